@@ -1,0 +1,56 @@
+#include "app/pack.h"
+
+#include "base/parallel.h"
+#include "pdf/document.h"
+#include "sheets/compose.h"
+
+#include <string>
+#include <utility>
+
+namespace selvage::app {
+
+namespace {
+
+constexpr std::size_t fingerprint_digits = 8;  // enough to tell two weeks apart on paper
+
+sheets::RunFacts facts_of(const Results& r) {
+    sheets::RunFacts facts;
+    facts.fingerprint = r.records.fingerprint.substr(0, fingerprint_digits);
+    facts.date = r.project.date.value_or(r.records.newest_date);
+    facts.run_name = r.project.name + (facts.date.empty() ? "" : " " + facts.date) + " " + facts.fingerprint;
+    return facts;
+}
+
+// The pack and every sheet by itself, each document on a thread of its own.
+std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts, const sheets::RunFacts& facts) {
+    std::vector<output::PackFile> files(sheets.size() + 1);
+    base::parallel_for(files.size(), [&](std::size_t i) {
+        const bool whole = i == 0;
+        const std::vector<drawing::Sheet>& all = sheets;
+        files[i].name = whole ? "pack.pdf" : output::sheet_file_name(all[i - 1], i, all.size());
+        const std::vector<drawing::Sheet> one = whole ? std::vector<drawing::Sheet>() : std::vector<drawing::Sheet>{all[i - 1]};
+        const std::string title = whole ? facts.run_name : all[i - 1].title + ", " + facts.run_name;
+        files[i].bytes = pdf::document_bytes(whole ? all : one, fonts, {title, "working document, not for release", facts.date});
+    });
+    return files;
+}
+
+}  // namespace
+
+std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style& style,
+                                         std::vector<base::JsonValue> earlier_forecasts) {
+    const sheets::RunFacts facts = facts_of(r);
+    const pdf::Fonts fonts = pdf::find_fonts(style.font_family);
+    const std::vector<drawing::Sheet> sheets = sheets::compose_pack(
+        {r.project, r.records, r.paths, r.orientations, r.intercepts, r.veins, r.pierces}, facts, style, fonts.metrics);
+    std::vector<output::PackFile> files = documents(sheets, fonts, facts);
+    const output::Results tabled{r.project, r.records,     r.paths,   r.orientations, r.intercepts,
+                                 r.veins,   r.alpha_tests, r.pierces, r.findings};
+    for (output::PackFile& table : output::table_files(tabled)) files.push_back(std::move(table));
+    output::RecordParts parts{facts.run_name, facts.date, std::move(earlier_forecasts), {}};
+    for (const output::PackFile& file : files) parts.files.push_back(file.name);
+    files.push_back(output::run_record(tabled, sheets, SELVAGE_VERSION, parts));
+    return files;
+}
+
+}  // namespace selvage::app

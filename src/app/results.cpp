@@ -1,0 +1,80 @@
+#include "app/results.h"
+
+#include "checks/check_records.h"
+#include "paths/locate.h"
+#include "tables/read.h"
+
+#include <algorithm>
+#include <numeric>
+#include <string>
+#include <utility>
+
+namespace selvage::app {
+
+namespace {
+
+using Findings = std::vector<base::Finding>;
+
+// Takes the value of a stage and adds its findings to the run's.
+template <typename T>
+T taken(base::Checked<T> stage, Findings& findings) {
+    base::append(findings, std::move(stage.findings));
+    return std::move(stage.value);
+}
+
+std::vector<std::string> vein_names(const settings::Project& project) {
+    std::vector<std::string> names;
+    for (const settings::VeinSetting& vein : project.veins) names.push_back(vein.name);
+    return names;
+}
+
+intercepts::InterceptSettings intercept_settings(const settings::Project& project) {
+    intercepts::InterceptSettings settings;
+    settings.core_angles = project.core_angles;
+    settings.composites = project.composites;
+    settings.veins = vein_names(project);
+    settings.faults = project.faults;
+    settings.order = project.order;
+    return settings;
+}
+
+veins::VeinSettings vein_settings(const settings::Project& project, const tables::Records& records) {
+    veins::VeinSettings settings;
+    settings.veins = project.veins;
+    settings.faults = project.faults;
+    settings.order = project.order;
+    settings.plan = project.plan;
+    settings.modelled_analytes.resize(records.analytes.size());  // each has an accumulation column
+    std::iota(settings.modelled_analytes.begin(), settings.modelled_analytes.end(), std::size_t{0});
+    settings.alpha_as_data = project.core_angles.alpha_as_data;
+    return settings;
+}
+
+}  // namespace
+
+Results read_and_place(settings::Project project, Findings findings) {
+    Results r;
+    r.project = std::move(project);
+    r.findings = std::move(findings);
+    tables::Records read = taken(tables::read_records(r.project), r.findings);
+    r.stopped = std::any_of(r.findings.begin(), r.findings.end(), tables::stops_run);
+    if (r.stopped) return r;
+    r.records = taken(checks::usable_records(std::move(read), vein_names(r.project)), r.findings);
+    r.paths = taken(paths::locate(r.records, {r.project.survey_errors, r.project.survey_preference}), r.findings);
+    r.stopped = r.paths.empty();
+    if (r.stopped) return r;
+    r.orientations = taken(orientation::orient(r.records, r.paths), r.findings);
+    r.intercepts =
+        taken(intercepts::make_intercepts(r.records, r.paths, r.orientations, intercept_settings(r.project)), r.findings);
+    return r;
+}
+
+Results model_and_forecast(Results r) {
+    r.veins = taken(veins::model_veins(r.intercepts, r.paths, r.records, vein_settings(r.project, r.records)), r.findings);
+    r.intercepts.met = veins::with_true_thickness(std::move(r.intercepts.met), r.veins, r.records.analytes);
+    r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
+    r.pierces = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);
+    return r;
+}
+
+}  // namespace selvage::app

@@ -1,0 +1,103 @@
+#include "app/run.h"
+
+#include "app/pack.h"
+#include "app/results.h"
+#include "base/file.h"
+#include "base/json.h"
+#include "base/parallel.h"
+#include "history/run_record.h"
+#include "output/write.h"
+#include "settings/read.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace selvage::app {
+
+namespace {
+
+using Findings = std::vector<base::Finding>;
+
+void print(const Findings& findings, bool errors_only) {
+    for (const base::Finding& finding : findings)
+        if (!errors_only || finding.check->severity == base::Severity::error)
+            std::fprintf(stderr, "%s\n", base::line_of(finding).c_str());
+}
+
+bool has_errors(const Findings& findings) {
+    return std::any_of(findings.begin(), findings.end(),
+                       [](const base::Finding& f) { return f.check->severity == base::Severity::error; });
+}
+
+// "12 errors, 3 warnings, 1 note": the last line of every run.
+void print_counts(const Findings& findings) {
+    const auto count = [&](base::Severity severity) {
+        return std::count_if(findings.begin(), findings.end(),
+                             [severity](const base::Finding& f) { return f.check->severity == severity; });
+    };
+    const auto errors = count(base::Severity::error), warnings = count(base::Severity::warning), notes = count(base::Severity::note);
+    std::fprintf(stderr, "selvage: %td error%s, %td warning%s, %td note%s\n", errors, errors == 1 ? "" : "s", warnings,
+                 warnings == 1 ? "" : "s", notes, notes == 1 ? "" : "s");
+}
+
+int refuse(const std::string& message, int status) {
+    std::fprintf(stderr, "selvage: %s\n", message.c_str());
+    return status;
+}
+
+int stop(const Results& results, bool quiet) {
+    print(results.findings, quiet);
+    return refuse("nothing sound is left to draw: no pack was written, an earlier one is as it was", status_data);
+}
+
+}  // namespace
+
+int run(const RunCommand& command) {
+    base::set_jobs(command.jobs);
+    base::Checked<settings::Project> project = settings::read_project(command.project);
+    Findings findings = std::move(project.findings);
+    const std::string style_name = command.style.empty() ? project.value.sheets.style : command.style;
+    base::Checked<drawing::Style> style = settings::read_style(style_name);
+    base::append(findings, std::move(style.findings));
+    if (has_errors(findings)) {
+        print(findings, command.quiet);
+        return status_usage;
+    }
+    const std::filesystem::path folder =
+        command.out.empty() ? std::filesystem::path(project.value.folder) / "pack" : std::filesystem::path(command.out);
+    if (const std::vector<std::string> others = output::foreign_files(folder); !others.empty())
+        return refuse(folder.string() + " holds " + others.front() + ", which no earlier run wrote: give another --out", status_usage);
+
+    base::Checked<std::vector<base::JsonValue>> earlier;
+    if (!command.since.empty()) {
+        const std::filesystem::path record = std::filesystem::path(command.since) / "run.json";
+        if (!std::filesystem::exists(record)) return refuse(record.string() + " is missing: --since takes the folder of an earlier pack", status_usage);
+        earlier = history::forecasts_of(base::read_file(record), record.string());
+        base::append(findings, std::move(earlier.findings));
+    }
+    Results results = read_and_place(std::move(project.value), std::move(findings));
+    if (results.stopped) return stop(results, command.quiet);
+    results = model_and_forecast(std::move(results));
+    output::replace_folder(folder, pack_files(results, style.value, std::move(earlier.value)));
+    print(results.findings, command.quiet);
+    if (!command.quiet) print_counts(results.findings);
+    return status_done;
+}
+
+int check(const CheckCommand& command) {
+    base::Checked<settings::Project> project = settings::read_project(command.project);
+    if (has_errors(project.findings)) {
+        print(project.findings, false);
+        return status_usage;
+    }
+    const Results results = read_and_place(std::move(project.value), std::move(project.findings));
+    print(results.findings, false);
+    print_counts(results.findings);
+    return results.stopped ? status_data : status_done;
+}
+
+}  // namespace selvage::app

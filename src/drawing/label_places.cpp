@@ -1,0 +1,79 @@
+#include "drawing/label_places.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::drawing {
+
+namespace {
+
+// A direction from the point, what it costs, and how the words are set there.
+struct Direction {
+    double x, y;
+    double cost;
+    Anchor anchor;
+};
+
+constexpr double diagonal = 0.70710678118654752;
+
+// The eight of the rose, right and above first, and between them four beside the point that slide the words up or down.
+constexpr double slant = 0.35, flat = 0.94;
+constexpr Direction directions[] = {
+    {diagonal, diagonal, 0.0, Anchor::left},    {1.0, 0.0, 0.2, Anchor::left},      {flat, slant, 0.3, Anchor::left},
+    {-diagonal, diagonal, 0.5, Anchor::right},  {flat, -slant, 0.5, Anchor::left},  {-1.0, 0.0, 0.6, Anchor::right},
+    {-flat, slant, 0.7, Anchor::right},         {diagonal, -diagonal, 0.7, Anchor::left}, {-flat, -slant, 0.8, Anchor::right},
+    {-diagonal, -diagonal, 0.9, Anchor::right}, {0.0, 1.0, 1.0, Anchor::centre},    {0.0, -1.0, 1.2, Anchor::centre},
+};
+
+constexpr double cost_of_far = 1.5;
+constexpr double cost_of_soft_mm = 0.08;     // a soft line along a whole label costs about as much as a worse place
+constexpr double cost_of_other_point = 2.0;  // another point about as near: whose label is it?
+
+// Where a stretch of that length starts when it stands before, about or behind a place.
+double start_of(double direction, double at, double gap, double length) {
+    if (direction > 0.0) return at + direction * gap;
+    if (direction < 0.0) return at + direction * gap - length;
+    return at - length / 2.0;
+}
+
+double distance_to(const Box& box, const Point& p) {
+    const double dx = std::max({box.left - p.x, p.x - box.right, 0.0}), dy = std::max({box.bottom - p.y, p.y - box.top, 0.0});
+    return std::hypot(dx, dy);
+}
+
+double ambiguity(const Box& box, double own_distance, const std::vector<Point>& others) {
+    constexpr double about_as_near = 1.4;
+    double cost = 0.0;
+    for (const Point& p : others)
+        if (distance_to(box, p) < about_as_near * own_distance) cost += cost_of_other_point;
+    return cost;
+}
+
+}  // namespace
+
+bool within(const Box& inner, const Box& outer) {
+    return inner.left >= outer.left && inner.right <= outer.right && inner.bottom >= outer.bottom && inner.top <= outer.top;
+}
+
+std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, const std::vector<Point>& other_points,
+                                 const ObstacleMap& map, const LabelRules& rules) {
+    std::vector<Place> places;
+    for (const double distance : {rules.near_mm, rules.far_mm}) {
+        for (const Direction& direction : directions) {
+            const double gap = clear_mm + distance;
+            const bool sliding = std::abs(direction.y) == slant;
+            const double left = start_of(direction.x, at.x, gap, size.width);
+            const double bottom = sliding ? at.y - size.height / 2.0 + std::copysign(size.height / 4.0 + gap / 4.0, direction.y)
+                                          : start_of(direction.y, at.y, gap, size.height);
+            const Box box{left, bottom, left + size.width, bottom + size.height};
+            if (!within(box, rules.window) || map.covers(box)) continue;
+            const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
+                                cost_of_soft_mm * map.soft_length(box) + ambiguity(box, distance_to(box, at), other_points);
+            places.push_back({box, direction.anchor, cost});
+        }
+    }
+    std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.cost < b.cost; });
+    return places;
+}
+
+}  // namespace selvage::drawing

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "drawing/label_layout.h"
+#include "drawing/label_obstacles.h"
+
+#include <vector>
+
+namespace selvage::drawing {
+
+// One way to set a label beside its point. The lower the cost the better.
+struct Place {
+    Box box;
+    Anchor anchor = Anchor::left;
+    double cost = 0.0;
+};
+
+// Whether a box lies within another.
+bool within(const Box& inner, const Box& outer);
+
+// The eight places at two distances that lie in the window and touch nothing, best first: right and above is best (Imhof 1975).
+// The cost counts the place, the distance, soft lines underneath and the other points that are about as near.
+std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, const std::vector<Point>& other_points,
+                                 const ObstacleMap& map, const LabelRules& rules);
+
+}  // namespace selvage::drawing

@@ -1,0 +1,232 @@
+#include "drawing/labels.h"
+
+#include "drawing/clipping.h"
+#include "drawing/label_choice.h"
+#include "drawing/label_layout.h"
+#include "drawing/label_leaders.h"
+#include "drawing/label_obstacles.h"
+#include "drawing/label_places.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <optional>
+
+namespace selvage::drawing {
+
+namespace {
+
+// What it costs not to stand beside the point, against places that cost 0 to about 5: a more important label pushes several less
+// important ones away, a worse place never does.
+double cost_of_leaving(int priority) { return 10.0 * (1.0 + std::max(priority, 0)); }
+
+// A number keeps farther from others than words do, so that two are not read as one, mm.
+constexpr double numbers_apart_mm = 1.5;
+
+// Leaders are set anew this often, each with all others in place.
+constexpr int rounds_of_improvement = 2;
+
+class Placer {
+public:
+    Placer(const std::vector<Label>& labels, const Obstacles& obstacles, const LabelRules& rules, const FontMetrics& fonts)
+        : labels_(labels), rules_(rules), fonts_(fonts), obstacles_(with_points(labels, obstacles)), map_(rules.window, obstacles_), paper_(rules.window, obstacles_, words_clearance_mm) {
+        for (const Label& label : labels) sizes_.push_back(size_of(label, rules, fonts));
+        for (std::size_t i = 0; i < labels.size(); ++i) placed_.push_back({i, Placing::listed, empty_at(labels[i].at), Anchor::left, {}, 0});
+        rays_.resize(labels.size());
+        by_priority_.resize(labels.size());
+        std::iota(by_priority_.begin(), by_priority_.end(), std::size_t{0});
+        std::stable_sort(by_priority_.begin(), by_priority_.end(),
+                         [&](std::size_t a, std::size_t b) { return labels[a].priority > labels[b].priority; });
+    }
+
+    PlacedLabels place() {
+        place_beside();
+        place_on_leaders();
+        place_numbers();
+        return {placed_, figures()};
+    }
+
+private:
+    static Box empty_at(const Point& at) { return {at.x, at.y, at.x, at.y}; }
+
+    // The labelled points' symbols are kept clear too.
+    static Obstacles with_points(const std::vector<Label>& labels, const Obstacles& obstacles) {
+        Obstacles all = obstacles;
+        for (const Label& label : labels) all.boxes.push_back(grown(empty_at(label.at), label.clear_mm));
+        return all;
+    }
+
+    bool is_set(std::size_t i) const { return placed_[i].placing != Placing::listed || placed_[i].number > 0; }
+
+    // Everything set but one label.
+    Occupied occupied_without(std::size_t left_out) const {
+        Occupied occupied;
+        for (std::size_t i = 0; i < placed_.size(); ++i) {
+            if (i == left_out || !is_set(i)) continue;
+            occupied.boxes.push_back(placed_[i].box);
+            if (placed_[i].leader.size() == 2) occupied.leaders.push_back({placed_[i].leader[0], placed_[i].leader[1]});
+        }
+        return occupied;
+    }
+
+    std::vector<Point> points_near(std::size_t label) const {
+        constexpr double reach_mm = 12.0;  // farther ones are never about as near to a label beside its point
+        const double reach = reach_mm + sizes_[label].width;
+        std::vector<Point> points;
+        for (std::size_t i = 0; i < labels_.size(); ++i) {
+            const double apart = std::hypot(labels_[i].at.x - labels_[label].at.x, labels_[i].at.y - labels_[label].at.y);
+            if (i != label && apart > labels_[label].clear_mm && apart < reach) points.push_back(labels_[i].at);
+        }
+        return points;
+    }
+
+    // 1: all labels beside their points, as many and as well as can be.
+    void place_beside() {
+        for (std::size_t i = 0; i < labels_.size(); ++i)
+            places_.push_back(drawing::places_beside(labels_[i].at, labels_[i].clear_mm, sizes_[i], points_near(i), map_, rules_));
+        const ChoiceProblem problem = problem_of_places();
+        const auto choice = best_choice(problem);
+        std::size_t first = 0;
+        for (std::size_t i = 0; i < labels_.size(); ++i) {
+            if (choice[i]) set_beside(i, places_[i][*choice[i] - first]);
+            first += places_[i].size();
+        }
+    }
+
+    ChoiceProblem problem_of_places() const {
+        ChoiceProblem problem;
+        std::vector<std::size_t> first;
+        std::vector<Box> reach;
+        for (std::size_t i = 0; i < labels_.size(); ++i) {
+            first.push_back(problem.options.size());
+            problem.cost_of_none.push_back(cost_of_leaving(labels_[i].priority));
+            Box all = empty_at(labels_[i].at);
+            for (const Place& place : places_[i]) {
+                problem.options.push_back({i, place.cost, {}});
+                all = united(all, place.box);
+            }
+            reach.push_back(grown(all, rules_.apart_mm));
+        }
+        for (std::size_t i = 0; i < labels_.size(); ++i)
+            for (std::size_t j = i + 1; j < labels_.size(); ++j) {
+                if (!overlap(reach[i], reach[j])) continue;
+                for (std::size_t a = 0; a < places_[i].size(); ++a)
+                    for (std::size_t b = 0; b < places_[j].size(); ++b) {
+                        if (!overlap(grown(places_[i][a].box, rules_.apart_mm), places_[j][b].box)) continue;
+                        problem.options[first[i] + a].conflicts.push_back(first[j] + b);
+                        problem.options[first[j] + b].conflicts.push_back(first[i] + a);
+                    }
+            }
+        return problem;
+    }
+
+    void set_beside(std::size_t i, const Place& place) {
+        placed_[i] = {i, Placing::beside, place.box, place.anchor, {}, 0};
+    }
+
+    void set_on_leader(std::size_t i, const LedPlace& place) {
+        placed_[i] = {i, Placing::leader, place.box, place.anchor, {place.leader.a, place.leader.b}, 0};
+    }
+
+    // 2: what found no place goes to the nearest free paper, on a leader; then each anew while that changes anything.
+    void place_on_leaders() {
+        bool changed = false;
+        for (const std::size_t i : by_priority_)
+            if (!is_set(i)) changed = place_once_more(i) || changed;
+        for (int round = 0; changed && round < rounds_of_improvement; ++round) {
+            changed = false;
+            for (const std::size_t i : by_priority_)
+                if (placed_[i].placing != Placing::beside) changed = place_once_more(i) || changed;
+        }
+    }
+
+    // Whether the label has moved.
+    bool place_once_more(std::size_t i) {
+        const PlacedLabel before = placed_[i];
+        find_place(i);
+        return before.placing != placed_[i].placing || before.box.left != placed_[i].box.left || before.box.top != placed_[i].box.top;
+    }
+
+    void find_place(std::size_t i) {
+        const Occupied occupied = occupied_without(i);
+        for (const Place& place : places_[i])
+            if (is_free(place.box, occupied, rules_.apart_mm)) return set_beside(i, place);
+        if (!labels_[i].may_lead) return;
+        if (rays_[i].empty()) rays_[i] = leader_rays(labels_[i], map_, rules_);
+        if (const auto place = place_on_leader(labels_[i], sizes_[i], rays_[i], map_, paper_, occupied, rules_)) set_on_leader(i, *place);
+    }
+
+    // 3: for the rest a number at the point; its words go to the side list.
+    void place_numbers() {
+        std::size_t number = 0;
+        for (std::size_t i = 0; i < labels_.size(); ++i) {
+            if (is_set(i) || !labels_[i].may_be_listed) continue;
+            const LabelSize size = size_of_number(number + 1, rules_, fonts_);
+            LabelRules close = rules_;
+            close.near_mm = rules_.near_mm / 2.0;
+            const Occupied occupied = occupied_without(i);
+            for (const Place& place : drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, points_near(i), map_, close)) {
+                if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
+                placed_[i].box = place.box;
+                placed_[i].number = ++number;
+                break;
+            }
+        }
+    }
+
+    LabelFigures figures() const {
+        LabelFigures figures;
+        figures.wanted = labels_.size();
+        double length = 0.0;
+        for (std::size_t i = 0; i < labels_.size(); ++i) {
+            const PlacedLabel& placed = placed_[i];
+            if (placed.placing == Placing::beside) ++figures.beside;
+            if (placed.placing == Placing::listed && labels_[i].may_be_listed) ++figures.listed;
+            if (placed.placing == Placing::leader) {
+                ++figures.on_leaders;
+                const double each = std::hypot(placed.leader[1].x - placed.leader[0].x, placed.leader[1].y - placed.leader[0].y);
+                length += each;
+                figures.leader_longest_mm = std::max(figures.leader_longest_mm, each);
+            }
+            count_faults(i, figures);
+        }
+        if (figures.on_leaders > 0) figures.leader_mean_mm = length / static_cast<double>(figures.on_leaders);
+        return figures;
+    }
+
+    // Counted from what was placed, not from how: both must be 0.
+    void count_faults(std::size_t i, LabelFigures& figures) const {
+        if (!is_set(i)) return;
+        if (map_.covers(placed_[i].box)) ++figures.overlaps;
+        for (std::size_t j = 0; j < labels_.size(); ++j) {
+            if (j == i || !is_set(j)) continue;
+            if (j > i && overlap(placed_[i].box, placed_[j].box)) ++figures.overlaps;
+            if (placed_[i].leader.size() != 2) continue;
+            const Segment leader{placed_[i].leader[0], placed_[i].leader[1]};
+            if (touches(leader, placed_[j].box)) ++figures.crossings;
+            if (j > i && placed_[j].leader.size() == 2 && crossing(leader, {placed_[j].leader[0], placed_[j].leader[1]}))
+                ++figures.crossings;
+        }
+    }
+
+    const std::vector<Label>& labels_;
+    const LabelRules& rules_;
+    const FontMetrics& fonts_;
+    const Obstacles obstacles_;
+    const ObstacleMap map_;
+    const FreePaper paper_;
+    std::vector<LabelSize> sizes_;
+    std::vector<std::vector<Place>> places_;
+    std::vector<std::vector<LeaderRay>> rays_;
+    std::vector<PlacedLabel> placed_;
+    std::vector<std::size_t> by_priority_;
+};
+
+}  // namespace
+
+PlacedLabels place_labels(const std::vector<Label>& labels, const Obstacles& obstacles, const LabelRules& rules,
+                          const FontMetrics& fonts) {
+    return Placer(labels, obstacles, rules, fonts).place();
+}
+
+}  // namespace selvage::drawing

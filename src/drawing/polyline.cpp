@@ -1,0 +1,141 @@
+#include "drawing/polyline.h"
+
+#include "drawing/clipping.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <utility>
+
+namespace selvage::drawing {
+
+namespace {
+
+double apart(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y - a.y); }
+
+Point between(const Point& a, const Point& b, double share) { return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)}; }
+
+// Keeps, between two kept points, the one farthest from their chord while it is farther than the tolerance.
+void keep_between(const std::vector<Point>& line, std::size_t first, std::size_t last, double tolerance, std::vector<bool>& kept) {
+    std::vector<std::pair<std::size_t, std::size_t>> open{{first, last}};
+    while (!open.empty()) {
+        const auto [from, to] = open.back();
+        open.pop_back();
+        double farthest = tolerance;
+        std::size_t at = from;
+        for (std::size_t i = from + 1; i < to; ++i) {
+            const double off = distance(line[i], {line[from], line[to]});
+            if (off > farthest) {
+                farthest = off;
+                at = i;
+            }
+        }
+        if (at == from) continue;
+        kept[at] = true;
+        open.emplace_back(from, at);
+        open.emplace_back(at, to);
+    }
+}
+
+struct Direction {
+    double x, y;
+};
+
+Direction direction_of(const Point& a, const Point& b) {
+    const double length = apart(a, b);
+    return length > 0.0 ? Direction{(b.x - a.x) / length, (b.y - a.y) / length} : Direction{1.0, 0.0};
+}
+
+std::vector<Point> without_repeats(const std::vector<Point>& line) {
+    std::vector<Point> out;
+    for (const Point& p : line)
+        if (out.empty() || apart(out.back(), p) > 0.0) out.push_back(p);
+    return out;
+}
+
+}  // namespace
+
+double length_of(const std::vector<Point>& line) {
+    double length = 0.0;
+    for (std::size_t i = 1; i < line.size(); ++i) length += apart(line[i - 1], line[i]);
+    return length;
+}
+
+PointAlong point_along(const std::vector<Point>& line, double along) {
+    assert(!line.empty());
+    double left = std::max(along, 0.0);
+    PointAlong last{line.front(), 1.0, 0.0};
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        const double length = apart(line[i - 1], line[i]);
+        if (!(length > 0.0)) continue;
+        const Direction direction = direction_of(line[i - 1], line[i]);
+        if (left <= length) return {between(line[i - 1], line[i], left / length), direction.x, direction.y};
+        left -= length;
+        last = {line[i], direction.x, direction.y};
+    }
+    return last;
+}
+
+std::vector<Point> part_of(const std::vector<Point>& line, double from, double to) {
+    if (line.empty() || !(from < to)) return {};
+    std::vector<Point> part{point_along(line, from).at};
+    double along = 0.0;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        along += apart(line[i - 1], line[i]);
+        if (along > from && along < to) part.push_back(line[i]);
+    }
+    part.push_back(point_along(line, to).at);
+    return part;
+}
+
+std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) {
+    if (line.size() < 3) return line;
+    std::vector<bool> kept(line.size(), false);
+    kept.front() = kept.back() = true;
+    keep_between(line, 0, line.size() - 1, tolerance, kept);
+    std::vector<Point> out;
+    for (std::size_t i = 0; i < line.size(); ++i)
+        if (kept[i]) out.push_back(line[i]);
+    return out;
+}
+
+std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach) {
+    const std::vector<Point> line = without_repeats(given);
+    const std::size_t count = line.size();
+    if (count < 3 || !(reach > 0.0)) return line;
+    constexpr int steps = 4;
+    std::vector<Point> out;
+    if (!closed) out.push_back(line.front());
+    for (std::size_t i = closed ? 0 : 1; i < (closed ? count : count - 1); ++i) {
+        const Point &before = line[(i + count - 1) % count], &corner = line[i], &after = line[(i + 1) % count];
+        const double room_before = apart(before, corner), room_after = apart(corner, after);
+        const Point start = between(corner, before, std::min(reach, room_before / 2) / std::max(room_before, 1e-12));
+        const Point end = between(corner, after, std::min(reach, room_after / 2) / std::max(room_after, 1e-12));
+        for (int step = 0; step <= steps; ++step) {
+            const double t = static_cast<double>(step) / steps;
+            out.push_back(between(between(start, corner, t), between(corner, end, t), t));
+        }
+    }
+    if (!closed) out.push_back(line.back());
+    return without_repeats(out);
+}
+
+std::vector<Point> moved_sideways(const std::vector<Point>& given, double distance_moved) {
+    constexpr double longest_corner = 2.0;  // of the distance
+    const std::vector<Point> line = without_repeats(given);
+    if (line.size() < 2) return line;
+    std::vector<Point> out;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const Direction in = direction_of(line[i > 0 ? i - 1 : 0], line[i > 0 ? i : 1]);
+        const Direction on = i + 1 < line.size() ? direction_of(line[i], line[i + 1]) : in;
+        // Along the bisector of the corner, so far that both sides move by the distance.
+        const Direction sum{in.x + on.x, in.y + on.y};
+        const double half_cosine = std::hypot(sum.x, sum.y) / 2.0;
+        const Direction along = half_cosine > 1e-9 ? Direction{sum.x / (2.0 * half_cosine), sum.y / (2.0 * half_cosine)} : in;
+        const double stretch = distance_moved * std::min(1.0 / std::max(half_cosine, 1e-9), longest_corner);
+        out.push_back({line[i].x - along.y * stretch, line[i].y + along.x * stretch});
+    }
+    return out;
+}
+
+}  // namespace selvage::drawing

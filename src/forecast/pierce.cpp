@@ -1,0 +1,128 @@
+#include "forecast/pierce.h"
+
+#include "base/parallel.h"
+#include "veins/pierce_covariance.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <iterator>
+#include <utility>
+
+namespace selvage::forecast {
+
+namespace {
+
+constexpr double call_probability = 0.02;
+constexpr double stop_probability = 0.99;
+constexpr double sds_beyond_extent = 2.0;  // that still give a row
+const base::Angle along_vein = base::Angle::degrees(15);
+
+const base::Check no_crossing_ahead{
+    "no-crossing-ahead", base::Severity::warning, "The forecast path of a planned or active hole comes to no modelled vein.",
+    "Look at the hole's azimuth, dip and collar, and at the veins' planes."};
+
+bool is_to_come(const paths::Path& path) {
+    return path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
+}
+
+// A pick of certainty 3 is drawn, not modelled: the vein may still lie ahead.
+bool has_met(const paths::Path& path, const std::string& vein, const intercepts::Intercepts& intercepts) {
+    if (path.status != tables::HoleStatus::active) return false;
+    return std::any_of(intercepts.met.begin(), intercepts.met.end(), [&](const intercepts::Intercept& met) {
+        return met.hole == path.hole && met.vein == vein && met.certainty <= 2 && met.from <= path.drilled_depth;
+    });
+}
+
+std::vector<std::string> flags_of(const Pierce& pierce, const veins::Vein& vein) {
+    std::vector<std::string> flags;
+    if (vein.summary().prior_only) flags.emplace_back("prior-only");
+    if (pierce.angle < along_vein) flags.emplace_back("along-vein");
+    if (!pierce.crossing.within_extent) flags.emplace_back("beyond-extent");
+    return flags;
+}
+
+Pierce pierce_of(const paths::Path& path, const veins::Vein& vein, std::size_t vein_number, veins::Crossing crossing, double tail) {
+    Pierce pierce;
+    pierce.hole = path.hole;
+    pierce.vein = vein.name();
+    pierce.vein_number = vein_number;
+    pierce.depth = crossing.depth_at(0.5);
+    pierce.depth_p10 = crossing.depth_at(0.1);
+    pierce.depth_p90 = crossing.depth_at(0.9);
+    pierce.call_depth = crossing.depth_at(call_probability);
+    pierce.stop_depth = crossing.depth_at(stop_probability) + tail;
+    pierce.chance_reached = crossing.cumulative_at(path.end_depth);
+    pierce.crossing = std::move(crossing);
+    pierce.point = paths::position_at(path, pierce.depth);
+    const veins::AtPoint there = vein.at(pierce.point);
+    const double sine = std::abs(there.normal.dot(paths::direction_at(path, pierce.depth)));
+    pierce.angle = base::Angle::radians(std::asin(std::min(1.0, sine)));
+    pierce.covariance = veins::pierce_covariance(path, pierce.depth, there.normal, pierce.depth_sd());
+    pierce.log_thickness = there.log_thickness;
+    pierce.log_grades = there.log_grades;
+    pierce.presence = there.presence;
+    pierce.flags = flags_of(pierce, vein);
+    return pierce;
+}
+
+// What one hole still has ahead of it, by depth.
+struct Ahead {
+    std::vector<Pierce> rows;
+    bool all_met = false;
+};
+
+Ahead ahead_of(const paths::Path& path, const std::vector<veins::Vein>& veins, const intercepts::Intercepts& intercepts,
+               double tail) {
+    Ahead ahead;
+    std::vector<Pierce> off;
+    std::size_t met = 0;
+    for (std::size_t number = 0; number < veins.size(); ++number) {
+        if (has_met(path, veins[number].name(), intercepts)) {
+            ++met;
+            continue;
+        }
+        for (veins::Crossing& crossing : veins[number].crossings(path)) {
+            const bool near = crossing.within_extent || crossing.beyond_extent_sd <= sds_beyond_extent;
+            (near ? ahead.rows : off).push_back(pierce_of(path, veins[number], number, std::move(crossing), tail));
+        }
+    }
+    ahead.all_met = met == veins.size();
+    if (ahead.rows.empty() && !off.empty()) {
+        const auto nearest = std::min_element(off.begin(), off.end(), [](const Pierce& a, const Pierce& b) {
+            return a.crossing.beyond_extent_sd < b.crossing.beyond_extent_sd;
+        });
+        nearest->flags.insert(nearest->flags.begin(), "nearest-vein");
+        ahead.rows.push_back(std::move(*nearest));
+    }
+    std::stable_sort(ahead.rows.begin(), ahead.rows.end(), [](const Pierce& a, const Pierce& b) { return a.depth < b.depth; });
+    return ahead;
+}
+
+}  // namespace
+
+base::Checked<std::vector<Pierce>> forecast_pierces(const std::vector<paths::Path>& paths, const std::vector<veins::Vein>& veins,
+                                                    const intercepts::Intercepts& intercepts, const settings::Plan& plan) {
+    std::vector<Ahead> ahead(paths.size());
+    base::parallel_for(paths.size(), [&](std::size_t i) {
+        if (is_to_come(paths[i])) ahead[i] = ahead_of(paths[i], veins, intercepts, plan.tail);
+    });
+    base::Checked<std::vector<Pierce>> forecast;
+    for (std::size_t i = 0; i < paths.size(); ++i) {
+        if (is_to_come(paths[i]) && ahead[i].rows.empty() && !ahead[i].all_met) {
+            forecast.findings.push_back({&no_crossing_ahead,
+                                         {"collars", "", 0},
+                                         paths[i].hole,
+                                         "its path, run on straight, comes to no modelled vein; it has no forecast"});
+        }
+        std::move(ahead[i].rows.begin(), ahead[i].rows.end(), std::back_inserter(forecast.value));
+    }
+    return forecast;
+}
+
+const std::vector<const base::Check*>& checks() {
+    static const std::vector<const base::Check*> all{&no_crossing_ahead};
+    return all;
+}
+
+}  // namespace selvage::forecast

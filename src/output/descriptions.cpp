@@ -1,0 +1,171 @@
+#include "output/write.h"
+
+namespace selvage::output {
+
+namespace {
+
+using Q = Quantity;
+
+TableDescription paths() {
+    return {"paths",
+            "where every hole runs: a row at each station, every 10 m (30 ft) and at the end; a daughter's begin at its kick-off",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"depth", Q::length, "along the hole from its collar (a daughter's: the parent's collar)"},
+             {"east", Q::coordinate, "map coordinate"},
+             {"north", Q::coordinate, "map coordinate"},
+             {"elevation", Q::coordinate, "map coordinate, up"},
+             {"azimuth", Q::azimuth, "of the hole down its path, from grid north"},
+             {"dip", Q::angle, "of the hole, positive down"},
+             {"sd_east", Q::length_sd, "1 sigma of the position"},
+             {"sd_north", Q::length_sd, "1 sigma of the position"},
+             {"sd_elevation", Q::length_sd, "1 sigma of the position"},
+             {"cov_east_north", Q::covariance, "covariance of the position"},
+             {"cov_east_elevation", Q::covariance, "covariance of the position"},
+             {"cov_north_elevation", Q::covariance, "covariance of the position"},
+             {"kind", Q::text,
+              "surveyed, extrapolated (past the last survey, or unsurveyed), forecast (an active hole's rest) or planned"}}};
+}
+
+TableDescription orientations() {
+    return {"orientations",
+            "planes measured on oriented core or given by dip and dip direction; unoriented ones stand in alpha_tests alone",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"depth", Q::length, "along the hole"},
+             {"kind", Q::text, "as the structures table names it, lower case"},
+             {"vein", Q::text, "that the row names"},
+             {"dip", Q::angle, "of the plane, 0 to 90"},
+             {"dip_direction", Q::azimuth, "of the plane, from grid north"},
+             {"strike", Q::azimuth, "dip direction less 90: the plane dips to its right"},
+             {"quality", Q::count, "1 best to 4 (printed, not used)"}}};
+}
+
+TableDescription intercepts() {
+    return {"intercepts",
+            "where holes meet veins, a row an intercept; the point is the middle of the pick",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"from", Q::length, "depth of the upper contact, along the hole"},
+             {"to", Q::length, "depth of the lower contact, along the hole"},
+             {"length", Q::length, "down hole"},
+             {"true_thickness", Q::length, "square to the vein; see thickness_from"},
+             {"horizontal_width", Q::length, "true thickness over the sine of the dip; empty below a dip of 30"},
+             {"angle", Q::angle, "acute, between hole and vein: 90 is a right-angle hit"},
+             {"east", Q::coordinate, "map coordinate"},
+             {"north", Q::coordinate, "map coordinate"},
+             {"elevation", Q::coordinate, "map coordinate, up"},
+             {"status", Q::text, "assayed, part assayed, pending or not sampled: by the first analyte"},
+             {"<analyte>", Q::grade, "length-weighted over the pick", 1},
+             {"<analyte>_<unit>", Q::accumulation, "grade times true thickness", 2},
+             {"thickness_from", Q::text,
+              "model (the vein's, three or more intercepts), core (mean of the contacts' poles), alpha or unknown"},
+             {"thickness_sd", Q::length_sd, "1 sigma of the true thickness"},
+             {"state", Q::text, "vein, structure (no fill), void or lost"},
+             {"zone", Q::text, "under which the picks were joined"},
+             {"recovery", Q::percent, "core recovered, length-weighted over the pick"},
+             {"sampled_share", Q::share, "assayed length of the first analyte over the pick's"},
+             {"flags", Q::text, "words of a closed list"}}};
+}
+
+TableDescription no_vein() {
+    return {"no_vein",
+            "holes that have no intercept of a vein, and what that means",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"depth", Q::length, "where the vein should have been"},
+             {"depth_p10", Q::length, "10 % point of that depth"},
+             {"depth_p90", Q::length, "90 % point of that depth"},
+             {"reason", Q::text, "absent, not logged as vein (both misses), fault gap, lost core, stopped short or not judged"}}};
+}
+
+TableDescription pierce_points() {
+    return {"pierce_points",
+            "where planned and active holes should pierce the veins, and what they should find there",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"depth", Q::length, "median depth of the crossing of the vein's mid-surface, whether or not the vein is there"},
+             {"depth_sd", Q::length_sd, "(p90 - p10) / 2.563"},
+             {"depth_p10", Q::length, "10 % point"},
+             {"depth_p90", Q::length, "90 % point"},
+             {"east", Q::coordinate, "of the path at the median depth"},
+             {"north", Q::coordinate, "of the path at the median depth"},
+             {"elevation", Q::coordinate, "of the path at the median depth, up"},
+             {"angle", Q::angle, "acute, between hole and vein"},
+             {"true_thickness", Q::length, "median, given that the vein is there"},
+             {"thickness_p10", Q::length, "10 % point"},
+             {"thickness_p90", Q::length, "90 % point"},
+             {"presence", Q::presence, "chance that the vein is there at the crossing"},
+             {"<analyte>", Q::grade, "median, given that the vein is there", 1},
+             {"<analyte>_p10", Q::grade, "10 % point", 1},
+             {"<analyte>_p90", Q::grade, "90 % point", 1},
+             {"block", Q::text, "empty where the vein has one block, else the faults' names with + (hanging-wall side) or -"},
+             {"call_depth", Q::length, "2 % point of the depth: call the geologist"},
+             {"stop_depth", Q::length, "99 % point of the depth and the tail of foot wall"},
+             {"chance_reached", Q::presence, "chance that the crossing comes before the hole's end"},
+             {"flags", Q::text, "words of a closed list"}}};
+}
+
+TableDescription fit() {
+    return {"fit",
+            "leave-one-out: each intercept predicted along its hole from all the others",
+            {{"vein", Q::text, "name as the project file spells it"},
+             {"hole", Q::text, "name as the collar table spells it"},
+             {"predicted_depth", Q::length, "median"},
+             {"depth_sd", Q::length_sd, "(p90 - p10) / 2.563"},
+             {"actual_depth", Q::length, "middle of the pick"},
+             {"residual", Q::length, "actual less predicted"},
+             {"predicted_thickness", Q::length, "true thickness, median"},
+             {"actual_thickness", Q::length, "true thickness"},
+             {"depth_p10", Q::length, "10 % point"},
+             {"depth_p90", Q::length, "90 % point"},
+             {"thickness_p10", Q::length, "10 % point"},
+             {"thickness_p90", Q::length, "90 % point"}}};
+}
+
+TableDescription alpha_tests() {
+    return {"alpha_tests",
+            "angles to the core axis against those that the modelled vein predicts there",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"depth", Q::length, "along the hole"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"alpha", Q::angle, "measured, acute, between core axis and plane"},
+             {"predicted_alpha", Q::angle, "by the vein's model"},
+             {"alpha_sd", Q::angle, "1 sigma of their difference"}}};
+}
+
+TableDescription veins() {
+    return {"veins",
+            "the modelled veins",
+            {{"vein", Q::text, "name as the project file spells it"},
+             {"intercepts", Q::count, "that the model stands on"},
+             {"no_vein", Q::count, "holes that have none"},
+             {"oriented", Q::count, "measured poles that the model stands on"},
+             {"dip", Q::angle, "of the area-weighted mean normal within the extent"},
+             {"dip_direction", Q::azimuth, "of the area-weighted mean normal within the extent"},
+             {"area", Q::area, "on the vein, within the extent"},
+             {"range", Q::length, "over which its undulations fade"},
+             {"slope_sd", Q::tangent, "1 sigma of the mid-surface's slope"},
+             {"thickness_median", Q::length, "true thickness, the data's"},
+             {"residual_rms", Q::length_sd, "root mean square of the residuals of fit"},
+             {"coverage80", Q::share, "of the intercepts that fell in their 10-90 % range in fit"}}};
+}
+
+TableDescription checks() {
+    return {"checks",
+            "what is wrong or doubtful in the inputs, and what was left out",
+            {{"severity", Q::text, "error, warning or note"},
+             {"check", Q::text, "its name"},
+             {"table", Q::text, "the table's name; project or style for these files"},
+             {"row", Q::count, "line of the file, or row of the sheet"},
+             {"hole", Q::text, "name as the collar table spells it"},
+             {"message", Q::text, "this case, and what was done about it"}}};
+}
+
+}  // namespace
+
+const std::vector<TableDescription>& table_descriptions() {
+    static const std::vector<TableDescription> all = {paths(), orientations(), intercepts(),  no_vein(), pierce_points(),
+                                                      fit(),   veins(),        alpha_tests(), checks()};
+    return all;
+}
+
+}  // namespace selvage::output

@@ -1,0 +1,32 @@
+#include "sheets/cautions.h"
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t named_holes = 4;
+
+std::string head_of(const std::vector<std::string>& holes) {
+    if (holes.empty() || holes.size() > named_holes) return "Planned holes: ";
+    std::string head;
+    for (const std::string& hole : holes) head += (head.empty() ? "" : ", ") + hole;
+    return head + ": ";
+}
+
+}  // namespace
+
+std::string working_document_caution() { return "Working document, not for release."; }
+
+std::string interpretation_caution() {
+    return "An interpretation from the holes shown, not an estimate of a mineral resource or reserve.";
+}
+
+std::string planned_hole_caution(const std::vector<std::string>& holes) {
+    return head_of(holes) +
+           "planned position only; survey, permits, buried services, old workings, ground and water pressure to be cleared by the "
+           "responsible licensed people under local rules.";
+}
+
+std::string thickness_caution() { return "TW: true thickness; DH: length down the hole."; }
+
+}  // namespace selvage::sheets

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+// The cautions, written once. Each is a whole sentence or two.
+namespace selvage::sheets {
+
+// Every sheet of the pack.
+std::string working_document_caution();
+// Every sheet that shows a modelled vein.
+std::string interpretation_caution();
+// Every sheet that plans a hole; `holes` are named at its head where there are at most three.
+std::string planned_hole_caution(const std::vector<std::string>& holes);
+// Every sheet with lengths.
+std::string thickness_caution();
+
+}  // namespace selvage::sheets

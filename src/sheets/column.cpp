@@ -1,0 +1,266 @@
+#include "sheets/column.h"
+
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace selvage::sheets {
+
+namespace {
+
+// Heights on paper, mm.
+constexpr double heading_down = 5.4;   // base line of a heading under its rule
+constexpr double under_heading = 8.0;  // where the block's matter starts under its rule
+constexpr double block_foot = 2.2;
+constexpr double picture_foot = 4.0;
+constexpr double group_gap = 1.6;
+constexpr double sign_gap = 2.0;
+constexpr double least_picture = 30.0, most_picture = 62.0;
+constexpr double rule_overhang = 4.0;  // rules run the column's whole width, its text does not
+
+double leading(const Tools& tools) { return tools.style.size_mm("leading"); }
+
+// A group of the legend set in a half column: its lines counted.
+struct SetGroup {
+    const LegendGroup* group;
+    std::vector<std::vector<std::string>> words;  // of each entry, broken into lines
+    double height = 0.0;
+};
+
+double entry_height(std::size_t lines, const Tools& tools) {
+    return tools.style.size_mm("legend_row") + (static_cast<double>(std::max<std::size_t>(lines, 1)) - 1.0) * (leading(tools) - 0.5);
+}
+
+std::vector<SetGroup> set_groups(const std::vector<LegendGroup>& groups, double width, const Tools& tools) {
+    std::vector<SetGroup> all;
+    const double room = width - tools.style.size_mm("legend_sign_width") - sign_gap;
+    for (const LegendGroup& group : groups) {
+        if (group.entries.empty()) continue;
+        SetGroup set{&group, {}, group.heading.empty() ? 0.0 : tools.style.size_mm("legend_row")};
+        for (const LegendEntry& entry : group.entries) {
+            set.words.push_back(drawing::wrapped(tools.fonts, tools.style.text("body"), entry.words, room));
+            set.height += entry_height(set.words.back().size(), tools);
+        }
+        all.push_back(std::move(set));
+    }
+    return all;
+}
+
+double height_of(const std::vector<SetGroup>& groups, std::size_t from, std::size_t to) {
+    double sum = 0.0;
+    for (std::size_t i = from; i < to; ++i) sum += groups[i].height + (i > from ? group_gap : 0.0);
+    return sum;
+}
+
+// How many groups go to the left half column so that the taller half is lowest; the first of equals.
+std::size_t best_split(const std::vector<SetGroup>& groups) {
+    std::size_t best = groups.size();
+    double least = height_of(groups, 0, groups.size());
+    for (std::size_t split = 1; split < groups.size(); ++split) {
+        const double tall = std::max(height_of(groups, 0, split), height_of(groups, split, groups.size()));
+        if (tall < least - 1e-9) {
+            least = tall;
+            best = split;
+        }
+    }
+    return best;
+}
+
+double half_width(const Box& column) { return (column.width() - 3.0) / 2.0; }
+
+double legend_width(const PageContent& content, const Box& column) {
+    return content.legend_in_one_column ? column.width() : half_width(column);
+}
+
+std::size_t legend_split(const PageContent& content, const std::vector<SetGroup>& groups) {
+    return content.legend_in_one_column ? groups.size() : best_split(groups);
+}
+
+double legend_height(const PageContent& content, const Box& column, const Tools& tools) {
+    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, column), tools);
+    if (groups.empty()) return 0.0;
+    const std::size_t split = legend_split(content, groups);
+    return under_heading + std::max(height_of(groups, 0, split), height_of(groups, split, groups.size())) + block_foot;
+}
+
+double classes_height(const PageContent& content, const Tools& tools) {
+    if (content.classes.empty()) return 0.0;
+    return under_heading + static_cast<double>(content.classes.size()) * tools.style.size_mm("class_row") + block_foot;
+}
+
+struct SideLine {
+    std::string strong;
+    std::vector<std::string> rest;
+    double indent = 0.0;
+};
+
+std::vector<SideLine> side_lines(const PageContent& content, const Box& column, const Tools& tools) {
+    std::vector<SideLine> lines;
+    double indent = tools.style.size_mm("column_indent");
+    const auto strong_part = [](const std::string& line) { return line.substr(0, std::min(line.find('\t'), line.size())); };
+    for (const std::string& line : content.side_list)
+        if (line.find('\t') != std::string::npos)
+            indent = std::max(indent, drawing::text_width_mm(tools.fonts, tools.style.text("body_strong"), strong_part(line)) + 2.0);
+    indent = std::min(indent, 24.0);
+    for (const std::string& line : content.side_list) {
+        const std::size_t tab = line.find('\t');
+        SideLine set;
+        set.indent = tab == std::string::npos ? 0.0 : indent;
+        if (tab != std::string::npos)
+            set.strong = drawing::shortened(tools.fonts, tools.style.text("body_strong"), strong_part(line), indent - 1.0);
+        const std::string rest = tab == std::string::npos ? line : line.substr(tab + 1);
+        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), rest, column.width() - set.indent);
+        lines.push_back(std::move(set));
+    }
+    return lines;
+}
+
+double side_height(const PageContent& content, const Box& column, const Tools& tools) {
+    if (content.side_list.empty()) return 0.0;
+    std::size_t lines = 0;
+    for (const SideLine& line : side_lines(content, column, tools)) lines += std::max<std::size_t>(line.rest.size(), 1);
+    return under_heading + static_cast<double>(lines) * leading(tools) + block_foot - 0.6;
+}
+
+double changed_height(const Tools& tools) { return under_heading + leading(tools) + block_foot - 0.6; }
+
+// Writes blocks downwards.
+class Column {
+public:
+    Column(const Box& column, const Tools& tools) : box_(column), tools_(tools), top_(column.top) {}
+
+    void block(const std::string& heading, const std::string& note, double height) {
+        if (!marks.empty())
+            marks.push_back(line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
+        marks.push_back(words({box_.left, top_ - heading_down}, heading, tools_.style.text("heading")));
+        if (!note.empty())
+            marks.push_back(words({box_.right, top_ - heading_down}, note, tools_.style.text("note"), drawing::Anchor::right));
+        at_ = top_ - under_heading;
+        top_ -= height;
+    }
+    void end() {
+        marks.push_back(line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
+    }
+    double at() const { return at_; }  // where the block's matter starts
+    double top() const { return top_; }
+
+    Marks marks;
+
+private:
+    Box box_;
+    const Tools& tools_;
+    double top_, at_ = 0.0;
+};
+
+void add_classes(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
+    const double row = tools.style.size_mm("class_row");
+    const drawing::TextLook& body = tools.style.text("body");
+    double middle = column.at() - row / 2.0;
+    for (const ClassRow& line : content.classes) {
+        const double base = middle - drawing::cap_height_mm(tools.fonts, body) / 2.0;
+        const HitSign sign = static_cast<HitSign>(line.number);
+        if (line.rule_above)
+            column.marks.push_back(line_of({{box.left + 7.0, middle + row / 2.0}, {box.right, middle + row / 2.0}}, tools.style.line("rule")));
+        append(column.marks, hit_symbol(sign, {box.left + 2.1, middle}, tools, false));
+        double text_left = box.left + 7.0;
+        if (line.fill_sample) {
+            column.marks.push_back(outlined_area({{text_left, middle - 1.4}, {text_left + 6.5, middle - 1.4}, {text_left + 6.5, middle + 1.4},
+                                                  {text_left, middle + 1.4}},
+                                                 plain(class_area_colour(line.number, tools)), tools.style.line("strip_edge")));
+            text_left += 8.5;
+        }
+        column.marks.push_back(words({text_left, base}, line.words, body));
+        column.marks.push_back(words({box.right, base}, std::to_string(line.count), body, drawing::Anchor::right));
+        if (!line.note.empty())
+            column.marks.push_back(words({box.right - 7.0, base}, line.note, tools.style.text("note"), drawing::Anchor::right));
+        middle -= row;
+    }
+}
+
+void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::size_t from, std::size_t to, double left, const Tools& tools) {
+    const drawing::TextLook& body = tools.style.text("body");
+    const double row = tools.style.size_mm("legend_row"), half_cap = drawing::cap_height_mm(tools.fonts, body) / 2.0;
+    const double sign_width = tools.style.size_mm("legend_sign_width"), sign_height = tools.style.size_mm("legend_sign_height");
+    double y = column.at();
+    for (std::size_t i = from; i < to; ++i) {
+        if (i > from) y -= group_gap;
+        if (!groups[i].group->heading.empty()) {
+            column.marks.push_back(words({left, y - row / 2.0 - half_cap}, groups[i].group->heading, tools.style.text("group_heading")));
+            y -= row;
+        }
+        for (std::size_t k = 0; k < groups[i].group->entries.size(); ++k) {
+            const double height = entry_height(groups[i].words[k].size(), tools), middle = y - height / 2.0;
+            append(column.marks, groups[i].group->entries[k].draw(
+                                     {left, middle - sign_height / 2.0, left + sign_width, middle + sign_height / 2.0}));
+            const double line_step = leading(tools) - 0.5;
+            double base = middle - half_cap + line_step * (static_cast<double>(groups[i].words[k].size()) - 1.0) / 2.0;
+            for (const std::string& line : groups[i].words[k]) {
+                column.marks.push_back(words({left + sign_width + sign_gap, base}, line, body));
+                base -= line_step;
+            }
+            y -= height;
+        }
+    }
+}
+
+void add_legend(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
+    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, box), tools);
+    const std::size_t split = legend_split(content, groups);
+    add_half_legend(column, groups, 0, split, box.left, tools);
+    add_half_legend(column, groups, split, groups.size(), box.right - half_width(box), tools);
+}
+
+void add_side_list(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
+    double base = column.at() - 2.2;
+    for (const SideLine& line : side_lines(content, box, tools)) {
+        if (!line.strong.empty()) column.marks.push_back(words({box.left, base}, line.strong, tools.style.text("body_strong")));
+        for (const std::string& part : line.rest) {
+            column.marks.push_back(words({box.left + line.indent, base}, part, tools.style.text("body")));
+            base -= leading(tools);
+        }
+    }
+}
+
+}  // namespace
+
+double key_plan_height(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
+    const double others = changed_height(tools) + classes_height(content, tools) + legend_height(content, boxes.column, tools) +
+                          side_height(content, boxes.column, tools);
+    const double left = boxes.column.height() - others - under_heading - picture_foot;
+    return std::clamp(left, least_picture, most_picture);
+}
+
+ColumnMarks column_marks(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
+    const Box& box = boxes.column;
+    Column column(box, tools);
+    ColumnMarks made;
+    column.block("Changed since the last pack", "", changed_height(tools));
+    column.marks.push_back(words({box.left, column.at() - 2.2}, "first pack: nothing to compare with", tools.style.text("body")));
+    if (content.key_plan) {
+        const double height = key_plan_height(content, boxes, tools);
+        column.block(content.key_plan_heading.empty() ? "Key plan" : content.key_plan_heading, content.key_plan_scale,
+                     under_heading + height + picture_foot);
+        made.key_plan = {box.left, column.at() - height, box.left + key_plan_width, column.at()};
+    }
+    if (!content.classes.empty()) {
+        column.block(content.classes_heading, content.classes_note, classes_height(content, tools));
+        add_classes(column, content, box, tools);
+    }
+    if (!content.legend.empty()) {
+        column.block("Legend", "", legend_height(content, box, tools));
+        add_legend(column, content, box, tools);
+    }
+    if (!content.side_list.empty()) {
+        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, tools));
+        add_side_list(column, content, box, tools);
+    }
+    if (column.top() > boxes.title_block.top + 0.5) column.end();
+    made.marks = std::move(column.marks);
+    return made;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,43 @@
+#include "sheets/compose.h"
+
+#include "base/parallel.h"
+#include "sheets/cross_section.h"
+#include "sheets/grade_classes.h"
+#include "sheets/intercept_table.h"
+#include "sheets/key_plan.h"
+#include "sheets/long_section.h"
+#include "sheets/page.h"
+#include "sheets/plan.h"
+#include "sheets/section_set.h"
+
+#include <cstddef>
+#include <functional>
+#include <utility>
+
+namespace selvage::sheets {
+
+std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
+                                         const drawing::FontMetrics& fonts) {
+    const Tools tools{style, fonts};
+    const GradeClasses classes = grade_classes(results);
+    const SectionSet sections = section_set(results);
+    const KeyMap map = key_map(results);
+
+    using Part = std::function<std::vector<drawing::Sheet>()>;
+    std::vector<Part> parts;
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
+        parts.emplace_back([&, vein] { return std::vector<drawing::Sheet>{long_section(results, vein, run, classes, sections, map, tools)}; });
+    parts.emplace_back([&] { return cross_sections(results, sections, classes, map, run, tools); });
+    parts.emplace_back([&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
+    parts.emplace_back([&] { return intercept_table(results, run, classes, sections, tools); });
+
+    std::vector<std::vector<drawing::Sheet>> made(parts.size());
+    base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });
+    std::vector<drawing::Sheet> pack;
+    for (std::vector<drawing::Sheet>& sheets : made)
+        for (drawing::Sheet& sheet : sheets) pack.push_back(std::move(sheet));
+    number_pages(pack, tools);
+    return pack;
+}
+
+}  // namespace selvage::sheets

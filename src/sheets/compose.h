@@ -1,0 +1,43 @@
+#pragma once
+
+#include "base/finding.h"
+#include "drawing/sheet.h"
+#include "drawing/style.h"
+#include "drawing/text_width.h"
+#include "forecast/pierce.h"
+#include "intercepts/intercept.h"
+#include "orientation/orient.h"
+#include "paths/path.h"
+#include "settings/project.h"
+#include "tables/records.h"
+#include "veins/vein.h"
+
+#include <string>
+#include <vector>
+
+// Geology to drawings.
+namespace selvage::sheets {
+
+// What every sheet prints of the run.
+struct RunFacts {
+    std::string run_name;     // project, date and first eight digits of the fingerprint
+    std::string fingerprint;  // first eight digits
+    std::string date;         // ISO, or empty
+};
+
+// Everything that may be drawn; each sheet's function takes only what it uses.
+struct Results {
+    const settings::Project& project;
+    const tables::Records& records;
+    const std::vector<paths::Path>& paths;
+    const std::vector<orientation::Orientation>& orientations;
+    const intercepts::Intercepts& intercepts;  // completed with true thickness
+    const std::vector<veins::Vein>& veins;
+    const std::vector<forecast::Pierce>& pierces;
+};
+
+// The pack, in its order: long section a vein, cross sections along strike, plan, intercept table; each sheet numbered n of m.
+std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
+                                         const drawing::FontMetrics& fonts);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,226 @@
+#include "sheets/cross_section.h"
+
+#include "base/parallel.h"
+#include "base/text.h"
+#include "sheets/cautions.h"
+#include "sheets/forecast_drawing.h"
+#include "sheets/grid.h"
+#include "sheets/ground_line.h"
+#include "sheets/hits_drawing.h"
+#include "sheets/key_plan.h"
+#include "sheets/label_text.h"
+#include "sheets/section_drawing.h"
+#include "sheets/section_extent.h"
+#include "sheets/section_labels.h"
+#include "sheets/traces.h"
+#include "sheets/walls_drawing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <set>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+std::string slab_words(const Section& section, const base::MapFrame& map) {
+    return "slab ±" + base::significant(map.length(section.half_width), 4) + " " + base::symbol_of(map.unit);
+}
+
+std::string sentence_of(const Section& section, const base::MapFrame& map) {
+    return "Section " + section.name + ", looking " + compass_point(section.frame.looking()) + " (" + bearing_text(section.frame.looking()) +
+           ")  ·  " + slab_words(section, map) + "  ·  no vertical exaggeration";
+}
+
+std::string joined(const std::vector<std::string>& names, const std::string& before_last) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) text += (i == 0 ? "" : i + 1 == names.size() ? before_last : ", ") + names[i];
+    return text;
+}
+
+std::string subtitle_of(const SectionDrawing& drawing) {
+    std::vector<std::string> names;
+    for (const std::size_t vein : drawing.drawn.veins) names.push_back(drawing.results.veins[vein].name());
+    if (names.empty()) return "no modelled vein in this slab";
+    return joined(names, " and ") + (names.size() == 1 ? " vein" : " veins") + ", across strike";
+}
+
+void draw_grid(SectionDrawing& drawing, Marks& outside) {
+    const base::MapFrame& map = drawing.map();
+    const std::string unit = base::symbol_of(map.unit);
+    GridAxis across, up;
+    across.units_per_mm = up.units_per_mm = map.length(drawing.view.metres_per_mm);
+    across.at_start = map.length(drawing.view.left_distance);
+    across.title = unit + " along the section";
+    across.with_sign = true;
+    up.at_start = map.length(drawing.view.bottom_up + map.origin.z());
+    up.title = "elevation, " + unit;
+    outside = grid_marks(drawing.view.window, across, up, drawing.tools);
+}
+
+void draw_ground(SectionDrawing& drawing) {
+    const Box& window = drawing.view.window;
+    std::vector<Point> line;
+    for (const double x : {window.left, window.right}) {
+        const double distance = drawing.view.distance_at(x);
+        line.push_back(drawing.view.paper(distance, drawing.ground.elevation_at(drawing.view.frame.at(distance, 0.0))));
+    }
+    drawing.put(Layer::ground, ground_line_marks(line, drawing.tools));
+    drawing.keep_clear(line);
+    const double stroke = drawing.tools.style.size_mm("ground_stroke");
+    drawing.keep_clear({{line[0].x, line[0].y - stroke * 0.8}, {line[1].x, line[1].y - stroke * 0.8}});
+    drawing.note(Sign::ground);
+}
+
+EndMark end_mark(const SectionDrawing& drawing, double x_mm, base::Azimuth towards) {
+    const Eigen::Vector3d point = drawing.view.frame.at(drawing.view.distance_at(x_mm), 0.0);
+    return {compass_point(towards), bearing_text(towards), coordinates_text(point, drawing.map())};
+}
+
+base::Azimuth opposite(base::Azimuth azimuth) { return base::Azimuth::degrees(azimuth.degrees() + 180.0); }
+
+KeyLine key_line(const SectionDrawing& drawing) {
+    const Box& window = drawing.view.window;
+    const SectionFrame& frame = drawing.view.frame;
+    return {frame.at(drawing.view.distance_at(window.left), 0.0), frame.at(drawing.view.distance_at(window.right), 0.0), frame.away,
+            compass_point(opposite(frame.right_azimuth)), compass_point(frame.right_azimuth)};
+}
+
+std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
+    std::vector<std::size_t> counts(hit_signs, 0);
+    for (const intercepts::Intercept* hit : drawing.content.hits)
+        ++counts[static_cast<std::size_t>(sign_of(*hit, drawing.classes, drawing.map()))];
+    counts[static_cast<std::size_t>(HitSign::no_vein)] = drawing.content.misses.size();
+    return counts;
+}
+
+// Where else the holes of this slab have their hits: "Sorrel hit 29 m behind: sheet S10".
+std::vector<std::string> elsewhere(const SectionDrawing& drawing, const SectionHole& hole) {
+    const paths::Path& path = drawing.results.paths[hole.path];
+    std::vector<std::string> lines;
+    const auto add = [&](const std::string& what, const Eigen::Vector3d& point) {
+        const double offset = drawing.view.frame.offset(point);
+        lines.push_back(path.hole + "\t" + what + " " + length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind") +
+                        ": sheet " + section_name(drawing.set, slab_number(drawing.set, point)));
+    };
+    const auto is_here = [&](const Eigen::Vector3d& point) { return slab_number(drawing.set, point) == drawing.section.number; };
+    for (const intercepts::Intercept& hit : drawing.results.intercepts.met)
+        if (hit.hole == path.hole && !is_here(hit.point)) add(hit.vein + " hit", hit.point);
+    for (const veins::Vein& vein : drawing.results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.hole == path.hole && none.is_miss() && !is_here(none.point)) add("no " + vein.name(), none.point);
+    for (const forecast::Pierce& pierce : drawing.results.pierces)
+        if (pierce.hole == path.hole && !is_here(pierce.point)) add(pierce.vein + " due", pierce.point);
+    return lines;
+}
+
+std::string passing_line(const SectionDrawing& drawing, const SectionHole& hole) {
+    const paths::Path& path = drawing.results.paths[hole.path];
+    const std::vector<std::string> others = elsewhere(drawing, hole);
+    const std::string sheet = others.empty() ? "" : others.front().substr(others.front().rfind(": sheet "));
+    return path.hole + "\t" + length_text(hole.length_in_slab, drawing.map(), 0) + " of trace, not drawn" + sheet;
+}
+
+void add_side_list(SectionDrawing& drawing) {
+    for (const SectionHole& hole : drawing.content.holes) {
+        if (!hole.shown) {
+            drawing.side_list.push_back(passing_line(drawing, hole));
+            continue;
+        }
+        for (std::string& line : elsewhere(drawing, hole)) drawing.side_list.push_back(std::move(line));
+    }
+}
+
+std::vector<std::string> planned_holes(const SectionDrawing& drawing) {
+    std::vector<std::string> names;
+    for (const SectionHole& hole : drawing.content.holes)
+        if (hole.shown && !tables::is_drilled(drawing.results.paths[hole.path].status)) names.push_back(drawing.results.paths[hole.path].hole);
+    return names;
+}
+
+PageContent page_content(const SectionDrawing& drawing, const KeyMap& map, const PageBoxes& boxes) {
+    const SectionFrame& frame = drawing.view.frame;
+    PageContent content;
+    content.kind = "cross-section";
+    content.name = drawing.section.name;
+    content.bookmark = "Cross section " + drawing.section.name;
+    content.title.title = "Cross section " + drawing.section.name;
+    content.title.subtitle = subtitle_of(drawing);
+    content.title.identification = "XS-" + drawing.section.name;
+    content.title.document_type = "cross section";
+    content.left_end = end_mark(drawing, drawing.view.window.left, opposite(frame.right_azimuth));
+    content.right_end = end_mark(drawing, drawing.view.window.right, frame.right_azimuth);
+    content.sentence = sentence_of(drawing.section, drawing.map());
+    content.scale_denominator = drawing.view.metres_per_mm * 1000.0;
+    content.cautions = {working_document_caution(), interpretation_caution()};
+    const std::vector<std::string> planned = planned_holes(drawing);
+    if (!planned.empty()) content.cautions.push_back(planned_hole_caution(planned));
+    content.cautions.push_back(thickness_caution());
+    if (drawing.classes.any) {
+        content.classes_heading = drawing.classes.quantity;
+        content.classes_note = "here";
+        content.classes = class_rows(drawing.classes, counts_of(drawing));
+    }
+    content.legend = legend_groups(drawing.drawn, drawing.results, drawing.tools);
+    content.side_list = drawing.side_list;
+    const KeyPlan plan = key_plan(map, drawing.map(), key_line(drawing), key_plan_width, key_plan_height(content, boxes, drawing.tools), drawing.tools);
+    content.key_plan = plan.draw;
+    content.key_plan_scale = plan.scale_words;
+    content.key_plan_metres_per_mm = plan.metres_per_mm;
+    return content;
+}
+
+drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const PageBoxes& boxes, const RunFacts& run) {
+    Marks grid;
+    draw_grid(drawing, grid);
+    draw_ground(drawing);
+    draw_forecasts(drawing);
+    draw_veins(drawing);
+    draw_faults(drawing);
+    draw_traces(drawing);
+    draw_structures(drawing);
+    draw_samples(drawing);
+    draw_hits(drawing);
+    draw_outcrops(drawing);
+    draw_forecast_words(drawing);
+    const DrawnLabels labels = draw_labels(drawing);
+    drawing.side_list.insert(drawing.side_list.begin(), labels.listed.begin(), labels.listed.end());
+    std::vector<drawing::Box> taken = labels.boxes;
+    taken.insert(taken.end(), drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end());
+    draw_depth_figures(drawing, taken);
+    add_side_list(drawing);
+
+    drawing::Sheet sheet = begin_page(page_content(drawing, map, boxes), drawing.results, run, drawing.tools);
+    put(sheet, Layer::grid, 0, std::move(grid));
+    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(drawing.items.end()));
+    sheet.labels = labels.figures;
+    return sheet;
+}
+
+}  // namespace
+
+std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes, const KeyMap& map,
+                                           const RunFacts& run, const Tools& tools) {
+    const Paper paper = paper_of(results.project);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Ground ground = ground_of(results.records);
+    std::vector<SectionContent> contents(set.sections.size());
+    std::vector<double> scales(set.sections.size());
+    base::parallel_for(set.sections.size(), [&](std::size_t i) {
+        contents[i] = section_content(results, set, set.sections[i]);
+        scales[i] = needed_scale(contents[i], results, set.sections[i], boxes.window);
+    });
+    const double common = common_scale(scales);
+    std::vector<drawing::Sheet> sheets(set.sections.size());
+    base::parallel_for(set.sections.size(), [&](std::size_t i) {
+        const SectionView view = view_of(contents[i], results, set.sections[i], boxes.window, std::max(common, scales[i]));
+        SectionDrawing drawing{results, set, set.sections[i], contents[i], classes, tools, view, ground, {}, {}, {}, {}, {}};
+        drawing.drawn.metres_per_mm = view.metres_per_mm;
+        sheets[i] = draw_section(std::move(drawing), map, boxes, run);
+    });
+    return sheets;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "sheets/compose.h"
+#include "sheets/grade_classes.h"
+#include "sheets/key_plan.h"
+#include "sheets/page.h"
+#include "sheets/section_set.h"
+
+#include <vector>
+
+namespace selvage::sheets {
+
+// A sheet for each section of the set, in its order.
+std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& sections, const GradeClasses& classes,
+                                           const KeyMap& map, const RunFacts& run, const Tools& tools);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,121 @@
+#include "sheets/forecast_table.h"
+
+#include "base/text.h"
+#include "sheets/label_text.h"
+
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double tenth = 0.1, half = 0.5, nine_tenths = 0.9;
+
+const tables::Collar* collar_of(const Results& results, const std::string& hole) {
+    for (const tables::Collar& collar : results.records.collars)
+        if (collar.hole == hole) return &collar;
+    return nullptr;
+}
+
+// Median and the range of 8 in 10 of a positive quantity given as the mixture of its logarithm.
+std::vector<std::string> three_figures(const numerics::NormalMixture& log_value, double per_unit, const std::string& unit) {
+    if (log_value.empty()) return {"", "", ""};
+    std::vector<std::string> figures;
+    for (const double share : {half, tenth, nine_tenths}) {
+        const double value = std::exp(log_value.quantile(share)) / per_unit;
+        figures.push_back(unit.empty() ? base::fixed(value, 2) : grade_figure(value, unit));
+    }
+    return figures;
+}
+
+std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes) {
+    const std::string unit = base::symbol_of(results.project.length_unit);
+    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},        {"State", "", Cells::words, false},
+                                     {"Vein", "", Cells::words, false},       {"Vein at", unit, Cells::figures, true},
+                                     {"from", "1 in 10", Cells::figures, false}, {"to", "9 in 10", Cells::figures, false},
+                                     {"Chance", "vein", Cells::figures, true},   {"TW", unit, Cells::figures, true},
+                                     {"from", "1 in 10", Cells::figures, false}, {"to", "9 in 10", Cells::figures, false}};
+    if (classes.any) {
+        const tables::Analyte& analyte = results.records.analytes[classes.analyte];
+        columns.push_back({analyte.element, analyte.unit, Cells::figures, true});
+        columns.push_back({"from", "1 in 10", Cells::figures, false});
+        columns.push_back({"to", "9 in 10", Cells::figures, false});
+    }
+    columns.push_back({"Angle", "°", Cells::figures, false});
+    columns.push_back({"Call at", unit, Cells::figures, true});
+    columns.push_back({"Stop at", unit, Cells::figures, true});
+    columns.push_back({"Length", unit, Cells::figures, false});
+    columns.push_back({"Chance", "reached", Cells::figures, false});
+    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false});
+    columns.push_back({"Section", "", Cells::words, false});
+    columns.push_back({"Remarks", "", Cells::words, false});
+    return columns;
+}
+
+TableRow figures_row(const forecast::Pierce& pierce, const Results& results, const GradeClasses& classes, const SectionSet& sections) {
+    const base::MapFrame& frame = results.records.frame;
+    const tables::Collar* collar = collar_of(results, pierce.hole);
+    const Eigen::Vector3d map = frame.map_from_project(pierce.point);
+    const std::optional<std::size_t> section = section_of(sections, pierce.point);
+    const std::string section_name = section ? sections.sections[*section].name : "";
+    const std::string link = section ? destination_of_sheet("cross-section", section_name) : "";
+    TableRow row;
+    row.destination = forecast_row_destination(pierce.hole, pierce.vein);
+    row.rule_above = true;
+    const auto add = [&row](std::string text, std::string to = {}) { row.cells.push_back({std::move(text), std::move(to)}); };
+    add(pierce.hole, link);
+    add(collar != nullptr && collar->status == tables::HoleStatus::active ? "active" : "planned");
+    add(pierce.vein);
+    for (const double depth : {pierce.depth, pierce.depth_p10, pierce.depth_p90}) add(length_figure(depth, frame));
+    add(base::fixed(pierce.presence, 2));
+    for (std::string& figure : three_figures(pierce.log_thickness, base::metres_per(frame.unit), "")) add(std::move(figure));
+    if (classes.any) {
+        const numerics::NormalMixture log_grade = classes.analyte < pierce.log_grades.size() ? pierce.log_grades[classes.analyte] : numerics::NormalMixture{};
+        for (std::string& figure : three_figures(log_grade, 1.0, results.records.analytes[classes.analyte].unit)) add(std::move(figure));
+    }
+    add(base::fixed(pierce.angle.degrees(), 0));
+    add(length_figure(pierce.call_depth, frame, 0));
+    add(length_figure(pierce.stop_depth, frame, 0));
+    add(collar != nullptr ? length_figure(collar->depth, frame, 0) : "");
+    add(base::fixed(pierce.chance_reached, 2));
+    for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
+    add(section_name, link);
+    std::string remarks;
+    for (const std::string& flag : pierce.flags) remarks += (remarks.empty() ? "" : ", ") + flag;
+    add(remarks);
+    return row;
+}
+
+TableRow words_row(const forecast::Pierce& pierce, const Results& results, std::size_t columns) {
+    const base::MapFrame& frame = results.records.frame;
+    TableRow row;
+    row.soft = true;
+    row.cells.assign(columns, {});
+    row.cells[1] = {pierce.vein + " " + pierce_words(pierce, frame) + ". Call the geologist at " +
+                        length_text(pierce.call_depth, frame, 0) + "; stop at " + length_text(pierce.stop_depth, frame, 0) + ".",
+                    "", columns - 1};
+    return row;
+}
+
+}  // namespace
+
+std::string forecast_row_destination(const std::string& hole, const std::string& vein) { return "forecast " + hole + " | " + vein; }
+
+TypesetTable forecast_table(const Results& results, const GradeClasses& classes, const SectionSet& sections) {
+    TypesetTable table;
+    table.heading = "Forecasts: where planned and active holes should meet a vein, and what they should find there if it is there";
+    table.columns = columns_of(results, classes);
+    for (const forecast::Pierce& pierce : results.pierces) {
+        table.rows.push_back(figures_row(pierce, results, classes, sections));
+        table.rows.push_back(words_row(pierce, results, table.columns.size()));
+    }
+    const std::size_t count = results.pierces.size();
+    table.end_words = std::to_string(count) + (count == 1 ? " forecast" : " forecasts") +
+                      ": medians, with the values that 1 and 9 holes of 10 stay under; planned positions only.";
+    return table;
+}
+
+}  // namespace selvage::sheets

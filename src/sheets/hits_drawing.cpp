@@ -1,0 +1,180 @@
+#include "sheets/hits_drawing.h"
+
+#include "base/text.h"
+#include "sheets/assay_bars.h"
+#include "sheets/intercept_table.h"
+#include "sheets/label_text.h"
+#include "sheets/symbols.h"
+#include "sheets/traces.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double least_intercept_mm = 0.8;  // so long is a thin vein's bar at least
+constexpr double least_bar_mm = 0.3;        // a shorter grade bar is not drawn
+constexpr double foliation_every_mm = 9.0;  // along a trace: closer readings are left out
+
+const SectionHole* shown_hole(const SectionDrawing& drawing, const std::string& name) {
+    for (const SectionHole& hole : drawing.content.holes)
+        if (hole.shown && drawing.results.paths[hole.path].hole == name) return &hole;
+    return nullptr;
+}
+
+bool in_slab(const SectionDrawing& drawing, const Eigen::Vector3d& point) {
+    return slab_number(drawing.set, point) == drawing.section.number;
+}
+
+const paths::Path& path_of_hole(const SectionDrawing& drawing, const SectionHole& hole) { return drawing.results.paths[hole.path]; }
+
+bool is_contact(const SectionDrawing& drawing, const std::string& kind) {
+    const std::vector<std::string>& kinds = drawing.results.project.core_angles.contact_kinds;
+    return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+
+struct Mark3 {
+    Sign sign;
+    const char* line;
+    const char* length;
+};
+
+std::optional<Mark3> mark_of(const SectionDrawing& drawing, const std::string& kind) {
+    if (is_contact(drawing, kind)) return Mark3{Sign::contact, "contact_mark", "contact_length"};
+    if (kind.find("fault") != std::string::npos) return Mark3{Sign::fault, "fault_mark", "fault_length"};
+    if (kind == "foliation" || kind == "schistosity" || kind == "cleavage") return Mark3{Sign::foliation, "foliation_mark", "foliation_length"};
+    return std::nullopt;  // joints and the rest are for the stereonet
+}
+
+void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, const Point& at) {
+    const drawing::Style& style = drawing.tools.style;
+    WantedLabel label;
+    label.label.owner = hit.hole + " " + hit.vein;
+    label.label.at = at;
+    label.label.clear_mm = 1.4;
+    const std::string grade = hit_label(hit, drawing.results.records, drawing.classes.analyte);
+    const std::string detail = hit.hole + " " + hit.vein + ", " + depth_range_text(hit.from, hit.to, drawing.map()) +
+                               (hit.sampled == intercepts::SampledState::part_assayed ? ", part assayed" : "") +
+                               (hit.certainty == 3 ? ", doubtful pick" : "");
+    label.label.lines = {{grade, style.text("grade")}, {detail, style.text("detail")}};
+    label.label.priority = 3;
+    label.head = sign_of(hit, drawing.classes, drawing.map());
+    label.label.head_symbol = "class";
+    label.label.head_mm = hit_symbol_width_mm(*label.head, drawing.tools);
+    label.label.listed_text = hit.hole + "\t" + hit.vein + " " + grade + ", " + depth_range_text(hit.from, hit.to, drawing.map());
+    label.link = intercept_row_destination(hit.hole, hit.vein);
+    drawing.labels.push_back(std::move(label));
+}
+
+}  // namespace
+
+void draw_samples(SectionDrawing& drawing) {
+    if (!drawing.classes.any) return;
+    const std::string& unit = drawing.results.records.analytes[drawing.classes.analyte].unit;
+    const drawing::FillLook fill = plain(drawing.tools.style.colour("silver_bar"));
+    Marks bars;
+    for (const tables::Assay& assay : drawing.results.records.assays) {
+        if (assay.type != tables::SampleType::primary || !assay.from || !assay.to || *assay.to <= *assay.from) continue;
+        const std::optional<double>& grade = assay.values[drawing.classes.analyte].value;
+        const double length = grade ? bar_length_mm(*grade, unit, drawing.tools) : 0.0;
+        if (length < least_bar_mm) continue;
+        const SectionHole* hole = shown_hole(drawing, assay.hole);
+        const double middle = (*assay.from + *assay.to) / 2.0;
+        if (!hole || middle < path_of_hole(drawing, *hole).start_depth) continue;
+        const paths::Path& path = path_of_hole(drawing, *hole);
+        if (!in_slab(drawing, paths::position_at(path, middle))) continue;
+        const double half = std::max(*assay.to - *assay.from, drawing.tools.style.size_mm("bar_least_width") * drawing.view.metres_per_mm) / 2.0;
+        const Point a = drawing.paper_of(paths::position_at(path, std::max(path.start_depth, middle - half)));
+        const Point b = drawing.paper_of(paths::position_at(path, middle + half));
+        const Point upper = sides_at(drawing, path, middle).upper;
+        const Point off{-length * upper.x, -length * upper.y};
+        bars.push_back(area_of({a, b, {b.x + off.x, b.y + off.y}, {a.x + off.x, a.y + off.y}}, fill));
+        const Point from{(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
+        drawing.keep_clear({from, {from.x + off.x, from.y + off.y}});
+    }
+    if (bars.empty()) return;
+    drawing.put(Layer::results, std::move(bars));
+    drawing.note(Sign::silver_bars);
+}
+
+void draw_structures(SectionDrawing& drawing) {
+    const drawing::Style& style = drawing.tools.style;
+    std::map<std::string, std::vector<Point>> foliations;
+    Marks marks;
+    for (const orientation::Orientation& row : drawing.results.orientations) {
+        const std::optional<Mark3> kind = mark_of(drawing, row.kind);
+        if (!kind || !row.pole || !in_slab(drawing, row.position) || !shown_hole(drawing, row.hole)) continue;
+        const Point at = drawing.paper_of(row.position);
+        const std::optional<Eigen::Vector2d> dip = apparent_dip_line(*row.pole, drawing.view.frame);
+        if (!dip || !drawing.in_window(at)) continue;
+        if (kind->sign == Sign::foliation) {
+            std::vector<Point>& others = foliations[row.hole];
+            const bool close = std::any_of(others.begin(), others.end(), [&](const Point& p) {
+                return std::hypot(p.x - at.x, p.y - at.y) < foliation_every_mm;
+            });
+            if (close) continue;
+            others.push_back(at);
+        }
+        const double half = style.size_mm(kind->length) / 2.0;
+        const Point a{at.x - half * dip->x(), at.y - half * dip->y()}, b{at.x + half * dip->x(), at.y + half * dip->y()};
+        marks.push_back(line_of({a, b}, style.line(kind->line)));
+        drawing.keep_clear({a, b});
+        if (kind->sign == Sign::fault)
+            for (const Point& end : {a, b}) {
+                const double bar = style.size_mm("fault_end") / 2.0;
+                marks.push_back(line_of({{end.x - bar * dip->y(), end.y + bar * dip->x()}, {end.x + bar * dip->y(), end.y - bar * dip->x()}},
+                                        style.line(kind->line)));
+            }
+        drawing.note(kind->sign);
+    }
+    drawing.put(Layer::holes, std::move(marks));
+}
+
+void draw_hits(SectionDrawing& drawing) {
+    for (const intercepts::Intercept* hit : drawing.content.hits) {
+        const std::size_t number = path_number(drawing.results, hit->hole);
+        if (number >= drawing.results.paths.size()) continue;
+        const paths::Path& path = drawing.results.paths[number];
+        const double half = std::max(hit->length(), least_intercept_mm * drawing.view.metres_per_mm) / 2.0;
+        drawing.put(Layer::results, {line_of({drawing.paper_of(paths::position_at(path, std::max(path.start_depth, hit->middle() - half))),
+                                              drawing.paper_of(paths::position_at(path, hit->middle() + half))},
+                                             drawing.tools.style.line("intercept_bar"))});
+        drawing.note(Sign::vein_intercept);
+        const Point at = drawing.paper_of(hit->point);
+        drawing.obstacles.boxes.push_back({at.x - 0.7, at.y - 0.7, at.x + 0.7, at.y + 0.7});
+        want_hit_label(drawing, *hit, at);
+    }
+    for (const SectionContent::Miss& miss : drawing.content.misses) {
+        const Point at = drawing.paper_of(miss.none->point);
+        drawing.put(Layer::results, hit_symbol(HitSign::no_vein, at, drawing.tools));
+        const double half = hit_symbol_width_mm(HitSign::no_vein, drawing.tools) / 2.0;
+        drawing.obstacles.boxes.push_back({at.x - half, at.y - half, at.x + half, at.y + half});
+        WantedLabel label;
+        const std::string& vein = drawing.results.veins[miss.vein].name();
+        label.label.owner = miss.none->hole + " " + vein;
+        label.label.at = at;
+        label.label.clear_mm = half;
+        label.label.lines = {{no_vein_label(*miss.none, drawing.map()), drawing.tools.style.text("grade")},
+                             {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
+        label.label.priority = 3;
+        label.label.listed_text = miss.none->hole + "\t" + vein + ": " + no_vein_label(*miss.none, drawing.map());
+        drawing.labels.push_back(std::move(label));
+    }
+}
+
+void draw_outcrops(SectionDrawing& drawing) {
+    for (const tables::Outcrop* outcrop : drawing.content.outcrops) {
+        const double distance = drawing.view.frame.distance(outcrop->position);
+        const Point at = drawing.view.paper(distance, drawing.ground.elevation_at(drawing.view.frame.at(distance, 0.0)));
+        if (!drawing.in_window(at, 1.0)) continue;
+        const double half = drawing.tools.style.size_mm("outcrop") / 2.0;
+        drawing.put(Layer::ground, outcrop_symbol({at.x, at.y + 0.3}, drawing.tools));
+        drawing.obstacles.boxes.push_back({at.x - half, at.y, at.x + half, at.y + 2.0 * half});
+        drawing.note(Sign::outcrop);
+    }
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,238 @@
+#include "sheets/intercept_table.h"
+
+#include "base/text.h"
+#include "sheets/cautions.h"
+#include "sheets/forecast_table.h"
+#include "sheets/label_text.h"
+#include "sheets/table_page.h"
+#include "sheets/vein_tables.h"
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <set>
+#include <tuple>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t fit_rows_most = 45;  // more are in the table of the run alone
+constexpr std::size_t analytes_most = 6;  // columns of grades that a page bears beside the rest
+
+// The cut-off's analyte first, then the others in their order.
+std::vector<std::size_t> analytes_shown(const Results& results, const GradeClasses& classes) {
+    std::vector<std::size_t> shown;
+    if (!classes.any) return shown;
+    shown.push_back(classes.analyte);
+    for (std::size_t i = 0; i < results.records.analytes.size() && shown.size() < analytes_most; ++i)
+        if (i != classes.analyte) shown.push_back(i);
+    return shown;
+}
+
+std::string percent(const std::optional<double>& share) { return share ? base::fixed(100.0 * *share, 0) : ""; }
+
+std::string state_words(const intercepts::Intercept& hit) {
+    std::string words = hit.state == tables::PickState::vein ? "" : intercepts::word_of(hit.state);
+    for (const std::string& flag : hit.flags) words += (words.empty() ? "" : ", ") + flag;
+    return words;
+}
+
+std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std::string& unit) {
+    if (!grade) return {};
+    return (grade->over_limit ? "> " : grade->below_detection ? "< " : "") + grade_figure(grade->value, unit);
+}
+
+struct SectionLink {
+    std::string name, destination;
+};
+
+SectionLink section_link(const SectionSet& sections, const Eigen::Vector3d& point) {
+    const std::optional<std::size_t> number = section_of(sections, point);
+    if (!number) return {};
+    const std::string& name = sections.sections[*number].name;
+    return {name, destination_of_sheet("cross-section", name)};
+}
+
+std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes, const std::vector<std::size_t>& analytes) {
+    const std::string unit = base::symbol_of(results.project.length_unit);
+    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},   {"Vein", "", Cells::words, false},
+                                     {"From", unit, Cells::figures, false}, {"To", unit, Cells::figures, false},
+                                     {"DH", unit, Cells::figures, false},   {"TW", unit, Cells::figures, true},
+                                     {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false},
+                                     {"Angle", "°", Cells::figures, false}};
+    for (const std::size_t analyte : analytes)
+        columns.push_back({results.records.analytes[analyte].element, results.records.analytes[analyte].unit, Cells::figures,
+                           analyte == classes.analyte});
+    if (classes.any)
+        columns.push_back({results.records.analytes[classes.analyte].element + " × TW", classes.unit, Cells::figures, true});
+    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false});
+    columns.push_back({"Assays", "", Cells::words, false});
+    columns.push_back({"Assayed", "%", Cells::figures, false});
+    columns.push_back({"Core", "%", Cells::figures, false});
+    columns.push_back({"Section", "", Cells::words, false});
+    columns.push_back({"Remarks", "", Cells::words, false});
+    return columns;
+}
+
+TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
+                 const std::vector<std::size_t>& analytes, const SectionSet& sections) {
+    const base::MapFrame& frame = results.records.frame;
+    const SectionLink section = section_link(sections, hit.point);
+    const Eigen::Vector3d map = frame.map_from_project(hit.point);
+    TableRow row;
+    row.destination = intercept_row_destination(hit.hole, hit.vein);
+    row.cells = {{hit.hole, section.destination},
+                 {hit.vein},
+                 {length_figure(hit.from, frame, 2)},
+                 {length_figure(hit.to, frame, 2)},
+                 {length_figure(hit.length(), frame, 2)},
+                 {hit.true_thickness ? length_figure(*hit.true_thickness, frame, 2) : ""},
+                 {hit.true_thickness && hit.thickness_sd ? length_figure(*hit.thickness_sd, frame, 2) : ""},
+                 {intercepts::word_of(hit.thickness_from)},
+                 {hit.angle ? base::fixed(hit.angle->degrees(), 0) : ""}};
+    for (const std::size_t analyte : analytes)
+        row.cells.push_back({analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : ""});
+    if (classes.any) {
+        const std::optional<double> accumulation = accumulation_of(hit, classes, frame);
+        row.cells.push_back({accumulation ? base::significant(*accumulation, 3) : ""});
+    }
+    for (const double coordinate : {map.x(), map.y(), map.z()}) row.cells.push_back({spaced_thousands(coordinate)});
+    row.cells.push_back({intercepts::word_of(hit.sampled)});
+    row.cells.push_back({percent(hit.sampled_share)});
+    row.cells.push_back({percent(hit.recovery)});
+    row.cells.push_back({section.name, section.destination});
+    row.cells.push_back({state_words(hit)});
+    return row;
+}
+
+// No vein is a result: the depth where it should have been, and why there is none.
+TableRow none_row(const veins::NoVein& none, const std::string& vein, const Results& results, std::size_t columns,
+                  const SectionSet& sections) {
+    const base::MapFrame& frame = results.records.frame;
+    const SectionLink section = section_link(sections, none.point);
+    TableRow row;
+    row.destination = intercept_row_destination(none.hole, vein);
+    row.soft = !none.is_miss();
+    row.cells.assign(columns, {});
+    row.cells[0] = {none.hole, section.destination};
+    row.cells[1] = {vein};
+    std::string words = no_vein_label(none, frame);
+    if (none.depth_p90 > none.depth_p10)
+        words += "; due between " + length_figure(none.depth_p10, frame, 0) + " and " + length_text(none.depth_p90, frame, 0);
+    row.cells[2] = {words, "", 10};
+    row.cells[columns - 2] = {section.name, section.destination};
+    return row;
+}
+
+struct RowOfHole {
+    std::size_t collar = 0, vein = 0;
+    double depth = 0.0;
+    TableRow row;
+};
+
+std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classes, const std::vector<std::size_t>& analytes,
+                              std::size_t columns, const SectionSet& sections) {
+    std::map<std::string, std::size_t> collar_order;
+    for (std::size_t i = 0; i < results.records.collars.size(); ++i) collar_order.emplace(results.records.collars[i].hole, i);
+    const auto order_of = [&](const std::string& hole) {
+        const auto found = collar_order.find(hole);
+        return found == collar_order.end() ? results.records.collars.size() : found->second;
+    };
+    std::vector<RowOfHole> rows;
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        rows.push_back({order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, sections)});
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
+        for (const veins::NoVein& none : results.veins[vein].no_vein())
+            rows.push_back({order_of(none.hole), vein, none.depth, none_row(none, results.veins[vein].name(), results, columns, sections)});
+    std::stable_sort(rows.begin(), rows.end(), [](const RowOfHole& a, const RowOfHole& b) {
+        return std::tie(a.collar, a.depth, a.vein) < std::tie(b.collar, b.depth, b.vein);
+    });
+    std::vector<TableRow> sorted;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        rows[i].row.rule_above = i > 0 && rows[i].collar != rows[i - 1].collar;
+        sorted.push_back(std::move(rows[i].row));
+    }
+    return sorted;
+}
+
+std::vector<std::string> words_used(const Results& results) {
+    std::set<std::string> used;
+    for (const intercepts::Intercept& hit : results.intercepts.met) used.insert(hit.flags.begin(), hit.flags.end());
+    std::vector<std::string> lines;
+    for (const intercepts::Flag& flag : intercepts::flags())
+        if (used.count(flag.word) > 0) lines.push_back(std::string(flag.word) + "\t" + flag.meaning);
+    return lines;
+}
+
+std::vector<std::string> how_to_read() {
+    return {"TW\ttrue thickness, square to the vein",
+            "TW ±\tone standard deviation of TW",
+            "TW by\tmodel: the modelled vein's plane; core: oriented contacts; alpha: core axis angle alone",
+            "DH\tlength down the hole, from and to at the contacts",
+            "Angle\tbetween hole and vein: 90 is a right-angle hit",
+            "Grades\tweighted by length over the whole pick; >: a sample over its laboratory's limit; <: below detection",
+            "Assayed\tshare of the pick that is assayed",
+            "Core\tshare of the pick's core recovered",
+            "E, N\tthe middle of the pick"};
+}
+
+std::vector<std::string> cautions_of(const Results& results) {
+    std::vector<std::string> cautions{working_document_caution()};
+    if (!results.veins.empty()) cautions.push_back(interpretation_caution());
+    std::vector<std::string> holes;
+    for (const forecast::Pierce& pierce : results.pierces)
+        if (std::find(holes.begin(), holes.end(), pierce.hole) == holes.end()) holes.push_back(pierce.hole);
+    if (!holes.empty()) cautions.push_back(planned_hole_caution(holes));
+    cautions.push_back(thickness_caution());
+    return cautions;
+}
+
+std::string end_words(const TableCounts& counts) {
+    const auto of = [](std::size_t number, const std::string& one, const std::string& many) {
+        return std::to_string(number) + " " + (number == 1 ? one : many);
+    };
+    return of(counts.intercepts + counts.no_vein, "row", "rows") + ": " + of(counts.intercepts, "intercept", "intercepts") + ", " +
+           of(counts.no_vein, "hole and vein without one", "holes and veins without one") + ". Low and nil results are kept.";
+}
+
+}  // namespace
+
+std::string intercept_row_destination(const std::string& hole, const std::string& vein) { return "row " + hole + " | " + vein; }
+
+TableCounts intercept_table_counts(const Results& results) {
+    TableCounts counts;
+    counts.intercepts = results.intercepts.met.size();
+    for (const veins::Vein& vein : results.veins) counts.no_vein += vein.no_vein().size();
+    return counts;
+}
+
+std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFacts& run, const GradeClasses& classes,
+                                            const SectionSet& sections, const Tools& tools) {
+    const std::vector<std::size_t> analytes = analytes_shown(results, classes);
+    TypesetTable table;
+    table.columns = columns_of(results, classes, analytes);
+    table.rows = rows_of(results, classes, analytes, table.columns.size(), sections);
+    table.end_words = end_words(intercept_table_counts(results));
+
+    PageContent page;
+    page.kind = "intercept-table";
+    page.title.title = "Intercept table";
+    page.title.subtitle = results.pierces.empty() ? "hits and misses" : "hits, misses, forecasts";
+    page.title.identification = "IT";
+    page.title.document_type = "table";
+    table.heading = "Intercepts in the order of the collar table, then by depth; a hole's name leads to its section";
+    page.cautions = cautions_of(results);
+    page.side_list = how_to_read();
+    std::vector<std::string> flags = words_used(results);
+    page.side_list.insert(page.side_list.end(), flags.begin(), flags.end());
+    page.side_list_heading = "How to read it";
+    std::vector<TypesetTable> tables{std::move(table)};
+    if (!results.pierces.empty()) tables.push_back(forecast_table(results, classes, sections));
+    if (!results.veins.empty()) tables.push_back(vein_table(results));
+    if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most) tables.push_back(std::move(fit));
+    return table_pages(tables, page, results, run, tools);
+}
+
+}  // namespace selvage::sheets

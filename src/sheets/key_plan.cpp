@@ -1,0 +1,276 @@
+#include "sheets/key_plan.h"
+
+#include "base/text.h"
+#include "drawing/clipping.h"
+#include "drawing/labels.h"
+#include "drawing/symbols.h"
+#include "sheets/label_text.h"
+#include "sheets/legend_signs.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double inset = 6.0;          // mm of free paper round what is shown
+constexpr double trace_step = 25.0;    // m along a hole between points of its trace
+constexpr std::array<double, 13> ladder{1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000, 1000000};
+
+using Place = Eigen::Vector2d;
+
+struct Extent {
+    Place low{1e18, 1e18}, high{-1e18, -1e18};
+    void take(const Place& place) {
+        low = low.cwiseMin(place);
+        high = high.cwiseMax(place);
+    }
+    bool empty() const { return low.x() > high.x(); }
+};
+
+Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
+    Extent extent;
+    for (const KeyMap::Hole& hole : map.holes)
+        for (const Place& place : hole.trace) extent.take(place);
+    for (const KeyMap::VeinLine& vein : map.veins)
+        for (const std::vector<Place>& part : vein.parts)
+            for (const Place& place : part) extent.take(place);
+    if (line) {
+        extent.take(line->left.head<2>());
+        extent.take(line->right.head<2>());
+    }
+    if (extent.empty()) extent.take(Place::Zero());
+    return extent;
+}
+
+double denominator_for(const Extent& extent, double width_mm, double height_mm) {
+    const Place size = extent.high - extent.low;
+    const double needed = 1000.0 * std::max(size.x() / (width_mm - 2.0 * inset), size.y() / (height_mm - 2.0 * inset));
+    for (const double step : ladder)
+        if (needed <= step) return step;
+    return ladder.back();
+}
+
+// Where plan places stand in the key plan's box.
+struct Projection {
+    Place middle;
+    double metres_per_mm = 1.0;
+    Box box;
+    Point paper(const Place& place) const {
+        return {(box.left + box.right) / 2.0 + (place.x() - middle.x()) / metres_per_mm,
+                (box.bottom + box.top) / 2.0 + (place.y() - middle.y()) / metres_per_mm};
+    }
+    std::vector<Point> paper(const std::vector<Place>& places) const {
+        std::vector<Point> points;
+        for (const Place& place : places) points.push_back(paper(place));
+        return points;
+    }
+};
+
+void add_obstacles(drawing::Obstacles& obstacles, const std::vector<Point>& line) {
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) obstacles.lines.push_back({line[i], line[i + 1]});
+}
+
+drawing::Label plain_label(const std::string& text, const Point& at, const drawing::TextLook& look, int priority, double clear_mm) {
+    drawing::Label label;
+    label.owner = text;
+    label.at = at;
+    label.clear_mm = clear_mm;
+    label.lines = {{text, look}};
+    label.priority = priority;
+    label.may_lead = false;
+    label.may_be_listed = true;
+    return label;
+}
+
+Marks scale_marks(const Box& box, double metres_per_mm, const base::MapFrame& frame, const Tools& tools, Box& taken) {
+    const double most = 22.0 * frame.length(metres_per_mm);
+    const double power = std::pow(10.0, std::floor(std::log10(most)));
+    const double length = most >= 5.0 * power ? 5.0 * power : most >= 2.0 * power ? 2.0 * power : power;
+    const double mm = length / frame.length(metres_per_mm);
+    const Point right{box.right - 3.0, box.bottom + 2.4}, left{right.x - mm, right.y};
+    const drawing::LineLook& look = tools.style.line("scale_bar");
+    taken = {left.x - 1.5, box.bottom, box.right, box.bottom + 6.2};
+    return {box_area(taken, plain(tools.style.colour("white"))),
+            line_of({{left.x, left.y + 1.0}, left, right, {right.x, right.y + 1.0}}, look),
+            words({(left.x + right.x) / 2.0, left.y + 0.9}, base::significant(length, 4) + " " + base::symbol_of(frame.unit),
+                  tools.style.text("scale_figure"), drawing::Anchor::centre)};
+}
+
+void add_line(Marks& marks, drawing::Obstacles& obstacles, const KeyLine& line, const Projection& at, const Tools& tools) {
+    const Point left = at.paper(Place(line.left.head<2>())), right = at.paper(Place(line.right.head<2>()));
+    const Point middle{(left.x + right.x) / 2.0, (left.y + right.y) / 2.0};
+    constexpr double arrow = 6.0;
+    const Point tip{middle.x + arrow * line.looking.x(), middle.y + arrow * line.looking.y()};
+    const drawing::LineLook& look = tools.style.line("section_line_strong");
+    drawing::LineLook shaft = look;
+    shaft.width_mm = tools.style.line("panel").width_mm;
+    marks.push_back(line_of({left, right}, look));
+    marks.push_back(line_of({middle, {tip.x - line.looking.x(), tip.y - line.looking.y()}}, shaft));
+    marks.push_back(drawing::arrow_head(tip, line.looking.x(), line.looking.y(), tools.style.size_mm("arrow"), tools.style.colour("ink")));
+    obstacles.lines.push_back({left, right});
+    obstacles.lines.push_back({middle, tip});
+}
+
+// Words by the placer; those that find no room are left out: the drawing itself carries them too.
+void add_words(Marks& marks, const std::vector<drawing::Label>& labels, const drawing::Obstacles& obstacles, const Box& box,
+               const Tools& tools) {
+    drawing::LabelRules rules;
+    rules.window = drawing::grown(box, -0.8);
+    rules.near_mm = 0.5;
+    rules.far_mm = 2.0;
+    const drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles, rules, tools.fonts);
+    for (const drawing::PlacedLabel& label : placed.labels)
+        if (label.placing == drawing::Placing::beside)
+            for (const drawing::Text& text : drawing::texts_of(labels[label.label], label, rules, tools.fonts, tools.style.size_mm("halo")))
+                marks.push_back(text);
+}
+
+// Names of a vein may stand along its line: the places are offered one after another, the first that is free is taken.
+std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, const drawing::Obstacles& obstacles, const Tools& tools) {
+    std::vector<drawing::Label> labels;
+    for (const KeyMap::VeinLine& vein : map.veins) {
+        const std::vector<Place>* longest = nullptr;
+        for (const std::vector<Place>& part : vein.parts)
+            if (!longest || part.size() > longest->size()) longest = &part;
+        if (!longest || longest->empty()) continue;
+        const drawing::TextLook look = with_colour(tools.style.text("line_name"), vein_colour(vein.vein, tools));
+        drawing::Label best;
+        bool found = false;
+        for (const double share : {0.06, 0.94, 0.25, 0.75, 0.5}) {
+            const auto i = static_cast<std::size_t>(share * static_cast<double>(longest->size() - 1));
+            drawing::Label label = plain_label(vein.name, at.paper((*longest)[i]), look, 3, 0.4);
+            drawing::LabelRules rules;
+            rules.window = drawing::grown(at.box, -0.8);
+            rules.near_mm = 0.5;
+            rules.far_mm = 2.0;
+            const bool fits =
+                drawing::place_labels({label}, obstacles, rules, tools.fonts).labels.front().placing == drawing::Placing::beside;
+            if (fits || !found) best = label;
+            found = true;
+            if (fits) break;
+        }
+        labels.push_back(best);
+    }
+    return labels;
+}
+
+Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, const Projection& at,
+                    const Tools& tools) {
+    Marks marks;
+    drawing::Obstacles obstacles;
+    for (const KeyMap::Hole& hole : map.holes) {
+        const bool planned = !tables::is_drilled(hole.status) && hole.status != tables::HoleStatus::active;
+        drawing::LineLook look = tools.style.line("key_trace");
+        if (planned) look = with_colour(look, tools.style.colour("planned"));
+        const std::vector<Point> trace = at.paper(hole.trace);
+        marks.push_back(line_of(trace, look));
+        for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
+    }
+    for (const KeyMap::VeinLine& vein : map.veins)
+        for (const std::vector<Place>& part : vein.parts) {
+            const std::vector<Point> points = at.paper(part);
+            marks.push_back(line_of(points, with_colour(tools.style.line("single_vein"), vein_colour(vein.vein, tools))));
+            add_obstacles(obstacles, points);
+        }
+    for (const KeyMap::Hole& hole : map.holes) {
+        if (hole.trace.empty()) continue;
+        const Point collar = at.paper(hole.trace.front());
+        const double radius = tools.style.size_mm("collar") * 0.3;
+        const CollarState state = collar_state(hole.status);
+        if (state == CollarState::planned)
+            marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")), plain({255, 255, 255})));
+        else
+            marks.push_back(disc(collar, radius, plain(tools.style.colour("ink"))));
+    }
+    Box scale_box;
+    Marks scale = scale_marks(at.box, at.metres_per_mm, frame, tools, scale_box);
+    const Box north_box{at.box.left + 0.5, at.box.top - 12.5, at.box.left + 6.5, at.box.top - 0.5};
+    obstacles.boxes = {scale_box, north_box};
+    if (line) add_line(marks, obstacles, *line, at, tools);
+    append(marks, std::move(scale));
+    marks.push_back(box_area(north_box, plain(tools.style.colour("white"))));
+    append(marks, north_arrow({at.box.left + 3.5, at.box.top - 11.5}, 7.0, tools));
+    std::vector<drawing::Label> labels;
+    if (line) {
+        const drawing::TextLook& look = tools.style.text("key_plan_name");
+        labels.push_back(plain_label(line->left_letters, at.paper(Place(line->left.head<2>())), look, 5, 0.5));
+        labels.push_back(plain_label(line->right_letters, at.paper(Place(line->right.head<2>())), look, 5, 0.5));
+    }
+    for (drawing::Label& label : vein_names(map, at, obstacles, tools)) labels.push_back(std::move(label));
+    add_words(marks, labels, obstacles, at.box, tools);
+    return marks;
+}
+
+std::vector<std::vector<Place>> parts_of(const std::vector<veins::TracePoint>& trace, double step) {
+    std::vector<std::vector<Place>> parts;
+    const veins::TracePoint* before = nullptr;
+    for (const veins::TracePoint& point : trace) {
+        if (!point.within_extent) {
+            before = nullptr;
+            continue;
+        }
+        if (!before || (point.mid - before->mid).norm() > 2.5 * step) parts.emplace_back();
+        parts.back().push_back(point.mid.head<2>());
+        before = &point;
+    }
+    parts.erase(std::remove_if(parts.begin(), parts.end(), [](const auto& part) { return part.size() < 2; }), parts.end());
+    return parts;
+}
+
+}  // namespace
+
+KeyMap key_map(const Results& results) {
+    KeyMap map;
+    Extent extent;
+    for (const paths::Path& path : results.paths) {
+        if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
+        KeyMap::Hole hole;
+        hole.status = path.status;
+        const double length = path.end_depth - path.start_depth;
+        const int steps = std::max(1, static_cast<int>(std::ceil(length / trace_step)));
+        for (int i = 0; i <= steps; ++i) {
+            hole.trace.push_back(paths::position_at(path, path.start_depth + length * i / steps).head<2>());
+            extent.take(hole.trace.back());
+        }
+        map.holes.push_back(std::move(hole));
+    }
+    double sum = 0.0;
+    for (const intercepts::Intercept& hit : results.intercepts.met) sum += hit.point.z();
+    if (!results.intercepts.met.empty()) map.elevation = sum / static_cast<double>(results.intercepts.met.size());
+    if (extent.empty()) return map;
+    const Place middle = (extent.low + extent.high) / 2.0;
+    const double radius = (extent.high - extent.low).norm(), step = std::max(radius / 60.0, 5.0);
+    const base::Plane level{{middle.x(), middle.y(), map.elevation}, Eigen::Vector3d::UnitZ()};
+    for (std::size_t i = 0; i < results.veins.size(); ++i) {
+        KeyMap::VeinLine line;
+        line.vein = i;
+        line.name = results.veins[i].name();
+        line.parts = parts_of(results.veins[i].trace(level, radius, step), step);
+        if (!line.parts.empty()) map.veins.push_back(std::move(line));
+    }
+    return map;
+}
+
+KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
+                 const Tools& tools) {
+    const Extent extent = extent_of(map, line);
+    const double denominator = denominator_for(extent, width_mm, height_mm);
+    KeyPlan plan;
+    plan.metres_per_mm = denominator / 1000.0;
+    plan.scale_words = "1:" + spaced_thousands(denominator);
+    const Place middle = (extent.low + extent.high) / 2.0;
+    plan.draw = [map, frame, line, middle, metres_per_mm = plan.metres_per_mm, tools](const Box& box) {
+        return draw_key_plan(map, frame, line, {middle, metres_per_mm, box}, tools);
+    };
+    return plan;
+}
+
+KeyPlan key_plan(const Results& results, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Tools& tools) {
+    return key_plan(key_map(results), results.records.frame, line, width_mm, height_mm, tools);
+}
+
+}  // namespace selvage::sheets

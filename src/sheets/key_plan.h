@@ -1,0 +1,54 @@
+#pragma once
+
+#include "sheets/compose.h"
+#include "sheets/marks.h"
+
+#include <Eigen/Core>
+
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+// The small plan in the column: collars, traces, veins at their middle elevation, and what this sheet looks at.
+namespace selvage::sheets {
+
+// What every key plan of a pack shows, worked out once. Plan places (east, north), m.
+struct KeyMap {
+    struct Hole {
+        std::vector<Eigen::Vector2d> trace;
+        tables::HoleStatus status = tables::HoleStatus::done;
+    };
+    struct VeinLine {
+        std::size_t vein = 0;
+        std::string name;
+        std::vector<std::vector<Eigen::Vector2d>> parts;
+    };
+    std::vector<Hole> holes;
+    std::vector<VeinLine> veins;
+    double elevation = 0.0;  // relative, m: the level at which the veins are drawn
+};
+KeyMap key_map(const Results& results);
+
+// The line on the ground that this sheet stands on, and the way one looks at it.
+struct KeyLine {
+    Eigen::Vector3d left = Eigen::Vector3d::Zero(), right = Eigen::Vector3d::Zero();
+    Eigen::Vector3d looking = Eigen::Vector3d::UnitY();  // horizontal unit vector
+    std::string left_letters, right_letters;
+};
+
+struct KeyPlan {
+    std::function<Marks(const Box&)> draw;
+    std::string scale_words;  // "1:10 000"
+    double metres_per_mm = 1.0;
+};
+
+// line: nothing where the sheet is a plan itself. width_mm, height_mm: the room it will get (key_plan_width, key_plan_height).
+KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
+                 const Tools& tools);
+// The same, from the results themselves.
+KeyPlan key_plan(const Results& results, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Tools& tools);
+
+}  // namespace selvage::sheets

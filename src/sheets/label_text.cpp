@@ -1,0 +1,94 @@
+#include "sheets/label_text.h"
+
+#include "base/text.h"
+
+#include <array>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+// A thickness: one decimal, two where one would show nothing.
+int thickness_decimals(double in_unit) { return in_unit < 0.1 ? 2 : 1; }
+
+std::string thickness_words(const intercepts::Intercept& hit, const base::MapFrame& frame) {
+    const double metres = hit.true_thickness.value_or(hit.length());
+    return length_text(metres, frame, thickness_decimals(frame.length(metres))) + (hit.true_thickness ? " TW" : " DH");
+}
+
+bool is_by_weight(const std::string& unit) { return unit == "g/t" || unit == "ppm" || unit == "ppb"; }
+
+}  // namespace
+
+std::string length_figure(double metres, const base::MapFrame& frame, int decimals) { return base::fixed(frame.length(metres), decimals); }
+
+std::string length_text(double metres, const base::MapFrame& frame, int decimals) {
+    return length_figure(metres, frame, decimals) + " " + base::symbol_of(frame.unit);
+}
+
+std::string grade_figure(double value, const std::string& unit) {
+    if (is_by_weight(unit)) return base::fixed(value, value >= 9.95 ? 0 : 1);
+    return base::significant(value, 3);
+}
+
+std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte) {
+    const std::string sign = grade.over_limit ? "> " : grade.below_detection ? "< " : "";
+    return sign + grade_figure(grade.value, analyte.unit) + " " + analyte.unit + " " + analyte.element;
+}
+
+std::string hit_label(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte) {
+    if (hit.state == tables::PickState::open_void) return "void, " + length_text(hit.length(), records.frame) + " DH";
+    if (hit.state == tables::PickState::lost) return "core lost, " + length_text(hit.length(), records.frame) + " DH";
+    const std::string length = hit.state == tables::PickState::structure ? "structure, no fill" : thickness_words(hit, records.frame);
+    if (analyte < hit.grades.size() && hit.grades[analyte]) return length + " @ " + grade_text(*hit.grades[analyte], records.analytes[analyte]);
+    if (hit.sampled == intercepts::SampledState::pending) return length + ", assays pending";
+    return hit.state == tables::PickState::structure ? length : length + ", not sampled";
+}
+
+std::string depth_range_text(double from, double to, const base::MapFrame& frame) {
+    return length_figure(from, frame) + " to " + length_text(to, frame);
+}
+
+std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame) {
+    const std::string at = length_text(none.depth, frame, 0);
+    switch (none.reason) {
+        case veins::NoVeinReason::absent: return "no vein at " + at;
+        case veins::NoVeinReason::not_logged: return "no vein logged at " + at;
+        case veins::NoVeinReason::fault_gap: return "faulted out at " + at;
+        case veins::NoVeinReason::lost_core: return "core lost at " + at;
+        case veins::NoVeinReason::stopped_short: return "stopped short of it, due at " + at;
+        case veins::NoVeinReason::not_judged: break;
+    }
+    return "not judged at " + at;
+}
+
+std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
+    const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
+    return "likely at " + length_text(pierce.depth, frame, decimals) + "; between " + length_figure(pierce.depth_p10, frame, decimals) +
+           " and " + length_figure(pierce.depth_p90, frame, decimals) + " in 8 holes of 10; chance that it is there " +
+           base::fixed(pierce.presence, 2);
+}
+
+std::string spaced_thousands(double value) {
+    std::string digits = base::fixed(std::abs(value), 0);
+    for (std::size_t from_end = 3; from_end < digits.size(); from_end += 4) digits.insert(digits.size() - from_end, " ");
+    return value < -0.5 ? "-" + digits : digits;
+}
+
+std::string coordinates_text(const Eigen::Vector3d& point, const base::MapFrame& frame) {
+    const Eigen::Vector3d map = frame.map_from_project(point);
+    return "E " + spaced_thousands(map.x()) + "  N " + spaced_thousands(map.y());
+}
+
+std::string compass_point(base::Azimuth azimuth) {
+    constexpr std::array<const char*, 8> points{"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+    return points[static_cast<std::size_t>(std::floor(azimuth.degrees() / 45.0 + 0.5)) % 8];
+}
+
+std::string bearing_text(base::Azimuth azimuth) {
+    const std::string whole = base::fixed(std::fmod(std::floor(azimuth.degrees() + 0.5), 360.0), 0);
+    return std::string(3 - whole.size(), '0') + whole + "°";
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "base/units.h"
+#include "forecast/pierce.h"
+#include "intercepts/intercept.h"
+#include "tables/records.h"
+#include "veins/vein.h"
+
+#include <string>
+
+// The words of labels: which length is given, unit and metal, and no more digits than were measured.
+namespace selvage::sheets {
+
+// "1.8 m": a length in metres, in the project's unit.
+std::string length_text(double metres, const base::MapFrame& frame, int decimals = 1);
+// Figure alone, in the project's unit.
+std::string length_figure(double metres, const base::MapFrame& frame, int decimals = 1);
+// "412 g/t Ag", "> 1500 g/t Ag", "< 0.5 g/t Ag" (below detection).
+std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte);
+// A grade's figure alone: whole from 10 in g/t, ppm and ppb, else three significant digits.
+std::string grade_figure(double value, const std::string& unit);
+
+// "1.8 m TW @ 412 g/t Ag"; "2.4 m DH @ 412 g/t Ag" where the true thickness is not known; "1.8 m TW, assays pending";
+// "2.4 m DH, core lost"; "2.1 m DH, void"; "vein structure, no fill".
+std::string hit_label(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte);
+// "36.8 to 37.2 m"
+std::string depth_range_text(double from, double to, const base::MapFrame& frame);
+// "no vein at 366 m" with the reason's plain words where it is no miss: "stopped short of it" ...
+std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame);
+// "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95"
+std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame);
+
+// "E 439 845  N 5 159 490" of a point relative to the project origin, whole units, blanks between thousands.
+std::string coordinates_text(const Eigen::Vector3d& point, const base::MapFrame& frame);
+// "439 845": whole, blanks between thousands (no-break thin spacing is left to the font's blank).
+std::string spaced_thousands(double value);
+// "NE" of the eight points, "031°" of an azimuth to the nearest degree.
+std::string compass_point(base::Azimuth azimuth);
+std::string bearing_text(base::Azimuth azimuth);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,73 @@
+#pragma once
+
+#include "sheets/marks.h"
+#include "sheets/page.h"
+
+#include <set>
+#include <string>
+#include <vector>
+
+// Signs of the legend, drawn by the same looks as the drawing. A sheet notes each sign when it draws it; the legend holds those
+// and no others.
+namespace selvage::sheets {
+
+enum class Sign {
+    // hole
+    collar_drilled,
+    collar_active,
+    collar_planned,
+    trace_in_slab,
+    trace_run_on,
+    trace_off_slab,
+    trace_on_plan,
+    vein_intercept,
+    end_of_hole,
+    // planned or active: not yet drilled
+    planned_trace,
+    planned_fan,
+    planned_bar,
+    planned_depths,
+    planned_pierce,
+    planned_ellipse,
+    // vein
+    wall_accurate,
+    wall_approximate,
+    wall_inferred,
+    questionable,
+    single_line,
+    vein_fill,
+    band,
+    stated_fault,
+    // at apparent dip
+    contact,
+    fault,
+    foliation,
+    // samples, ground
+    silver_bars,
+    ground,
+    outcrop,
+    section_line,
+    north
+};
+
+struct DrawnSigns {
+    std::set<Sign> signs;
+    std::set<std::string> rocks;       // as logged, folded for the look
+    std::set<std::size_t> veins;       // numbers in Results::veins, of what is drawn in their colours
+    std::set<std::size_t> picked;      // of veins whose picks are shown in the rock strip
+    double metres_per_mm = 1.0;
+    double depth_tick = 20.0;          // in the project's unit
+    std::vector<std::string> rock_order;  // rocks in the order in which they are shown; empty: alphabetical
+};
+
+// One sign with its words; `drawn` gives the figures that the words need.
+LegendEntry sign_entry(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools);
+// All groups that are not empty, in a fixed order.
+std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& results, const Tools& tools);
+
+// The look of a rock: its own, or one of the others in turn, by the alphabetical place among the project's rocks without one.
+drawing::FillLook rock_look(const std::string& rock, const Results& results, const Tools& tools);
+drawing::Colour vein_colour(std::size_t vein, const Tools& tools);
+drawing::Colour vein_pale(std::size_t vein, const Tools& tools);
+
+}  // namespace selvage::sheets

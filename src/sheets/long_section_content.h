@@ -1,0 +1,66 @@
+#pragma once
+
+#include "sheets/compose.h"
+#include "sheets/grade_classes.h"
+#include "sheets/plane_layout.h"
+#include "sheets/vein_extent.h"
+
+#include <Eigen/Core>
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+// What stands on a vein's long section, and where on its mean plane.
+namespace selvage::sheets {
+
+struct HitOnPlane {
+    const intercepts::Intercept* hit = nullptr;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();  // m, layout
+    HitSign sign = HitSign::pending;
+    std::optional<double> accumulation;  // in the classes' unit
+};
+
+// A hole that passed where the vein should be and found none: a result like any other.
+struct MissOnPlane {
+    const veins::NoVein* none = nullptr;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();
+};
+
+struct PierceOnPlane {
+    const forecast::Pierce* pierce = nullptr;
+    tables::HoleStatus status = tables::HoleStatus::planned;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();
+    std::vector<Eigen::Vector2d> ellipse;  // 8 holes of 10
+};
+
+struct OutcropOnPlane {
+    const tables::Outcrop* outcrop = nullptr;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();
+};
+
+// Holes that say nothing of the vein, by the reason: the side list names them.
+struct SilentHoles {
+    veins::NoVeinReason reason = veins::NoVeinReason::not_judged;
+    std::vector<std::string> holes;
+};
+
+struct LongSectionContent {
+    std::size_t vein = 0;  // number in Results::veins
+    PlaneLayout layout;
+    std::vector<veins::EdgeLine> edges;
+    VeinExtent extent;
+    std::vector<HitOnPlane> hits;  // in the intercepts' order
+    std::vector<MissOnPlane> misses;
+    std::vector<PierceOnPlane> pierces;      // drawn ones
+    std::vector<PierceOnPlane> far_pierces;  // too far from the modelled ground to be drawn: side list
+    std::vector<OutcropOnPlane> outcrops;
+    std::vector<SilentHoles> silent;
+    Eigen::Vector2d low = Eigen::Vector2d::Zero(), high = Eigen::Vector2d::Zero();  // what all drawn points and edges cover
+    Eigen::Vector2d low_points = Eigen::Vector2d::Zero(), high_points = Eigen::Vector2d::Zero();  // the points alone
+};
+
+LongSectionContent long_section_content(const Results& results, std::size_t vein, const GradeClasses& classes);
+
+}  // namespace selvage::sheets

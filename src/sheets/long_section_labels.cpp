@@ -1,0 +1,156 @@
+#include "sheets/long_section_labels.h"
+
+#include "base/text.h"
+#include "sheets/forecast_table.h"
+#include "sheets/intercept_table.h"
+#include "sheets/label_text.h"
+#include "sheets/symbols.h"
+
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr int priority_forecast = 4, priority_hit = 3, priority_miss = 2, priority_outcrop = 1;
+
+NamedLabel named_label(const std::string& owner, const Point& at, double symbol_width, const std::string& name,
+                       const std::string& rest, int priority, const Tools& tools) {
+    NamedLabel named;
+    named.name_length = name.size();
+    named.label.owner = owner;
+    named.label.at = at;
+    named.label.clear_mm = symbol_width / 2.0;
+    named.label.priority = priority;
+    named.label.lines.push_back({rest.empty() ? name : name + " " + rest, tools.style.text("name")});
+    return named;
+}
+
+std::string joined_lines(const NamedLabel& named) {
+    std::string text;
+    for (std::size_t i = 0; i < named.label.lines.size(); ++i) text += (i == 0 ? "" : "  ") + named.label.lines[i].text;
+    return text;
+}
+
+NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
+                  const Tools& tools) {
+    const intercepts::Intercept& hit = *drawn.hit;
+    const std::string figure = drawn.accumulation ? base::significant(*drawn.accumulation, *drawn.accumulation < 100.0 ? 2 : 3) : "";
+    NamedLabel named = named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place),
+                                   hit_symbol_width_mm(drawn.sign, tools), hit.hole, figure, priority_hit, tools);
+    std::string words = hit_label(hit, results.records, classes.analyte);
+    if (hit.certainty >= 3) words += ", possible only";
+    named.label.lines.push_back({words, tools.style.text("body")});
+    named.link = intercept_row_destination(hit.hole, hit.vein);
+    return named;
+}
+
+NamedLabel miss_of(const MissOnPlane& drawn, const std::string& vein, const base::MapFrame& map, const PaperFrame& frame,
+                   const Tools& tools) {
+    const veins::NoVein& none = *drawn.none;
+    NamedLabel named = named_label(none.hole + " " + vein, frame.paper_from_drawn(drawn.place),
+                                   hit_symbol_width_mm(HitSign::no_vein, tools), none.hole, "no vein", priority_miss, tools);
+    const std::string how = none.reason == veins::NoVeinReason::absent ? "looked at, absent" : "not logged";
+    named.label.lines.push_back({"at " + length_text(none.depth, map, 0) + ", " + how, tools.style.text("body")});
+    named.link = intercept_row_destination(none.hole, vein);
+    return named;
+}
+
+NamedLabel pierce_of(const PierceOnPlane& drawn, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools) {
+    const forecast::Pierce& pierce = *drawn.pierce;
+    const double width = tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick");
+    NamedLabel named = named_label(pierce.hole + " " + pierce.vein, frame.paper_from_drawn(drawn.place), width, pierce.hole,
+                                   word_of_plan(drawn.status), priority_forecast, tools);
+    named.label.lines.front().look = tools.style.text("planned_name");
+    for (const std::string& line : forecast_lines(pierce, map)) named.label.lines.push_back({line, tools.style.text("body")});
+    named.link = forecast_row_destination(pierce.hole, pierce.vein);
+    named.planned = true;
+    return named;
+}
+
+NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
+                      std::size_t number, const Tools& tools) {
+    const tables::Outcrop& outcrop = *drawn.outcrop;
+    std::string words = outcrop.trench ? "trench" : "outcrop";
+    if (outcrop.thickness) words += " " + length_text(*outcrop.thickness, results.records.frame) + " TW";
+    if (classes.analyte < outcrop.values.size() && outcrop.values[classes.analyte].value) {
+        const tables::AssayValue& value = outcrop.values[classes.analyte];
+        words += " @ " + grade_text({*value.value, value.over_limit, value.below_detection},
+                                    results.records.analytes[classes.analyte]);
+    }
+    NamedLabel named;
+    named.label.owner = "outcrop " + std::to_string(number);
+    named.label.at = frame.paper_from_drawn(drawn.place);
+    named.label.clear_mm = tools.style.size_mm("outcrop") / 2.0;
+    named.label.priority = priority_outcrop;
+    named.label.lines.push_back({words, tools.style.text("body")});
+    return named;
+}
+
+// The first line's text as two: the name, and the rest in a lighter face after it.
+void split_name(std::vector<drawing::Text>& texts, const NamedLabel& named, const Tools& tools) {
+    drawing::Text& first = texts.front();
+    if (named.name_length == 0 || first.text.size() <= named.name_length) return;
+    drawing::Text rest = first;
+    rest.text = first.text.substr(named.name_length + 1);
+    rest.look.face = drawing::FontFace::regular;
+    first.text.resize(named.name_length);
+    const double gap = drawing::text_width_mm(tools.fonts, first.look, " ") * 1.4;
+    const double name_width = drawing::text_width_mm(tools.fonts, first.look, first.text);
+    const double rest_width = drawing::text_width_mm(tools.fonts, rest.look, rest.text);
+    const double left = first.anchor == drawing::Anchor::left    ? first.at.x
+                        : first.anchor == drawing::Anchor::right ? first.at.x - rest_width - gap - name_width
+                                                                 : first.at.x - (rest_width + gap + name_width) / 2.0;
+    first.at.x = left;
+    rest.at.x = left + name_width + gap;
+    first.anchor = rest.anchor = drawing::Anchor::left;
+    first.link = named.link;
+    texts.insert(texts.begin() + 1, std::move(rest));
+}
+
+}  // namespace
+
+std::string word_of_plan(tables::HoleStatus status) { return status == tables::HoleStatus::active ? "active" : "planned"; }
+
+std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const base::MapFrame& frame) {
+    const std::string words = "vein " + pierce_words(pierce, frame);
+    std::vector<std::string> lines;
+    std::size_t start = 0;
+    for (std::size_t end = words.find("; "); end != std::string::npos; end = words.find("; ", start)) {
+        lines.push_back(words.substr(start, end + 1 - start));
+        start = end + 2;
+    }
+    lines.push_back(words.substr(start));
+    return lines;
+}
+
+std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
+                                            const PaperFrame& frame, const Tools& tools) {
+    const base::MapFrame& map = results.records.frame;
+    const std::string& vein = results.veins[content.vein].name();
+    std::vector<NamedLabel> labels;
+    for (const HitOnPlane& hit : content.hits) labels.push_back(hit_of(hit, results, classes, frame, tools));
+    for (const MissOnPlane& miss : content.misses) labels.push_back(miss_of(miss, vein, map, frame, tools));
+    for (const PierceOnPlane& pierce : content.pierces) labels.push_back(pierce_of(pierce, map, frame, tools));
+    for (std::size_t i = 0; i < content.outcrops.size(); ++i)
+        labels.push_back(outcrop_of(content.outcrops[i], results, classes, frame, i + 1, tools));
+    for (NamedLabel& named : labels) named.label.listed_text = joined_lines(named);
+    return labels;
+}
+
+Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
+                  const Tools& tools) {
+    Marks marks;
+    if (placed.leader.size() > 1)
+        marks.push_back(line_of(placed.leader, tools.style.line(named.planned ? "planned_leader" : "leader")));
+    std::vector<drawing::Text> texts = drawing::texts_of(named.label, placed, rules, tools.fonts, 0.0);
+    if (placed.placing != drawing::Placing::listed && !texts.empty()) split_name(texts, named, tools);
+    for (drawing::Text& text : texts) marks.emplace_back(std::move(text));
+    return marks;
+}
+
+std::string listed_line(const NamedLabel& named, const drawing::PlacedLabel& placed) {
+    return std::to_string(placed.number) + "\t" + named.label.listed_text;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "drawing/labels.h"
+#include "sheets/long_section_content.h"
+#include "sheets/marks.h"
+#include "sheets/paper_frame.h"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+// What is said at the points of a long section.
+namespace selvage::sheets {
+
+// A label whose first line begins with a name in the name's look; what follows on that line is set lighter.
+struct NamedLabel {
+    drawing::Label label;
+    std::size_t name_length = 0;  // bytes of the first line
+    std::string link;             // where a click on the name leads
+    bool planned = false;         // in the colour of what is not yet drilled
+};
+
+// Hits, misses, forecasts and outcrops, in this order.
+std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
+                                            const PaperFrame& frame, const Tools& tools);
+
+// The words of a placed label and its leader.
+Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
+                  const Tools& tools);
+
+// The side list's line of a label that found no room: its number, then tab, then its words.
+std::string listed_line(const NamedLabel& named, const drawing::PlacedLabel& placed);
+
+// A forecast in the words of a label, a line each: "vein likely at 231 m;" ...
+std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const base::MapFrame& frame);
+
+// "K-07 planned", "K-08 active".
+std::string word_of_plan(tables::HoleStatus status);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,201 @@
+#include "sheets/long_section_page.h"
+
+#include "base/text.h"
+#include "sheets/cautions.h"
+#include "sheets/key_plan.h"
+#include "sheets/label_text.h"
+#include "sheets/legend_signs.h"
+#include "sheets/long_section_labels.h"
+#include "sheets/marks.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t silent_named_most = 10;  // more holes of one reason are counted, not named
+
+std::string with_comma_list(const std::vector<std::string>& names) {
+    std::string text;
+    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+    return text;
+}
+
+EndMark end_mark(base::Azimuth towards, const Eigen::Vector3d& point, const base::MapFrame& map) {
+    return {compass_point(towards), bearing_text(towards), coordinates_text(point, map)};
+}
+
+std::string sentence_of(const LongSectionContent& content, const std::string& vein) {
+    const base::Azimuth looking = content.layout.looking();
+    return vein + " vein, looking " + compass_point(looking) + " (" + bearing_text(looking) + ") from the " +
+           (content.layout.from_hanging_wall() ? "hanging wall" : "foot wall") + "  ·  laid on its mean plane, dip " +
+           base::fixed(content.layout.dip().degrees(), 0) + "°: distances true on the vein";
+}
+
+std::vector<std::string> cautions_of(const LongSectionContent& content) {
+    std::vector<std::string> cautions{working_document_caution(), interpretation_caution()};
+    std::vector<std::string> planned;
+    for (const PierceOnPlane& pierce : content.pierces) planned.push_back(pierce.pierce->hole);
+    for (const PierceOnPlane& pierce : content.far_pierces) planned.push_back(pierce.pierce->hole);
+    if (!planned.empty()) cautions.push_back(planned_hole_caution(planned));
+    cautions.push_back(thickness_caution());
+    return cautions;
+}
+
+std::vector<std::size_t> counts_of(const LongSectionContent& content) {
+    std::vector<std::size_t> counts(hit_signs, 0);
+    for (const HitOnPlane& hit : content.hits) ++counts[static_cast<std::size_t>(hit.sign)];
+    counts[static_cast<std::size_t>(HitSign::no_vein)] = content.misses.size();
+    return counts;
+}
+
+Marks line_sign(const Box& box, const drawing::LineLook& look) {
+    const double middle = (box.bottom + box.top) / 2.0;
+    return {line_of({{box.left, middle}, {box.right, middle}}, look)};
+}
+
+LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, const Tools& tools) {
+    LegendGroup group{"Lines of equal " + words.quantity, {}};
+    const drawing::LineLook solid = tools.style.line("isoline"), dashed = tools.style.line("isoline_inferred");
+    if (words.tints || words.solid_lines) {
+        const drawing::Colour tint = tools.style.classes_pale[std::min<std::size_t>(2, tools.style.classes_pale.size() - 1)];
+        group.entries.push_back({"within " + length_text(words.near_hits, map, 0) + " of a line between assayed hits",
+                                 [solid, tint, tinted = words.tints](const Box& box) {
+                                     Marks marks;
+                                     if (tinted) marks.push_back(box_area(box, plain(tint)));
+                                     append(marks, line_sign(box, solid));
+                                     return marks;
+                                 }});
+    }
+    if (words.dashed_lines)
+        group.entries.push_back({"further off, to " + length_text(words.reach, map, 0) + " from a hit (" + std::to_string(words.hits) + " hits)",
+                                 [dashed](const Box& box) { return line_sign(box, dashed); }});
+    if (!words.strong_level.empty()) {
+        const drawing::LineLook strong = tools.style.line("isoline_strong");
+        group.entries.push_back({words.strong_level + ": the cut-off", [strong](const Box& box) { return line_sign(box, strong); }});
+    }
+    return group;
+}
+
+LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results, const Tools& tools) {
+    LegendGroup group{"Where the model ends, and why", {}};
+    std::set<veins::EdgeReason> reasons;
+    for (const veins::EdgeLine& edge : content.edges)
+        if (edge.reason != veins::EdgeReason::topography || !drawn.ground) reasons.insert(edge.reason);
+    for (const veins::EdgeReason reason : reasons) {
+        std::string words = veins::words_of(reason);
+        if (reason == veins::EdgeReason::extrapolation_distance)
+            words = length_text(results.veins[content.vein].summary().step_out, results.records.frame, 0) +
+                    " from the nearest hit or outcrop";
+        group.entries.push_back({words, [look = edge_look(reason, content.vein, tools)](const Box& box) { return line_sign(box, look); }});
+    }
+    return group;
+}
+
+std::vector<LegendGroup> legend_of(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
+                                   const Tools& tools) {
+    std::vector<LegendGroup> legend;
+    if (drawn.mapped) legend.push_back(isoline_group(*drawn.mapped, results.records.frame, tools));
+    LegendGroup edges = edge_group(content, drawn, results, tools);
+    if (!edges.entries.empty()) legend.push_back(std::move(edges));
+    DrawnSigns signs;
+    signs.metres_per_mm = drawn.scale_denominator / 1000.0;
+    if (drawn.ground) signs.signs.insert(Sign::ground);
+    if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
+    if (!content.pierces.empty()) signs.signs.insert({Sign::planned_pierce, Sign::planned_ellipse});
+    for (LegendGroup& group : legend_groups(signs, results, tools)) legend.push_back(std::move(group));
+    if (drawn.sections)
+        legend.push_back({"", {{drawn.section_words, [look = tools.style.line("grid")](const Box& box) {
+                                    const double x = (box.left + box.right) / 2.0;
+                                    return Marks{line_of({{x, box.bottom}, {x, box.top}}, look)};
+                                }}}});
+    return legend;
+}
+
+std::string words_of_silence(veins::NoVeinReason reason) {
+    switch (reason) {
+        case veins::NoVeinReason::stopped_short: return "stopped short of the vein";
+        case veins::NoVeinReason::lost_core: return "core lost where it should be";
+        case veins::NoVeinReason::fault_gap: return "in the gap of a fault";
+        default: return "pass off the ground modelled, or not logged there";
+    }
+}
+
+std::vector<std::string> side_list_of(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results) {
+    std::vector<std::string> list = drawn.listed;
+    for (const PierceOnPlane& pierce : content.far_pierces)
+        list.push_back(pierce.pierce->hole + "\t" + word_of_plan(pierce.status) + "; passes off this drawing, chance of vein " +
+                       base::fixed(pierce.pierce->presence, 2));
+    for (const SilentHoles& silent : content.silent) {
+        const std::string words = words_of_silence(silent.reason);
+        if (silent.holes.size() == 1)
+            list.push_back(silent.holes.front() + "\t" + words);
+        else if (silent.holes.size() <= silent_named_most)
+            list.push_back(with_comma_list(silent.holes) + ": " + words);
+        else
+            list.push_back(std::to_string(silent.holes.size()) + " holes\t" + words + ": see the intercept table");
+    }
+    (void)results;
+    return list;
+}
+
+}  // namespace
+
+drawing::LineLook edge_look(veins::EdgeReason reason, std::size_t vein, const Tools& tools) {
+    switch (reason) {
+        case veins::EdgeReason::extrapolation_distance:
+            return with_colour(tools.style.line("edge_distance"), vein_colour(vein, tools));
+        case veins::EdgeReason::half_way_to_miss: return with_colour(tools.style.line("edge_half_way"), vein_colour(vein, tools));
+        case veins::EdgeReason::property: return tools.style.line("property");
+        case veins::EdgeReason::fault: return tools.style.line("fault");
+        default: return with_colour(tools.style.line("edge_other"), vein_colour(vein, tools));
+    }
+}
+
+PageContent long_section_page(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
+                              const GradeClasses& classes, const KeyMap& key, const Tools& tools) {
+    const std::string& vein = results.veins[content.vein].name();
+    const base::MapFrame& map = results.records.frame;
+    PageContent page;
+    page.kind = "long-section";
+    page.name = vein;
+    page.title.title = "Long section, " + vein;
+    page.title.subtitle = std::string("hits, ") + (classes.any ? "grade × thickness" : "thickness") + (content.pierces.empty() ? "" : ", next holes");
+    page.title.identification = "LS-" + base::file_name_part(vein);
+    for (char& c : page.title.identification)
+        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 32);
+    page.title.document_type = "long section";
+    const base::Azimuth right = content.layout.right_end();
+    const base::Azimuth left = base::Azimuth::degrees(right.degrees() + 180.0);
+    const Eigen::Vector3d left_point = content.layout.world_from_layout(drawn.left);
+    const Eigen::Vector3d right_point = content.layout.world_from_layout(drawn.right);
+    page.left_end = end_mark(left, left_point, map);
+    page.right_end = end_mark(right, right_point, map);
+    page.sentence = sentence_of(content, vein);
+    page.scale_denominator = drawn.scale_denominator;
+    page.scale_note = "on the vein";
+    page.cautions = cautions_of(content);
+    page.classes_heading = classes.quantity;
+    page.classes_note = "hits here";
+    page.classes = class_rows(classes, counts_of(content), drawn.mapped && drawn.mapped->tints);
+    page.legend_in_one_column = true;
+    page.legend = legend_of(content, drawn, results, tools);
+    page.side_list = side_list_of(content, drawn, results);
+
+    const Paper paper = paper_of(results.project);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const KeyLine line{left_point, right_point, base::unit_vector({content.layout.looking(), base::Dip::degrees(0)}),
+                       compass_point(left), compass_point(right)};
+    const KeyPlan plan = key_plan(key, map, line, key_plan_width, key_plan_height(page, boxes, tools), tools);
+    page.key_plan_heading = "Key plan";
+    page.key_plan = plan.draw;
+    page.key_plan_scale = plan.scale_words;
+    page.key_plan_metres_per_mm = plan.metres_per_mm;
+    return page;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,172 @@
+#include "sheets/page.h"
+
+#include "base/text.h"
+#include "sheets/column.h"
+#include "sheets/frame.h"
+#include "sheets/marks.h"
+#include "sheets/scale_bar.h"
+#include "sheets/title_block.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+namespace selvage::sheets {
+
+namespace {
+
+// ISO 5457 margins: 20 mm on the filing edge, 10 mm elsewhere.
+constexpr double filing_margin = 20.0, margin = 10.0;
+constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
+constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
+
+// ISO 5455, with the intermediate 250 and 2500; in feet the inch scales 20, 40, 50, 100, 200 ft to the inch and their tens.
+constexpr std::array<double, 14> metre_ladder{100, 200, 250, 500, 1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000};
+constexpr std::array<double, 10> foot_ladder{120, 240, 480, 600, 1200, 2400, 4800, 6000, 12000, 24000};
+
+struct NamedPaper {
+    const char* name;
+    double long_mm, short_mm;
+};
+constexpr std::array<NamedPaper, 7> papers{{{"A3", 420, 297},
+                                            {"A4", 297, 210},
+                                            {"A2", 594, 420},
+                                            {"A1", 841, 594},
+                                            {"A0", 1189, 841},
+                                            {"279x432", 432, 279},
+                                            {"559x864", 864, 559}}};
+
+void add_strip(Marks& marks, const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
+    const double letters_base = boxes.window.top + 4.9, coordinates_base = boxes.window.top + 1.5;
+    const auto end = [&](const EndMark& mark, double x, drawing::Anchor anchor) {
+        if (mark.letters.empty()) return;
+        const double gap = 1.6;
+        const double letters = drawing::text_width_mm(tools.fonts, tools.style.text("end_letters"), mark.letters);
+        const double bearing = drawing::text_width_mm(tools.fonts, tools.style.text("end_bearing"), mark.bearing);
+        const double left = anchor == drawing::Anchor::left ? x : x - letters - gap - bearing;
+        marks.push_back(words({left, letters_base}, mark.letters, tools.style.text("end_letters")));
+        marks.push_back(words({left + letters + gap, letters_base}, mark.bearing, tools.style.text("end_bearing")));
+        marks.push_back(words({x, coordinates_base}, mark.coordinates, tools.style.text("end_coordinates"), anchor));
+    };
+    end(content.left_end, boxes.window.left, drawing::Anchor::left);
+    end(content.right_end, boxes.window.right, drawing::Anchor::right);
+    marks.push_back(words({(boxes.window.left + boxes.window.right) / 2.0, boxes.window.top + 3.4}, content.sentence,
+                          tools.style.text("sentence"), drawing::Anchor::centre));
+}
+
+void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, base::LengthUnit unit, const Tools& tools) {
+    const drawing::TextLook& look = tools.style.text("caution");
+    marks.push_back(line_of({{boxes.foot.left, boxes.foot.top}, {boxes.foot.right, boxes.foot.top}}, tools.style.line("panel")));
+    std::string text;
+    for (const std::string& caution : content.cautions) text += (text.empty() ? "" : " ") + caution;
+    const bool to_scale = content.scale_denominator > 0.0;
+    const double room = boxes.foot.width() - 8.0 - (to_scale ? scale_bar_room : 0.0);
+    const std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, text, room);
+    const double step = lines.size() <= 3 ? tools.style.size_mm("leading") : 2.9;
+    const double cap = drawing::cap_height_mm(tools.fonts, look);
+    double base = (boxes.foot.bottom + boxes.foot.top - cap) / 2.0 + step * (static_cast<double>(lines.size()) - 1.0) / 2.0;
+    for (const std::string& line : lines) {
+        marks.push_back(words({boxes.foot.left + 4.0, base}, line, look));
+        base -= step;
+    }
+    if (to_scale) append(marks, scale_bar_marks(boxes.foot, content.scale_denominator, content.scale_note, unit, tools));
+}
+
+TitleText title_with_scale(const PageContent& content) {
+    TitleText title = content.title;
+    if (title.scale.empty()) title.scale = content.scale_denominator > 0.0 ? scale_text(content.scale_denominator) : "not to scale";
+    return title;
+}
+
+drawing::Window window_of(const Box& box, double metres_per_mm, base::LengthUnit unit) {
+    drawing::Window window;
+    window.box = box;
+    window.metres_per_mm = metres_per_mm;
+    window.unit = base::symbol_of(unit);
+    window.units_per_mm = metres_per_mm / base::metres_per(unit);
+    return window;
+}
+
+}  // namespace
+
+const std::vector<std::string>& layer_names() {
+    static const std::vector<std::string> names{"page", "grid", "ground", "holes", "veins", "results", "forecasts", "labels"};
+    return names;
+}
+
+Paper paper_of(const settings::Project& project) {
+    const std::string asked = base::folded(project.sheets.paper);
+    for (const NamedPaper& paper : papers) {
+        const std::string turned = base::fixed(paper.long_mm, 0) + "x" + base::fixed(paper.short_mm, 0);
+        if (asked == base::folded(paper.name) || asked == turned) return {paper.name, paper.long_mm, paper.short_mm};
+    }
+    return {};
+}
+
+PageBoxes page_boxes(double width_mm, double height_mm) {
+    PageBoxes boxes;
+    boxes.frame = {filing_margin, margin, width_mm - margin, height_mm - margin};
+    const Box& frame = boxes.frame;
+    boxes.panel = {frame.left, frame.bottom, frame.right - column_width, frame.top};
+    boxes.strip = {frame.left, frame.top - strip_height, boxes.panel.right, frame.top};
+    boxes.foot = {frame.left, frame.bottom, boxes.panel.right, frame.bottom + foot_height};
+    boxes.window = {frame.left + side_air, boxes.foot.top + axis_height, boxes.panel.right - side_air, boxes.strip.bottom};
+    boxes.title_block = {boxes.panel.right, frame.bottom, frame.right, frame.bottom + title_height};
+    boxes.column = {boxes.panel.right + column_air, boxes.title_block.top, frame.right - column_air, frame.top};
+    return boxes;
+}
+
+double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet) {
+    const double needed = std::max(width_m / window.width(), height_m / window.height()) * 1000.0;
+    const auto pick = [needed](const auto& ladder) {
+        for (const double step : ladder)
+            if (needed <= step * (1.0 + 1e-9)) return step;
+        return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back())));
+    };
+    return feet ? pick(foot_ladder) : pick(metre_ladder);
+}
+
+std::string destination_of_sheet(const std::string& kind, const std::string& name) { return "sheet " + kind + " " + name; }
+
+drawing::Sheet begin_page(const PageContent& content, const Results& results, const RunFacts& run, const Tools& tools) {
+    const Paper paper = paper_of(results.project);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const base::LengthUnit unit = results.project.length_unit;
+    drawing::Sheet sheet;
+    sheet.kind = content.kind;
+    sheet.name = content.name;
+    sheet.title = content.bookmark.empty() ? content.title.title : content.bookmark;
+    sheet.width_mm = paper.width_mm;
+    sheet.height_mm = paper.height_mm;
+    sheet.layers = layer_names();
+    sheet.destinations.push_back({destination_of_sheet(content.kind, content.name), {0.0, paper.height_mm}});
+
+    Marks marks = frame_marks(boxes.frame, tools);
+    marks.push_back(line_of({{boxes.panel.right, boxes.frame.bottom}, {boxes.panel.right, boxes.frame.top}}, tools.style.line("panel")));
+    if (!content.whole_panel) {
+        add_strip(marks, content, boxes, tools);
+        sheet.windows.push_back(window_of(boxes.window, content.scale_denominator / 1000.0, unit));
+    }
+    add_foot(marks, content, boxes, unit, tools);
+    append(marks, title_block_marks(boxes.title_block, title_with_scale(content), paper, results, run, tools));
+    ColumnMarks column = column_marks(content, boxes, tools);
+    append(marks, std::move(column.marks));
+    put(sheet, Layer::page, 0, std::move(marks));
+    if (content.key_plan) {
+        if (content.key_plan_metres_per_mm > 0.0)
+            sheet.windows.push_back(window_of(column.key_plan, content.key_plan_metres_per_mm, unit));
+        put(sheet, Layer::page, content.key_plan_metres_per_mm > 0.0 ? sheet.windows.size() : 0, content.key_plan(column.key_plan));
+        put(sheet, Layer::page, 0, {box_outline(column.key_plan, tools.style.line("window"))});
+    }
+    return sheet;
+}
+
+void number_pages(std::vector<drawing::Sheet>& sheets, const Tools& tools) {
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+        const PageBoxes boxes = page_boxes(sheets[i].width_mm, sheets[i].height_mm);
+        put(sheets[i], Layer::page, 0, {sheet_number_mark(boxes.title_block, i + 1, sheets.size(), tools)});
+    }
+}
+
+}  // namespace selvage::sheets

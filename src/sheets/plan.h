@@ -1,0 +1,16 @@
+#pragma once
+
+#include "drawing/sheet.h"
+#include "sheets/compose.h"
+#include "sheets/grade_classes.h"
+#include "sheets/page.h"
+#include "sheets/section_set.h"
+
+namespace selvage::sheets {
+
+// The plan: collars by state, traces seen from above, hits, the veins where they come to the ground, outcrops with their
+// attitude, pads, section lines, likely pierce points, coordinates and north.
+drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
+                    const Tools& tools);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,252 @@
+#include "sheets/plan_marks.h"
+
+#include "base/text.h"
+#include "drawing/clipping.h"
+#include "drawing/symbols.h"
+#include "paths/locate.h"
+#include "sheets/doubt.h"
+#include "sheets/ground.h"
+#include "sheets/label_text.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double chord_mm = 0.8;  // points of a trace this far apart on paper
+constexpr double strike_bar_mm = 4.6, dip_tick_mm = 1.5, figure_off_mm = 2.6;
+constexpr double section_overhang_mm = 7.0;
+constexpr double under_ground = 1.0;  // m: the model ends at the ground itself, so that its trace is asked a little below
+
+struct TraceLook {
+    const char* line;
+    Sign sign;
+};
+
+TraceLook look_of(paths::PathKind kind) {
+    switch (kind) {
+        case paths::PathKind::surveyed: return {"trace", Sign::trace_on_plan};
+        case paths::PathKind::extrapolated: return {"trace_run_on", Sign::trace_run_on};
+        default: return {"trace_planned", Sign::planned_trace};
+    }
+}
+
+// Depths at which a trace is taken: even steps, and where its kind changes.
+std::vector<double> depths_of(const paths::Path& path, double step) {
+    std::vector<double> depths;
+    const double length = path.end_depth - path.start_depth;
+    const auto count = static_cast<std::size_t>(std::max(1.0, std::ceil(length / step)));
+    for (std::size_t i = 0; i <= count; ++i)
+        depths.push_back(path.start_depth + length * static_cast<double>(i) / static_cast<double>(count));
+    for (const double change : {path.surveyed_depth, path.drilled_depth})
+        if (change > path.start_depth && change < path.end_depth) depths.push_back(change);
+    std::sort(depths.begin(), depths.end());
+    return depths;
+}
+
+std::vector<std::vector<Eigen::Vector3d>> parts_within(const std::vector<veins::TracePoint>& trace, double step,
+                                                       std::vector<std::vector<const veins::TracePoint*>>& points) {
+    std::vector<std::vector<Eigen::Vector3d>> parts;
+    const veins::TracePoint* last = nullptr;
+    for (const veins::TracePoint& point : trace) {
+        const bool joined = last != nullptr && (point.mid - last->mid).norm() < 4.0 * step;
+        last = point.within_extent ? &point : nullptr;
+        if (!point.within_extent) continue;
+        if (!joined) {
+            parts.emplace_back();
+            points.emplace_back();
+        }
+        parts.back().push_back(point.mid);
+        points.back().push_back(&point);
+    }
+    return parts;
+}
+
+const char* role_of(WallStyle style) {
+    return style == WallStyle::accurate ? "wall_accurate" : style == WallStyle::approximate ? "wall_approximate" : "wall_inferred";
+}
+
+Sign sign_of_style(WallStyle style) {
+    return style == WallStyle::accurate ? Sign::wall_accurate : style == WallStyle::approximate ? Sign::wall_approximate : Sign::wall_inferred;
+}
+
+}  // namespace
+
+Point on_plan(const PaperFrame& frame, const Eigen::Vector3d& point) { return frame.paper_from_drawn(point.head<2>()); }
+
+Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    Marks marks;
+    for (const paths::Path& path : results.paths) {
+        std::vector<Point> piece;
+        std::optional<paths::PathKind> kind;
+        const auto finish = [&] {
+            if (piece.size() < 2 || !kind) return;
+            marks.push_back(line_of(piece, tools.style.line(look_of(*kind).line)));
+            drawn.signs.insert(look_of(*kind).sign);
+        };
+        const std::vector<double> depths = depths_of(path, chord_mm * frame.metres_per_mm);
+        for (std::size_t i = 0; i < depths.size(); ++i) {
+            const Point at = on_plan(frame, paths::position_at(path, depths[i]));
+            const paths::PathKind here = paths::kind_at(path, i == 0 ? depths[0] : (depths[i - 1] + depths[i]) / 2.0);
+            if (kind && here != *kind) {
+                finish();
+                piece = {piece.back()};
+            }
+            kind = here;
+            piece.push_back(at);
+        }
+        finish();
+    }
+    return marks;
+}
+
+Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    Marks marks;
+    for (const tables::Collar& collar : results.records.collars) {
+        if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
+        const CollarState state = collar_state(collar.status);
+        append(marks, collar_symbol(state, on_plan(frame, collar.position), tools));
+        drawn.signs.insert(state == CollarState::drilled  ? Sign::collar_drilled
+                           : state == CollarState::active ? Sign::collar_active
+                                                          : Sign::collar_planned);
+    }
+    return marks;
+}
+
+Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    Marks marks;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) append(marks, hit_symbol(HitSign::no_vein, on_plan(frame, none.point), tools));
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));
+    for (const forecast::Pierce& pierce : results.pierces) {
+        append(marks, planned_pierce_symbol(on_plan(frame, pierce.point), tools));
+        drawn.signs.insert(Sign::planned_pierce);
+    }
+    return marks;
+}
+
+std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    const Ground surface = ground_of(results.records);
+    const base::Plane& ground = surface.plane;
+    const double ground_here = surface.elevation_at({frame.centre.x(), frame.centre.y(), 0.0});
+    const Eigen::Vector2d across((frame.window.right - frame.window.left) * frame.metres_per_mm,
+                                 (frame.window.top - frame.window.bottom) * frame.metres_per_mm);
+    const double step = 1.2 * frame.metres_per_mm;
+    std::vector<VeinAtGround> all;
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
+        const std::vector<veins::TracePoint> trace =
+            results.veins[vein].trace({{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, ground.normal}, across.norm() / 2.0, step);
+        VeinAtGround at_ground{vein, {}, {}};
+        std::vector<std::vector<const veins::TracePoint*>> points;
+        const auto parts = parts_within(trace, step, points);
+        for (std::size_t part = 0; part < parts.size(); ++part) {
+            std::vector<Point> whole, piece;
+            for (const Eigen::Vector3d& point : parts[part]) whole.push_back(on_plan(frame, point));
+            if (whole.size() < 2) continue;
+            WallStyle style = wall_style(points[part].front()->sd, frame.metres_per_mm);
+            const auto finish = [&] {
+                if (piece.size() < 2) return;
+                at_ground.marks.push_back(line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(vein, tools))));
+                drawn.signs.insert(sign_of_style(style));
+            };
+            for (std::size_t i = 0; i < whole.size(); ++i) {
+                const WallStyle here = wall_style(points[part][i]->sd, frame.metres_per_mm);
+                piece.push_back(whole[i]);
+                if (here == style) continue;
+                finish();
+                piece = {whole[i]};
+                style = here;
+            }
+            finish();
+            at_ground.pieces.push_back(std::move(whole));
+        }
+        if (at_ground.pieces.empty()) continue;
+        drawn.veins.insert(vein);
+        all.push_back(std::move(at_ground));
+    }
+    return all;
+}
+
+PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    PlanOutcrops outcrops;
+    const drawing::TextLook& look = tools.style.text("body");
+    const double cap = drawing::cap_height_mm(tools.fonts, look);
+    for (const tables::Outcrop& outcrop : results.records.outcrops) {
+        const Point at = on_plan(frame, outcrop.position);
+        if (!outcrop.attitude) {
+            append(outcrops.marks, outcrop_symbol(at, tools));
+            drawn.signs.insert(Sign::outcrop);
+            outcrops.boxes.push_back({at.x - 1.2, at.y, at.x + 1.2, at.y + 2.2});
+            continue;
+        }
+        const Eigen::Vector3d strike = base::unit_vector({base::strike_of(*outcrop.attitude), base::Dip::degrees(0)});
+        const Eigen::Vector3d down = base::unit_vector({outcrop.attitude->dip_direction, base::Dip::degrees(0)});
+        const double half = strike_bar_mm / 2.0;
+        const bool vertical = outcrop.attitude->dip.degrees() > 89.5;
+        const drawing::LineLook& line = tools.style.line("contact_mark");
+        outcrops.marks.push_back(line_of({{at.x - half * strike.x(), at.y - half * strike.y()}, {at.x + half * strike.x(), at.y + half * strike.y()}}, line));
+        const double back = vertical ? dip_tick_mm : 0.0;
+        outcrops.marks.push_back(line_of({{at.x - back * down.x(), at.y - back * down.y()}, {at.x + dip_tick_mm * down.x(), at.y + dip_tick_mm * down.y()}}, line));
+        const std::string figure = base::fixed(outcrop.attitude->dip.degrees(), 0);
+        const double width = drawing::text_width_mm(tools.fonts, look, figure);
+        const Point centre{at.x + (figure_off_mm + 0.6) * down.x(), at.y + figure_off_mm * down.y()};
+        const Box words_box{centre.x - width / 2.0, centre.y - cap / 2.0, centre.x + width / 2.0, centre.y + cap / 2.0};
+        const bool free = std::none_of(outcrops.boxes.begin(), outcrops.boxes.end(), [&](const Box& box) { return drawing::overlap(drawing::grown(words_box, 0.4), box); });
+        if (free) {
+            outcrops.marks.push_back(words({centre.x, centre.y - cap / 2.0}, figure, look, drawing::Anchor::centre, tools.style.size_mm("halo")));
+            outcrops.boxes.push_back(words_box);
+        }
+        outcrops.boxes.push_back(drawing::grown({at.x - std::abs(half * strike.x()), at.y - std::abs(half * strike.y()),
+                                                 at.x + std::abs(half * strike.x()), at.y + std::abs(half * strike.y())}, 0.3));
+    }
+    return outcrops;
+}
+
+PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
+                           DrawnSigns& drawn, const Tools& tools) {
+    PlanSections made;
+    const drawing::TextLook& look = tools.style.text("section_name");
+    const double cap = drawing::cap_height_mm(tools.fonts, look);
+    if (data.empty() || sections.sections.empty()) return made;
+    double least = 1e300, most = -1e300;
+    for (const Eigen::Vector3d& point : data) {
+        least = std::min(least, sections.base.distance(point));
+        most = std::max(most, sections.base.distance(point));
+    }
+    least -= section_overhang_mm * frame.metres_per_mm;
+    most += section_overhang_mm * frame.metres_per_mm;
+    drawn.signs.insert(Sign::section_line);
+    for (const Section& section : sections.sections) {
+        // Ends even along the whole set: measured from the base section's own origin.
+        const double shift = sections.base.right.dot(section.frame.origin - sections.base.origin);
+        const Point from = on_plan(frame, section.frame.at(least - shift, 0.0)), to = on_plan(frame, section.frame.at(most - shift, 0.0));
+        const auto seen = drawing::clipped({from, to}, drawing::grown(frame.window, -6.0));
+        if (!seen) continue;
+        made.lines.push_back(line_of({seen->a, seen->b}, tools.style.line("section_line")));
+        const double half = drawing::text_width_mm(tools.fonts, look, section.name) / 2.0;
+        const double length = std::hypot(seen->b.x - seen->a.x, seen->b.y - seen->a.y);
+        if (length < 1.0) continue;
+        const double ux = (seen->b.x - seen->a.x) / length, uy = (seen->b.y - seen->a.y) / length;
+        const double off = std::abs(ux) * half + std::abs(uy) * cap / 2.0 + 0.9;
+        for (const auto& [end, sign] : {std::pair{seen->a, -1.0}, std::pair{seen->b, 1.0}}) {
+            const Point centre{end.x + sign * off * ux, end.y + sign * off * uy};
+            const Box box{centre.x - half, centre.y - cap / 2.0, centre.x + half, centre.y + cap / 2.0};
+            const bool free = std::none_of(made.boxes.begin(), made.boxes.end(), [&](const Box& other) { return drawing::overlap(drawing::grown(box, 0.5), other); });
+            if (!free) continue;
+            made.boxes.push_back(box);
+            drawing::Text name{{centre.x, centre.y - cap / 2.0}, section.name, look, drawing::Anchor::centre, false, 0.0,
+                               destination_of_sheet("cross-section", section.name)};
+            made.names.emplace_back(std::move(name));
+        }
+    }
+    return made;
+}
+
+}  // namespace selvage::sheets

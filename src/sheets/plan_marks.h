@@ -1,0 +1,46 @@
+#pragma once
+
+#include "sheets/grade_classes.h"
+#include "sheets/legend_signs.h"
+#include "sheets/marks.h"
+#include "sheets/paper_frame.h"
+#include "sheets/section_set.h"
+
+#include <string>
+#include <vector>
+
+// The parts of a plan. Each notes in `drawn` the signs that it used.
+namespace selvage::sheets {
+
+// Traces from above: solid where surveyed, dashed where run on, dotted where not drilled.
+Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+// Hits and misses where they are, by class; likely pierce points.
+Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+
+// The veins where they come to the ground, within their modelled extent, by line style of doubt.
+struct VeinAtGround {
+    std::size_t vein = 0;
+    std::vector<std::vector<Point>> pieces;  // mm
+    Marks marks;
+};
+std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+
+// Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle.
+struct PlanOutcrops {
+    Marks marks;
+    std::vector<Box> boxes;
+};
+PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+
+// Section lines as far as the data reach, their names at both ends.
+struct PlanSections {
+    Marks lines, names;
+    std::vector<Box> boxes;  // of the names
+};
+PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
+                           DrawnSigns& drawn, const Tools& tools);
+
+Point on_plan(const PaperFrame& frame, const Eigen::Vector3d& point);
+
+}  // namespace selvage::sheets

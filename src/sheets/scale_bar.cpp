@@ -1,0 +1,59 @@
+#include "sheets/scale_bar.h"
+
+#include "base/text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double longest_part = 21.0;  // mm, of each of the three parts
+
+// The largest of 1, 2, 5 x powers of ten that is no longer than `most`.
+double round_length(double most) {
+    const double power = std::pow(10.0, std::floor(std::log10(most)));
+    for (const double first : {5.0, 2.0})
+        if (first * power <= most * (1.0 + 1e-9)) return first * power;
+    return power;
+}
+
+std::string usual_note(double denominator, base::LengthUnit unit) {
+    if (unit == base::LengthUnit::metre) return fmt::format("10 mm on paper is {} m", base::significant(denominator / 100.0, 4));
+    return fmt::format("1 inch on paper is {} ft", base::significant(denominator / 12.0, 4));
+}
+
+}  // namespace
+
+std::string scale_text(double denominator) { return "SCALE 1:" + base::fixed(denominator, 0); }
+
+Marks scale_bar_marks(const Box& foot, double denominator, const std::string& note, base::LengthUnit unit, const Tools& tools) {
+    const double units_per_mm = denominator / 1000.0 / base::metres_per(unit);
+    const double part = round_length(longest_part * units_per_mm), part_mm = part / units_per_mm;
+    const double bottom = foot.bottom + 4.2, height = 1.2;
+    const double left = foot.right - 9.0 - 3.0 * part_mm - 6.0;
+    const drawing::LineLook& edge = tools.style.line("scale_bar");
+    const drawing::TextLook& figure = tools.style.text("scale_figure");
+    const drawing::FillLook ink = plain(tools.style.colour("ink")), white = plain(tools.style.colour("white"));
+    const double words_left = foot.right - scale_bar_room;
+
+    Marks marks{words({words_left, foot.bottom + 7.2}, scale_text(denominator), tools.style.text("scale")),
+                words({words_left, foot.bottom + 3.4}, note.empty() ? usual_note(denominator, unit) : note, tools.style.text("note"))};
+    const auto add_part = [&](double from, double to, bool filled) {
+        const Box box{left + from, bottom, left + to, bottom + height};
+        marks.push_back(box_area(box, filled ? ink : white));
+        marks.push_back(box_outline(box, edge));
+    };
+    constexpr int fine = 5;
+    for (int i = 0; i < fine; ++i) add_part(part_mm * i / fine, part_mm * (i + 1) / fine, i % 2 == 0);
+    add_part(part_mm, 2.0 * part_mm, false);
+    add_part(2.0 * part_mm, 3.0 * part_mm, true);
+    for (int i = 0; i <= 3; ++i)
+        marks.push_back(words({left + i * part_mm, bottom + height + 1.4}, base::significant(i * part, 6), figure, drawing::Anchor::centre));
+    marks.push_back(words({left + 3.0 * part_mm + 5.0, bottom + height + 1.4}, base::symbol_of(unit), figure));
+    return marks;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,102 @@
+#include "sheets/section_extent.h"
+
+#include "sheets/ground.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double side_air = 22.0, sky = 20.0, foot_air = 16.0;  // mm of free paper round what must be seen
+constexpr double sky_share = 0.3;                               // of the paper that is left over, to the sky
+
+struct Range {
+    double low = 1e18, high = -1e18;
+    void take(double value) {
+        low = std::min(low, value);
+        high = std::max(high, value);
+    }
+    double width() const { return high - low; }
+    bool empty() const { return low > high; }
+};
+
+struct Extent {
+    Range across, up;
+    void take(const SectionFrame& frame, const Eigen::Vector3d& point) {
+        across.take(frame.distance(point));
+        up.take(point.z());
+    }
+};
+
+// Must be seen: hits, misses, forecasts with their ranges, and the collars of the holes that are shown.
+Extent needed_extent(const SectionContent& content, const Results& results, const Section& section) {
+    Extent extent;
+    const SectionFrame& frame = section.frame;
+    for (const intercepts::Intercept* hit : content.hits) extent.take(frame, hit->point);
+    for (const SectionContent::Miss& miss : content.misses) extent.take(frame, miss.none->point);
+    for (const forecast::Pierce* pierce : content.pierces) {
+        extent.take(frame, pierce->point);
+        const std::size_t path = path_number(results, pierce->hole);
+        if (path < results.paths.size()) extent.take(frame, paths::position_at(results.paths[path], pierce->depth_p90));
+    }
+    for (const SectionHole& hole : content.holes)
+        if (hole.shown) extent.take(frame, paths::position_at(results.paths[hole.path], results.paths[hole.path].start_depth));
+    if (extent.across.empty()) extent.take(frame, frame.origin);
+    return extent;
+}
+
+Extent wished_extent(Extent extent, const SectionContent& content) {
+    for (const SectionHole& hole : content.holes)
+        if (hole.shown)
+            for (const TraceRun& run : hole.runs)
+                if (run.in_slab || &run == &hole.runs.back())
+                    for (const TracePlace& place : run.places) {
+                        extent.across.take(place.distance);
+                        extent.up.take(place.up);
+                    }
+    return extent;
+}
+
+// Start of a window of `room` over what must be seen, moved towards what is wished; `before`: free paper wanted at its start.
+double start_of(const Range& needed, const Range& wished, double room, double before, double after, double share_before) {
+    const double spare = room - wished.width() - before - after;
+    if (spare >= 0.0) return wished.low - before - share_before * spare;
+    const double least = needed.high + after - room, most = needed.low - before;  // must be seen
+    const double middle = (wished.low + wished.high) / 2.0 - room / 2.0;
+    return std::clamp(middle, std::min(least, most), std::max(least, most));
+}
+
+}  // namespace
+
+double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window) {
+    const Extent extent = needed_extent(content, results, section);
+    const drawing::Box room{window.left + side_air, window.bottom + foot_air, window.right - side_air, window.top - sky};
+    const bool feet = results.project.length_unit != base::LengthUnit::metre;
+    return fitting_scale(extent.across.width(), extent.up.width(), room, feet);
+}
+
+double common_scale(std::vector<double> needed) {
+    if (needed.empty()) return 1000.0;
+    std::sort(needed.begin(), needed.end());
+    return needed[(needed.size() * 4 - 1) / 5];
+}
+
+SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window, double denominator) {
+    const Extent needed = needed_extent(content, results, section), wished = wished_extent(needed, content);
+    SectionView view;
+    view.frame = section.frame;
+    view.window = window;
+    view.metres_per_mm = denominator / 1000.0;
+    const double m = view.metres_per_mm;
+    view.left_distance = start_of(needed.across, wished.across, window.width() * m, side_air * m, side_air * m, 0.5);
+    const double height = window.height() * m;
+    // From above: the sky first, then what is wished below.
+    const double spare = height - wished.up.width() - (sky + foot_air) * m;
+    const double top = wished.up.high + (sky + sky_share * std::max(spare, 0.0) / m) * m;
+    view.bottom_up = top - height;
+    return view;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "sheets/page.h"
+#include "sheets/section_content.h"
+#include "sheets/section_frame.h"
+
+// Which part of the section's plane the window shows, and at which scale.
+namespace selvage::sheets {
+
+// The scale at which a section's hits, forecasts and the collars of its holes fit the window with free paper round them: its
+// denominator.
+double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window);
+
+// One scale for most sections of a set, so that sheets may be laid over each other: the smallest that is enough for four of
+// five. Those that need more room have their own.
+double common_scale(std::vector<double> needed);
+
+// The window laid so that all that must be seen is in it, and as much of the holes' ends as has room.
+SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window, double denominator);
+
+}  // namespace selvage::sheets

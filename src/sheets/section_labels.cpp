@@ -1,0 +1,69 @@
+#include "sheets/section_labels.h"
+
+#include "sheets/symbols.h"
+
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+std::string without_tab(std::string text) {
+    if (const std::size_t tab = text.find('\t'); tab != std::string::npos) text[tab] = ' ';
+    return text;
+}
+
+Marks leader_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed, const Tools& tools) {
+    if (placed.leader.size() < 2) return {};
+    return {line_of(placed.leader, tools.style.line("leader_casing")),
+            line_of(placed.leader, tools.style.line(wanted.planned ? "planned_leader" : "leader"))};
+}
+
+Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules, const Tools& tools) {
+    Marks marks;
+    const double halo = tools.style.size_mm("halo");
+    bool first = true;
+    for (drawing::Text& text : drawing::texts_of(wanted.label, placed, rules, tools.fonts, halo)) {
+        if (first) text.link = wanted.link;
+        first = false;
+        marks.push_back(std::move(text));
+    }
+    if (wanted.head && placed.placing != drawing::Placing::listed)
+        append(marks, hit_symbol(*wanted.head, drawing::head_of(wanted.label, placed, rules, tools.fonts), tools));
+    return marks;
+}
+
+}  // namespace
+
+DrawnLabels draw_labels(SectionDrawing& drawing) {
+    std::vector<drawing::Label> labels;
+    for (const WantedLabel& wanted : drawing.labels) labels.push_back(wanted.label);
+    drawing::LabelRules rules;
+    rules.window = drawing::grown(drawing.view.window, -1.0);
+    rules.number_look = drawing.tools.style.text("list_number");
+    const drawing::PlacedLabels placed = drawing::place_labels(labels, drawing.obstacles, rules, drawing.tools.fonts);
+    DrawnLabels drawn;
+    drawn.figures = placed.figures;
+    Marks leaders, words_and_signs;
+    std::vector<std::string> numbered(placed.labels.size() + 1), unnumbered;
+    for (const drawing::PlacedLabel& label : placed.labels) {
+        const WantedLabel& wanted = drawing.labels[label.label];
+        append(leaders, leader_marks(wanted, label, drawing.tools));
+        append(words_and_signs, label_marks(wanted, label, rules, drawing.tools));
+        drawn.boxes.push_back(drawing::grown(label.box, rules.apart_mm));
+        for (std::size_t i = 0; i + 1 < label.leader.size(); ++i) drawing.obstacles.lines.push_back({label.leader[i], label.leader[i + 1]});
+        if (label.placing != drawing::Placing::listed || !wanted.label.may_be_listed) continue;
+        if (label.number == 0)
+            unnumbered.push_back(wanted.label.listed_text);
+        else
+            numbered[label.number] = std::to_string(label.number) + "\t" + without_tab(wanted.label.listed_text);
+    }
+    drawing.put(Layer::labels, std::move(leaders));
+    drawing.put(Layer::labels, std::move(words_and_signs));
+    for (std::string& line : numbered)
+        if (!line.empty()) drawn.listed.push_back(std::move(line));
+    drawn.listed.insert(drawn.listed.end(), unnumbered.begin(), unnumbered.end());
+    return drawn;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,147 @@
+#include "sheets/section_set.h"
+
+#include <array>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t most_sections = 40;  // more sheets than that nobody turns over in a meeting
+constexpr std::array<double, 7> metre_spacings{12.5, 25, 50, 100, 200, 400, 800};
+constexpr std::array<double, 7> foot_spacings{50, 100, 200, 400, 800, 1600, 3200};
+
+const veins::Vein* first_vein(const Results& results) {
+    for (const veins::Vein& vein : results.veins)
+        if (vein.summary().intercepts > 0) return &vein;
+    return results.veins.empty() ? nullptr : &results.veins.front();
+}
+
+// Along the dip of the first vein; without a vein, along the first hole's azimuth.
+base::Azimuth line_azimuth(const Results& results) {
+    if (results.project.sections.azimuth) return *results.project.sections.azimuth;
+    if (const veins::Vein* vein = first_vein(results))
+        return base::Azimuth::degrees(std::floor(vein->summary().attitude.dip_direction.degrees() + 0.5));
+    if (!results.paths.empty()) {
+        const double azimuth = base::direction_of(results.paths.front().stations.front().tangent).azimuth.degrees();
+        return base::Azimuth::degrees(std::floor(azimuth + 0.5));
+    }
+    return base::Azimuth::degrees(90.0);
+}
+
+// What sections are drawn for: hits, misses, forecasts; the ends of holes that have none of these.
+std::vector<Eigen::Vector3d> points_of_interest(const Results& results) {
+    std::vector<Eigen::Vector3d> points;
+    std::set<std::string> told;
+    for (const intercepts::Intercept& hit : results.intercepts.met) {
+        points.push_back(hit.point);
+        told.insert(hit.hole);
+    }
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) {
+                points.push_back(none.point);
+                told.insert(none.hole);
+            }
+    for (const forecast::Pierce& pierce : results.pierces) {
+        points.push_back(pierce.point);
+        told.insert(pierce.hole);
+    }
+    for (const paths::Path& path : results.paths)
+        if (tables::is_drill_hole(path.type) && told.count(path.hole) == 0)
+            points.push_back(paths::position_at(path, path.end_depth));
+    return points;
+}
+
+Eigen::Vector3d middle_of(const Results& results) {
+    Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+    std::size_t count = 0;
+    const veins::Vein* vein = first_vein(results);
+    for (const intercepts::Intercept& hit : results.intercepts.met) {
+        if (vein && hit.vein != vein->name()) continue;
+        sum += hit.point;
+        ++count;
+    }
+    if (count == 0)
+        for (const tables::Collar& collar : results.records.collars) {
+            sum += collar.position;
+            ++count;
+        }
+    return count == 0 ? sum : Eigen::Vector3d(sum / static_cast<double>(count));
+}
+
+Eigen::Vector3d origin_of(const Results& results, double spacing) {
+    const base::MapFrame& frame = results.records.frame;
+    if (const std::optional<Eigen::Vector2d>& given = results.project.sections.origin)
+        return Eigen::Vector3d(given->x() - frame.origin.x(), given->y() - frame.origin.y(), 0.0);
+    const double step = frame.length(spacing);
+    Eigen::Vector3d map = frame.map_from_project(middle_of(results));
+    for (const int i : {0, 1}) map[i] = step * std::floor(map[i] / step + 0.5);
+    Eigen::Vector3d origin = frame.project_from_map(map);
+    origin.z() = 0.0;
+    return origin;
+}
+
+std::set<int> numbers_of(const SectionSet& set, const std::vector<Eigen::Vector3d>& points) {
+    std::set<int> numbers;
+    for (const Eigen::Vector3d& point : points) numbers.insert(slab_number(set, point));
+    return numbers;
+}
+
+// The round figure nearest, in ratio, to the hole spacing; the lower of equals.
+std::size_t first_choice(double hole_spacing, const std::array<double, 7>& ladder, double unit) {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < ladder.size(); ++i)
+        if (std::abs(std::log(ladder[i] * unit / hole_spacing)) < std::abs(std::log(ladder[best] * unit / hole_spacing)) - 1e-9) best = i;
+    return best;
+}
+
+}  // namespace
+
+int slab_number(const SectionSet& set, const Eigen::Vector3d& point) {
+    return static_cast<int>(std::floor(set.base.offset(point) / set.spacing + 0.5));
+}
+
+std::string section_name(const SectionSet& set, int number) { return "S" + std::to_string(number - set.first_number + 1); }
+
+std::optional<std::size_t> section_of(const SectionSet& set, const Eigen::Vector3d& point) {
+    const int number = slab_number(set, point);
+    for (std::size_t i = 0; i < set.sections.size(); ++i)
+        if (set.sections[i].number == number) return i;
+    return std::nullopt;
+}
+
+SectionSet section_set(const Results& results) {
+    const settings::Sections& given = results.project.sections;
+    const base::Azimuth azimuth = line_azimuth(results);
+    const std::vector<Eigen::Vector3d> points = points_of_interest(results);
+    const bool feet = results.project.length_unit != base::LengthUnit::metre;
+    const double unit = base::metres_per(results.project.length_unit);
+    const std::array<double, 7>& ladder = feet ? foot_spacings : metre_spacings;
+    const veins::Vein* vein = first_vein(results);
+    constexpr double usual_spacing = 40.0;  // m, where there is no vein to tell
+
+    SectionSet set;
+    std::set<int> numbers;
+    for (std::size_t i = first_choice(vein ? vein->summary().hole_spacing : usual_spacing, ladder, unit); i < ladder.size(); ++i) {
+        set.spacing = given.spacing ? *given.spacing : ladder[i] * unit;
+        set.base = section_frame(azimuth, origin_of(results, set.spacing), given.looking);
+        numbers = numbers_of(set, points);
+        if (given.spacing || numbers.size() <= most_sections) break;
+    }
+    set.first_number = given.origin || numbers.empty() ? 1 : *numbers.begin();
+    for (const int number : numbers) {
+        Section section;
+        section.number = number;
+        section.name = section_name(set, number);
+        section.frame = set.base;
+        section.frame.origin += static_cast<double>(number) * set.spacing * set.base.away;
+        section.half_width = set.spacing / 2.0;
+        set.sections.push_back(section);
+    }
+    return set;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "sheets/grade_classes.h"
+#include "sheets/marks.h"
+
+// Small signs that stand at a point, the same on every drawing and in every legend. All take the centre on paper.
+namespace selvage::sheets {
+
+// Ring, triangle, square, diamond, star by class; pending, not classed, no vein. A white ring round each unless `halo` is false.
+Marks hit_symbol(HitSign sign, const Point& at, const Tools& tools, bool halo = true);
+// Its width on paper, mm.
+double hit_symbol_width_mm(HitSign sign, const Tools& tools);
+// Colours of a class.
+drawing::Colour class_colour(int number, const Tools& tools);
+drawing::Colour class_area_colour(int number, const Tools& tools);  // paled, under text
+
+enum class CollarState { drilled, active, planned };
+CollarState collar_state(tables::HoleStatus status);
+Marks collar_symbol(CollarState state, const Point& at, const Tools& tools);
+
+Marks outcrop_symbol(const Point& at, const Tools& tools);         // small triangle, its tip on the point
+Marks planned_pierce_symbol(const Point& at, const Tools& tools);  // ring with four ticks, blue
+Marks north_arrow(const Point& foot, double height_mm, const Tools& tools);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,51 @@
+#pragma once
+
+#include "drawing/sheet.h"
+#include "sheets/page.h"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+// A typeset table over as many pages as it takes: units in the head, figures on their point, heads repeated, rows counted.
+namespace selvage::sheets {
+
+enum class Cells { words, figures };
+
+struct TableColumn {
+    std::string head;  // "TW"
+    std::string unit;  // under the head, in the note's look: "m"; may be empty
+    Cells cells = Cells::words;
+    bool strong = false;
+};
+
+struct TableCell {
+    std::string text;
+    std::string link{};         // destination that a click leads to
+    std::size_t spans = 1;      // this cell runs over so many columns (the following cells of the row are not printed)
+};
+
+struct TableRow {
+    std::vector<TableCell> cells;  // one a column
+    std::string destination;       // by which links reach this row; may be empty
+    bool rule_above = false;       // a group starts here
+    bool soft = false;             // set in the note's look: says that something is not there
+};
+
+struct TypesetTable {
+    std::vector<TableColumn> columns;
+    std::vector<TableRow> rows;
+    std::string heading;    // over the head, on every page
+    std::string end_words;  // under the last row: "34 rows: ..."
+};
+
+// The column widths that the cells need, mm, without the gaps between.
+std::vector<double> column_widths(const TypesetTable& table, const Tools& tools);
+
+// The tables one after another over as many pages as they take, a new one on the same page where there is room for its start.
+// `page` says what stands round them on each page (its side list only on the first; n of m in the subtitle where there are
+// several). A table wider than the panel has its gaps, then its words, made smaller: columns of words are shortened.
+std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables, const PageContent& page, const Results& results,
+                                        const RunFacts& run, const Tools& tools);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,266 @@
+#include "sheets/walls_drawing.h"
+
+#include "drawing/clipping.h"
+#include "drawing/polyline.h"
+#include "sheets/doubt.h"
+#include "sheets/vein_trace.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double step_mm = 2.0;            // between points of a trace
+constexpr double least_stretch_mm = 7.0;   // a style that lasts for less is not told apart
+constexpr double band_clear_mm = 0.8;      // a band that keeps no more than that off the walls is not drawn
+constexpr double reach_mm = 40.0;          // how far a hit off the section bends the drawn trace
+
+struct Look {
+    bool thick = false;
+    WallStyle style = WallStyle::accurate;
+    bool questionable = false;
+    friend bool operator==(const Look& a, const Look& b) {
+        return a.thick == b.thick && a.style == b.style && a.questionable == b.questionable;
+    }
+};
+
+// A stretch of one look: indices of its first and last place, ends shared with the next stretch.
+struct Stretch {
+    Look look;
+    std::size_t first = 0, last = 0;
+};
+
+class VeinDrawer {
+public:
+    VeinDrawer(SectionDrawing& drawing, std::size_t vein, const std::vector<VeinPlace>& places)
+        : drawing_(drawing), vein_(vein), places_(places) {}
+
+    void draw() {
+        drawing_.drawn.veins.insert(vein_);
+        draw_band();
+        const std::vector<Stretch> all = stretches();
+        for (const Stretch& stretch : all)
+            if (stretch.look.thick) draw_fill(stretch);
+        for (const Stretch& stretch : all) draw_walls(stretch);
+    }
+
+private:
+    Point paper(const Eigen::Vector2d& place) const { return drawing_.view.paper(place.x(), place.y()); }
+
+    std::vector<Point> line(Eigen::Vector2d VeinPlace::*member, std::size_t first, std::size_t last) const {
+        std::vector<Point> points;
+        for (std::size_t i = first; i <= last; ++i) points.push_back(paper(places_[i].*member));
+        return points;
+    }
+
+    double apart_mm(Eigen::Vector2d VeinPlace::*a, Eigen::Vector2d VeinPlace::*b, std::size_t i) const {
+        return (places_[i].*a - places_[i].*b).norm() / drawing_.view.metres_per_mm;
+    }
+
+    Look look_at(std::size_t i) const {
+        return {apart_mm(&VeinPlace::hanging, &VeinPlace::foot, i) > drawing_.tools.style.size_mm("single_vein_under"),
+                wall_style(places_[i].sd, drawing_.view.metres_per_mm), places_[i].presence < questionable_presence};
+    }
+
+    double length_mm(const Stretch& stretch) const { return drawing::length_of(line(&VeinPlace::mid, stretch.first, stretch.last)); }
+
+    // A short stretch takes the look of the one before it.
+    std::vector<Stretch> stretches() const {
+        std::vector<Stretch> all;
+        for (std::size_t i = 0; i + 1 < places_.size(); ++i) {
+            const Look look = look_at(i);
+            if (all.empty() || !(all.back().look == look)) {
+                if (!all.empty() && length_mm(all.back()) < least_stretch_mm) {
+                    all.back().last = i + 1;
+                    continue;
+                }
+                all.push_back({look, i, i + 1});
+            }
+            all.back().last = i + 1;
+        }
+        if (all.size() > 1 && length_mm(all.back()) < least_stretch_mm) {
+            all[all.size() - 2].last = all.back().last;
+            all.pop_back();
+        }
+        return all;
+    }
+
+    void draw_band() {
+        const drawing::Colour colour = vein_colour(vein_, drawing_.tools);
+        drawing::Shape strokes;
+        strokes.line = with_colour(drawing_.tools.style.line("band_hatch"), paled(colour, band_hatch_share));
+        Marks edges;
+        std::size_t first = 0;
+        const auto wide = [this](std::size_t i) {
+            return apart_mm(&VeinPlace::low80, &VeinPlace::high80, i) >
+                   apart_mm(&VeinPlace::hanging, &VeinPlace::foot, i) + band_clear_mm;
+        };
+        for (std::size_t i = 0; i <= places_.size(); ++i) {
+            if (i < places_.size() && wide(i)) continue;
+            if (i > first + 1) add_band(first, i - 1, strokes, edges, colour);
+            first = i + 1;
+        }
+        if (edges.empty()) return;
+        drawing_.note(Sign::band);
+        if (!strokes.rings.empty()) drawing_.put(Layer::veins, {strokes});
+        drawing_.put(Layer::veins, std::move(edges));
+    }
+
+    void add_band(std::size_t first, std::size_t last, drawing::Shape& strokes, Marks& edges, const drawing::Colour& colour) {
+        const std::vector<Point> low = line(&VeinPlace::low80, first, last), high = line(&VeinPlace::high80, first, last);
+        std::vector<Point> area = low;
+        area.insert(area.end(), high.rbegin(), high.rend());
+        for (const drawing::Segment& stroke : drawing::hatch({area}, 0.0, drawing_.tools.style.size_mm("band_stroke_every")))
+            strokes.rings.push_back({stroke.a, stroke.b});
+        const drawing::LineLook look = with_colour(drawing_.tools.style.line("band"), colour);
+        for (const std::vector<Point>& edge : {low, high}) {
+            edges.push_back(line_of(edge, look));
+            for (std::size_t i = 0; i + 1 < edge.size(); ++i) drawing_.obstacles.soft_lines.push_back({edge[i], edge[i + 1]});
+        }
+    }
+
+    void draw_fill(const Stretch& stretch) {
+        std::vector<Point> area = line(&VeinPlace::hanging, stretch.first, stretch.last);
+        const std::vector<Point> foot = line(&VeinPlace::foot, stretch.first, stretch.last);
+        area.insert(area.end(), foot.rbegin(), foot.rend());
+        drawing_.put(Layer::veins, {area_of(area, plain(vein_pale(vein_, drawing_.tools)))});
+        drawing_.note(Sign::vein_fill);
+    }
+
+    void draw_walls(const Stretch& stretch) {
+        constexpr std::array<const char*, 3> roles{"wall_accurate", "wall_approximate", "wall_inferred"};
+        constexpr std::array<Sign, 3> signs{Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred};
+        const auto style = static_cast<std::size_t>(stretch.look.style);
+        drawing::LineLook look = with_colour(drawing_.tools.style.line(roles[style]), vein_colour(vein_, drawing_.tools));
+        drawing_.note(signs[style]);
+        std::vector<std::vector<Point>> lines;
+        if (stretch.look.thick) {
+            lines = {line(&VeinPlace::hanging, stretch.first, stretch.last), line(&VeinPlace::foot, stretch.first, stretch.last)};
+        } else {
+            look.width_mm = drawing_.tools.style.line("single_vein").width_mm;
+            lines = {line(&VeinPlace::mid, stretch.first, stretch.last)};
+            drawing_.note(Sign::single_line);
+        }
+        for (const std::vector<Point>& wall : lines) {
+            drawing_.put(Layer::veins, {line_of(wall, look)});
+            drawing_.keep_clear(wall);
+        }
+        if (stretch.look.questionable) draw_questions(lines.front());
+    }
+
+    void draw_questions(const std::vector<Point>& wall) {
+        const double every = drawing_.tools.style.size_mm("question_every"), length = drawing::length_of(wall);
+        const drawing::TextLook look = with_colour(drawing_.tools.style.text("body_strong"), vein_colour(vein_, drawing_.tools));
+        const double half_cap = drawing::cap_height_mm(drawing_.tools.fonts, look) / 2.0;
+        for (double along = every / 2.0; along < length; along += every) {
+            const Point at = drawing::point_along(wall, along).at;
+            if (!drawing_.in_window(at, 2.0)) continue;
+            const Mark mark = words({at.x, at.y - half_cap}, "?", look, drawing::Anchor::centre, drawing_.tools.style.size_mm("halo"));
+            drawing_.obstacles.boxes.push_back(box_of_words(std::get<drawing::Text>(mark), drawing_.tools.fonts));
+            drawing_.put(Layer::veins, {mark});
+            drawing_.note(Sign::questionable);
+        }
+    }
+
+    SectionDrawing& drawing_;
+    std::size_t vein_;
+    const std::vector<VeinPlace>& places_;
+};
+
+// The vein's name stands at the upper end of its longest part that is seen.
+void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std::vector<VeinPlace>>& parts) {
+    std::vector<Point> best;
+    for (const std::vector<VeinPlace>& part : parts) {
+        std::vector<Point> seen;
+        for (const VeinPlace& place : part) {
+            const Point at = drawing.view.paper(place.mid.x(), place.mid.y());
+            if (drawing.in_window(at, 2.0)) seen.push_back(at);
+        }
+        if (seen.size() > best.size()) best = seen;
+    }
+    if (best.empty()) return;
+    WantedLabel label;
+    label.label.owner = drawing.results.veins[vein].name();
+    label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];
+    label.label.clear_mm = 1.0;
+    label.label.lines = {{drawing.results.veins[vein].name() + " vein",
+                          with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
+    label.label.priority = 4;
+    drawing.labels.push_back(std::move(label));
+}
+
+std::vector<const intercepts::Intercept*> hits_of(const SectionDrawing& drawing, std::size_t vein) {
+    std::vector<const intercepts::Intercept*> hits;
+    for (const intercepts::Intercept* hit : drawing.content.hits)
+        if (vein_number(drawing.results, hit->vein) == vein) hits.push_back(hit);
+    return hits;
+}
+
+}  // namespace
+
+void draw_veins(SectionDrawing& drawing) {
+    const Box& window = drawing.view.window;
+    const double m = drawing.view.metres_per_mm;
+    const Eigen::Vector3d middle = drawing.view.frame.at(drawing.view.distance_at((window.left + window.right) / 2.0),
+                                                         drawing.view.up_at((window.bottom + window.top) / 2.0));
+    const double radius = std::hypot(window.width(), window.height()) / 2.0 * m;
+    for (std::size_t vein = 0; vein < drawing.results.veins.size(); ++vein) {
+        const std::vector<std::vector<VeinPlace>> parts =
+            vein_trace(drawing.results.veins[vein], hits_of(drawing, vein), drawing.section, middle, radius, step_mm * m, reach_mm * m,
+                       drawing.ground.plane);
+        bool seen = false;
+        for (const std::vector<VeinPlace>& part : parts) {
+            const bool in_sight = std::any_of(part.begin(), part.end(), [&](const VeinPlace& place) {
+                return drawing.in_window(drawing.view.paper(place.mid.x(), place.mid.y()));
+            });
+            if (in_sight) VeinDrawer(drawing, vein, part).draw();
+            seen = seen || in_sight;
+        }
+        if (seen) want_name(drawing, vein, parts);
+    }
+}
+
+void draw_faults(SectionDrawing& drawing) {
+    const Box& window = drawing.view.window;
+    const drawing::LineLook& look = drawing.tools.style.line("fault");
+    for (const settings::FaultSetting& fault : drawing.results.project.faults) {
+        const Eigen::Vector3d normal = base::upward_normal({fault.dip, fault.dip_direction});
+        const std::optional<Eigen::Vector2d> line = apparent_dip_line(normal, drawing.view.frame);
+        if (!line) continue;
+        // The point of the section's plane and the fault's that is level with the window's middle.
+        const double up = drawing.view.up_at((window.bottom + window.top) / 2.0);
+        const Eigen::Vector3d start = drawing.view.frame.at(0.0, up);
+        const double along = normal.dot(drawing.view.frame.right);
+        if (std::abs(along) < 1e-6) continue;
+        const double distance = normal.dot(fault.point - drawing.map().origin - start) / along;
+        const double reach = 2.0 * (window.width() + window.height());
+        const Point at = drawing.view.paper(distance, up);
+        const std::vector<Point> whole{{at.x - reach * line->x(), at.y - reach * line->y()}, {at.x + reach * line->x(), at.y + reach * line->y()}};
+        std::vector<Point> below;
+        for (const std::vector<Point>& piece : drawing::clipped_line(whole, window)) {
+            for (int i = 0; i <= 100; ++i) {
+                const Point p{piece.front().x + (piece.back().x - piece.front().x) * i / 100.0,
+                              piece.front().y + (piece.back().y - piece.front().y) * i / 100.0};
+                const Eigen::Vector3d place = drawing.view.frame.at(drawing.view.distance_at(p.x), drawing.view.up_at(p.y));
+                if (base::signed_distance(drawing.ground.plane, place) <= 0.0) below.push_back(p);
+            }
+        }
+        if (below.size() < 2) continue;
+        const std::vector<Point> drawn{below.front(), below.back()};
+        drawing.put(Layer::veins, {line_of(drawn, look)});
+        drawing.keep_clear(drawn);
+        drawing.note(Sign::stated_fault);
+        WantedLabel label;
+        label.label.owner = fault.name;
+        label.label.at = drawing::point_along(drawn, 0.12 * drawing::length_of(drawn)).at;
+        label.label.clear_mm = 0.8;
+        label.label.lines = {{fault.name, drawing.tools.style.text("line_name")}};
+        label.label.priority = 3;
+        drawing.labels.push_back(std::move(label));
+    }
+}
+
+}  // namespace selvage::sheets

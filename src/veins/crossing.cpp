@@ -1,0 +1,227 @@
+#include "veins/crossing.h"
+
+#include "veins/pierce_covariance.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <vector>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr double least_chance = 0.05;       // of a crossing that is worth a word
+constexpr double least_angle_sine = 0.05;   // 3 degrees: below it the curve's width is found step by step alone
+constexpr double knot_spacing = 0.75;       // sds of depth between exact evaluations
+constexpr double knot_growth = 1.08;        // of that, outwards
+constexpr int most_knots = 48;              // each way
+constexpr double tail_probability = 1e-9;   // 6 sd
+constexpr int depths_between_knots = 8;     // on the curve
+
+// Height of the mean surface over the path, positive where the path is under it.
+class RoughHeight {
+public:
+    // `exact`: off the lattice too (the base plane stands for the surface there otherwise).
+    RoughHeight(const Vein::Model& model, const paths::Path& path, bool exact) : model_(model), path_(path), exact_(exact) {}
+
+    double at(double depth) const {
+        const Eigen::Vector3d point = model_.chart.chart_from_world(paths::position_at(path_, depth));
+        const Eigen::Vector2d place = point.head<2>();
+        const double known = model_.lattice->largest_height();
+        const double further = std::max(0.0, nearest_distance(model_.met, place) - model_.extent.step_out);
+        // Far from the plane the sign is all that matters, and plain.
+        if (std::abs(point.z()) > known + 1.0 + further) return -point.z();
+        if (!exact_ && !model_.lattice->covers(place)) return -point.z();
+        return model_.lattice->at(place).height - point.z();
+    }
+
+private:
+    const Vein::Model& model_;
+    const paths::Path& path_;
+    bool exact_;
+};
+
+struct Approach {
+    double depth = 0.0;
+    bool crosses = false;  // else it only comes near
+};
+
+// First change of side; else the depth where the path is nearest.
+Approach first_approach(const RoughHeight& height, const Vein::Model& model, const paths::Path& path) {
+    const double step = std::clamp(model.spacing / 5.0, 2.0, 10.0);
+    const double last = std::max(path.end_depth, path.start_depth) + longest_prolongation;
+    const double side = height.at(path.start_depth);
+    double before = path.start_depth, gap_before = side;
+    Approach nearest{before, false};
+    double least = std::abs(side);
+    for (double depth = before; depth < last;) {
+        depth = std::min(last, depth + step);
+        const double gap = height.at(depth);
+        if ((gap >= 0.0) != (side >= 0.0)) {
+            double low = before, high = depth;
+            while (high - low > 1e-3) {
+                const double middle = (low + high) / 2.0;
+                ((height.at(middle) >= 0.0) == (side >= 0.0) ? low : high) = middle;
+            }
+            return {(low + high) / 2.0, true};
+        }
+        if (std::abs(gap) < least) {
+            least = std::abs(gap);
+            nearest.depth = depth;
+        }
+        const double rate = std::abs(gap) - std::abs(gap_before);
+        // Past the end it runs straight on: once it moves away it will not come back.
+        if (depth > path.end_depth + 3.0 * model.extent.step_out && rate > 0.0) break;
+        before = depth;
+        gap_before = gap;
+    }
+    return nearest;
+}
+
+// An exact evaluation: the surface's height over the path, as components, and the chance that the path is past the surface.
+struct Knot {
+    double depth = 0.0;
+    double level = 0.0;                // the path's own w: its components vary less than the path
+    numerics::NormalMixture surface;  // height over the base plane, with the path's errors in it
+    double past = 0.0;
+};
+
+double chance_past(const numerics::NormalMixture& surface, double level, bool from_hanging_side) {
+    const double above = 1.0 - surface.cumulative(level);  // that the surface lies over the path
+    return from_hanging_side ? above : 1.0 - above;
+}
+
+class Knots {
+public:
+    Knots(const Vein::Model& model, const paths::Path& path, const Eigen::Vector3d& slope_row, bool from_hanging_side)
+        : model_(model), path_(path), slope_row_(slope_row), from_hanging_side_(from_hanging_side) {}
+
+    Knot at(double depth) const {
+        Knot knot;
+        knot.depth = depth;
+        const Eigen::Vector3d point = model_.chart.chart_from_world(paths::position_at(path_, depth));
+        knot.level = point.z();
+        const auto effects = chart_effects(model_.chart, paths::effects_at(path_, depth));
+        knot.surface = numerics::shifted(height_over_path(*model_.surface, point, slope_row_, effects), knot.level);
+        knot.past = chance_past(knot.surface, knot.level, from_hanging_side_);
+        return knot;
+    }
+
+    // Outwards from a first knot, until the curve is done there, in the order of depth.
+    std::vector<Knot> around(const Knot& first, double spacing) const {
+        std::vector<Knot> knots{first};
+        double step = spacing;
+        while (knots.size() < most_knots && knots.back().past > tail_probability && knots.back().depth > path_.start_depth) {
+            knots.push_back(at(std::max(path_.start_depth, knots.back().depth - step)));
+            step *= knot_growth;
+        }
+        std::reverse(knots.begin(), knots.end());
+        const std::size_t above = knots.size();
+        step = spacing;
+        while (knots.size() < above + most_knots && knots.back().past < 1.0 - tail_probability &&
+               (knots.size() == above || knots.back().past > tail_probability)) {
+            knots.push_back(at(knots.back().depth + step));
+            step *= knot_growth;
+        }
+        return knots;
+    }
+
+    // Chance at a depth between two knots, their components interpolated: each moves little from one to the next.
+    double past_between(const Knot& a, const Knot& b, double depth) const {
+        const double share = (depth - a.depth) / (b.depth - a.depth);
+        numerics::NormalMixture between = a.surface;
+        for (std::size_t k = 0; k < between.means.size(); ++k) {
+            between.means[k] += share * (b.surface.means[k] - a.surface.means[k]);
+            between.sds[k] += share * (b.surface.sds[k] - a.surface.sds[k]);
+        }
+        const double level = model_.chart.chart_from_world(paths::position_at(path_, depth)).z();
+        return chance_past(between, level, from_hanging_side_);
+    }
+
+private:
+    const Vein::Model& model_;
+    const paths::Path& path_;
+    Eigen::Vector3d slope_row_;
+    bool from_hanging_side_;
+};
+
+// The running maximum of the chance, less what it is at the start.
+Crossing curve_through(const Knots& knots, const std::vector<Knot>& exact) {
+    Crossing crossing;
+    const double at_start = exact.front().past;
+    double highest = at_start;
+    crossing.depth.push_back(exact.front().depth);
+    crossing.cumulative.push_back(0.0);
+    for (std::size_t k = 0; k + 1 < exact.size(); ++k) {
+        for (int i = 1; i <= depths_between_knots; ++i) {
+            const double share = static_cast<double>(i) / depths_between_knots;
+            const double depth = exact[k].depth + share * (exact[k + 1].depth - exact[k].depth);
+            highest = std::max(highest, i == depths_between_knots ? exact[k + 1].past
+                                                                  : knots.past_between(exact[k], exact[k + 1], depth));
+            crossing.depth.push_back(depth);
+            crossing.cumulative.push_back(highest - at_start);
+        }
+    }
+    crossing.chance = crossing.cumulative.back();
+    return crossing;
+}
+
+// How far off the extent the median point is, in sds of its position.
+void place_on_extent(const Vein::Model& model, const paths::Path& path, Crossing& crossing) {
+    const double median = crossing.depth_at(0.5);
+    const Eigen::Vector2d place = model.chart.chart_from_world(paths::position_at(path, median)).head<2>();
+    const double inside = margin_at(model.extent, place).inside;
+    crossing.within_extent = inside >= 0.0;
+    if (crossing.within_extent) return;
+    crossing.beyond_extent_sd = std::numeric_limits<double>::infinity();
+    if (!std::isfinite(inside)) return;
+    const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
+    const Eigen::Vector3d normal =
+        model.chart.chart_from_world_rotation.transpose() * Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).normalized();
+    const double depth_sd = (crossing.depth_at(0.9) - crossing.depth_at(0.1)) / 2.563;
+    const Eigen::Matrix3d in_chart = model.chart.chart_from_world_rotation *
+                                     pierce_covariance(path, median, normal, depth_sd) *
+                                     model.chart.chart_from_world_rotation.transpose();
+    const double reach = 1.0;  // m, for the way towards the extent
+    const Eigen::Vector2d towards(margin_at(model.extent, place + Eigen::Vector2d(reach, 0.0)).inside - inside,
+                                  margin_at(model.extent, place + Eigen::Vector2d(0.0, reach)).inside - inside);
+    const Eigen::Vector2d way = towards.norm() > 0.0 ? Eigen::Vector2d(towards.normalized()) : Eigen::Vector2d(1.0, 0.0);
+    const double sd = std::sqrt(way.dot(in_chart.topLeftCorner<2, 2>() * way));
+    if (sd > 0.0) crossing.beyond_extent_sd = -inside / sd;
+}
+
+}  // namespace
+
+std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path& path) {
+    const Approach approach = first_approach(RoughHeight(model, path, false), model, path);
+    return approach.crosses ? std::optional<double>(approach.depth) : std::nullopt;
+}
+
+std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path) {
+    const RoughHeight height(model, path, true);
+    const Approach approach = first_approach(height, model, path);
+    const bool from_hanging_side = height.at(path.start_depth) < 0.0;
+    const Eigen::Vector2d place = model.chart.chart_from_world(paths::position_at(path, approach.depth)).head<2>();
+    const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
+    const Eigen::Vector3d slope_row(-gradient.x(), -gradient.y(), 1.0);
+    const Eigen::Vector3d hole = model.chart.chart_from_world_rotation * paths::direction_at(path, approach.depth);
+    const Knots knots(model, path, slope_row, from_hanging_side);
+    const Knot first = knots.at(approach.depth);
+    const double sine = std::max(std::abs(slope_row.dot(hole)), least_angle_sine);
+    const double depth_sd = std::sqrt(first.surface.variance()) / sine;
+    const std::vector<Knot> exact = knots.around(first, knot_spacing * std::max(depth_sd, 0.01));
+    if (exact.size() < 2) return std::nullopt;
+    Crossing crossing = curve_through(knots, exact);
+    if (crossing.chance < least_chance) return std::nullopt;
+    place_on_extent(model, path, crossing);
+    return crossing;
+}
+
+std::vector<Crossing> Vein::crossings(const paths::Path& path) const {
+    const auto crossing = crossing_curve(*model_, path);
+    return crossing ? std::vector<Crossing>{*crossing} : std::vector<Crossing>{};
+}
+
+}  // namespace selvage::veins

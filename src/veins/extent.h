@@ -1,0 +1,46 @@
+#pragma once
+
+#include "base/plane.h"
+#include "veins/chart.h"
+#include "veins/vein.h"
+
+#include <Eigen/Core>
+
+#include <functional>
+#include <optional>
+#include <vector>
+
+namespace selvage::veins {
+
+// How far a vein is modelled: no further than the extrapolation distance from where it was met, half way to where it was not,
+// below the ground.
+struct Extent {
+    std::vector<Eigen::Vector2d> hits;    // (u, v)
+    std::vector<Eigen::Vector2d> misses;  // (u, v)
+    double step_out = 100.0;              // m
+    Chart chart;
+    std::optional<base::Plane> ground;
+    std::function<double(const Eigen::Vector2d&)> height;  // w of the mid-surface, for the ground
+};
+
+struct Margin {
+    double inside = 0.0;  // m within the extent on the vein, below 0 outside: a lower bound of the distance
+    EdgeReason reason = EdgeReason::extrapolation_distance;  // what ends it first, in the direction where it ends soonest
+};
+Margin margin_at(const Extent& extent, const Eigen::Vector2d& place);
+
+// Distance to the nearest of `places`, m; infinity where there is none.
+double nearest_distance(const std::vector<Eigen::Vector2d>& places, const Eigen::Vector2d& place);
+
+// The outline, in pieces of one reason each, as places on the chart. `spacing`: hole spacing, m.
+struct OutlinePiece {
+    EdgeReason reason = EdgeReason::extrapolation_distance;
+    std::vector<Eigen::Vector2d> places;
+};
+struct ExtentOutline {
+    std::vector<OutlinePiece> pieces;
+    double area = 0.0;  // m2 on the base plane
+};
+ExtentOutline outline_of(const Extent& extent, double spacing);
+
+}  // namespace selvage::veins

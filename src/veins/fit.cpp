@@ -1,0 +1,55 @@
+#include "veins/fit.h"
+
+#include "base/parallel.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr double least_angle_sine = 0.02;  // about a degree: below it a depth along the hole means nothing
+
+void add_thickness(const Vein::Model& model, const FitDatum& datum, const Eigen::Vector2d& gradient, FitRow& row) {
+    const double log_stretch = 0.5 * std::log1p(gradient.squaredNorm());
+    if (datum.log_thickness) row.actual_thickness = std::exp(*datum.log_thickness - log_stretch);
+    if (!datum.thickness) return;
+    const numerics::NormalMixture log_thickness = leave_one_out_log(*model.thickness, *datum.thickness);
+    row.predicted_thickness = std::exp(log_thickness.quantile(0.5) - log_stretch);
+    row.thickness_p10 = std::exp(log_thickness.quantile(0.1) - log_stretch);
+    row.thickness_p90 = std::exp(log_thickness.quantile(0.9) - log_stretch);
+}
+
+FitRow fit_row(const Vein::Model& model, const FitDatum& datum) {
+    const intercepts::Intercept& met = *datum.evidence->intercept;
+    const Eigen::Vector3d place = model.chart.chart_from_world(met.point);
+    const Eigen::Vector2d gradient = model.lattice->at(place.head<2>()).gradient;
+    const Eigen::Vector3d hole = model.chart.chart_from_world_rotation * met.hole_direction;
+    const double rise = Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).dot(hole);
+    const double along = 1.0 / std::copysign(std::max(std::abs(rise), least_angle_sine), rise);
+    const numerics::NormalMixture height = leave_one_out_height(*model.surface, datum.height);
+    const numerics::NormalMixture depth =
+        numerics::shifted(numerics::scaled(numerics::shifted(height, -place.z()), along), met.middle());
+    FitRow row;
+    row.hole = met.hole;
+    row.actual_depth = met.middle();
+    row.predicted_depth = depth.quantile(0.5);
+    row.depth_p10 = depth.quantile(0.1);
+    row.depth_p90 = depth.quantile(0.9);
+    row.depth_sd = (row.depth_p90 - row.depth_p10) / 2.563;
+    const double below = depth.cumulative(row.actual_depth);
+    row.two_sided_probability = 2.0 * std::min(below, 1.0 - below);
+    add_thickness(model, datum, gradient, row);
+    return row;
+}
+
+}  // namespace
+
+std::vector<FitRow> fit_rows(const Vein::Model& model, const std::vector<FitDatum>& data) {
+    std::vector<FitRow> rows(data.size());
+    base::parallel_for(data.size(), [&](std::size_t i) { rows[i] = fit_row(model, data[i]); });
+    return rows;
+}
+
+}  // namespace selvage::veins

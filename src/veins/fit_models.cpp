@@ -1,0 +1,113 @@
+#include "base/parallel.h"
+#include "veins/base_plane.h"
+#include "veins/vein_work.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr double usual_spacing = 50.0;       // m, where neither data nor plan tell it
+constexpr double lattice_reach = 1.6;        // step-outs from where the vein was met
+constexpr double most_lattice_nodes = 3000;  // a mean costs a fraction of a millisecond
+
+// Zero stands for half of the least that was found.
+std::shared_ptr<const LogField> fit_grade(const VeinWork& work, std::size_t analyte) {
+    std::optional<double> least;
+    for (const Evidence& one : work.evidence) {
+        const std::optional<double> grade = grade_of(one, analyte);
+        if (grade && *grade > 0.0) least = std::min(least.value_or(*grade), *grade);
+    }
+    if (!least) return nullptr;
+    std::vector<LogDatum> data;
+    std::vector<double> logs;
+    for (const Evidence& one : work.evidence) {
+        const auto datum = grade_datum(one, work.model->chart, analyte, *least / 2.0);
+        if (!datum) continue;
+        data.push_back(*datum);
+        logs.push_back(datum->log_value);
+    }
+    LogFieldPrior prior;
+    prior.mean = median_of(logs);
+    prior.sd = prior.nugget_sd = {0.3, 0.7, 1.4};
+    prior.log_weight = {0.0, 0.0, 0.0};
+    return fit_log_field(std::move(data), work.model->spacing, prior);
+}
+
+}  // namespace
+
+std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&)) {
+    std::vector<Eigen::Vector2d> places;
+    for (const Evidence& one : work.evidence) {
+        if (one.point && wanted(one)) places.push_back(work.model->chart.chart_from_world(*one.point).head<2>());
+    }
+    return places;
+}
+
+double median_of(std::vector<double> values) {
+    std::sort(values.begin(), values.end());
+    return (values[(values.size() - 1) / 2] + values[values.size() / 2]) / 2.0;
+}
+
+void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {
+    Vein::Model& model = *work.model;
+    for (const Evidence& one : work.evidence) work.surface.push_back(surface_datum(one, model.chart, settings.tool_tilt));
+    const auto drilled = places_where(work, [](const Evidence& one) { return one.drill_hole; });
+    model.spacing = hole_spacing(drilled, settings.plan.spacing.value_or(usual_spacing));
+    model.extent.step_out = settings.plan.step_out.value_or(2.0 * model.spacing);
+    model.surface = fit_surface(work.surface, model.spacing, SurfaceRules{});
+    model.met = places_where(work, [](const Evidence& one) { return one.kind != Evidence::Kind::stated; });
+    if (model.met.empty()) model.met = places_where(work, [](const Evidence&) { return true; });
+    const double reach = lattice_reach * model.extent.step_out;
+    Eigen::Vector2d lower = model.met.front(), upper = lower;
+    for (const Eigen::Vector2d& place : model.met) {
+        lower = lower.cwiseMin(place);
+        upper = upper.cwiseMax(place);
+    }
+    const Eigen::Vector2d box = upper - lower + Eigen::Vector2d::Constant(2.0 * reach);
+    const double step = std::max(model.spacing / 4.0, std::sqrt(box.x() * box.y() / most_lattice_nodes));
+    model.lattice = std::make_shared<const MeanLattice>(model.surface, model.met, reach + 2.0 * step, step);
+}
+
+void fit_thickness(VeinWork& work) {
+    Vein::Model& model = *work.model;
+    work.thickness.resize(work.evidence.size());
+    base::parallel_for(work.evidence.size(), [&](std::size_t i) {
+        const Evidence& one = work.evidence[i];
+        if (!one.point || !one.present) return;
+        const Eigen::Vector2d place = model.chart.chart_from_world(*one.point).head<2>();
+        work.thickness[i] = thickness_datum(one, model.chart, mean_at(*model.surface, place).gradient,
+                                            gradient_sd_at(*model.surface, place));
+    });
+    std::vector<LogDatum> data;
+    for (const auto& one : work.thickness) {
+        if (one) data.push_back(*one);
+    }
+    LogFieldPrior prior;
+    prior.mean = usual_log_thickness();
+    if (!data.empty()) model.thickness = fit_log_field(std::move(data), model.spacing, prior);
+}
+
+void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes) {
+    for (const std::size_t analyte : analytes) work.model->grades.push_back(fit_grade(work, analyte));
+}
+
+void draw_walls(VeinWork& work) {
+    Vein::Model& model = *work.model;
+    std::vector<WallContacts> contacts;
+    for (const Evidence& one : work.evidence) {
+        if (one.has_walls()) contacts.push_back(wall_contacts(one, model.chart));
+    }
+    SmoothVein smooth;
+    smooth.mid = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).height; };
+    smooth.gradient = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).gradient; };
+    smooth.log_thickness = [&model](const Eigen::Vector2d& place) {
+        return model.thickness ? smooth_log_at(*model.thickness, place) : usual_log_thickness();
+    };
+    model.walls = build_walls(contacts, smooth, model.spacing);
+}
+
+}  // namespace selvage::veins

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "base/plane.h"
+#include "tables/records.h"
+
+#include <optional>
+
+namespace selvage::veins {
+
+// The ground where nobody gave a topography: a plane through the collars of drill holes and trenches and the outcrops, normal up.
+// Its slopes are held by a prior (each 0 +- 0.3, points +- 5 m about the plane), so that collars along one line make no cliff.
+// Nothing without a single such point.
+std::optional<base::Plane> ground_plane(const tables::Records& records);
+
+}  // namespace selvage::veins

@@ -1,0 +1,128 @@
+#include "veins/log_field.h"
+
+#include "base/parallel.h"
+#include "veins/covariance.h"
+#include "veins/gaussian_process.h"
+
+#include <cassert>
+#include <cmath>
+
+namespace selvage::veins {
+
+namespace {
+
+struct Node {
+    double weight = 0.0;
+    Kernel kernel;
+    double nugget_variance = 0.0;
+    Conditioned data;
+};
+
+}  // namespace
+
+struct LogField {
+    std::vector<LogDatum> data;
+    Eigen::VectorXd values;  // logs less the prior's mean
+    double mean = 0.0, mean_variance = 0.0;
+    std::vector<Node> nodes;
+};
+
+namespace {
+
+Eigen::MatrixXd covariance_of(const LogField& field, const Node& node) {
+    const auto n = static_cast<Eigen::Index>(field.data.size());
+    Eigen::MatrixXd matrix(n, n);
+    for (Eigen::Index j = 0; j < n; ++j) {
+        const LogDatum& b = field.data[static_cast<std::size_t>(j)];
+        for (Eigen::Index i = j; i < n; ++i)
+            matrix(i, j) = field.mean_variance +
+                           kernel_at(node.kernel, field.data[static_cast<std::size_t>(i)].place - b.place).value;
+        matrix(j, j) += node.nugget_variance + b.own_variance;
+    }
+    return matrix;
+}
+
+// Nodes before the data, with the logs of their weights.
+std::vector<std::pair<Node, double>> prior_nodes(double spacing, const LogFieldPrior& prior) {
+    std::vector<std::pair<Node, double>> nodes;
+    for (std::size_t i = 0; i < 3; ++i)
+        for (std::size_t j = 0; j < 3; ++j)
+            for (std::size_t k = 0; k < 3; ++k) {
+                const double range = prior.range_in_spacings[i] * spacing;
+                Node node;
+                node.kernel.sill = prior.sd[j] * prior.sd[j];
+                node.kernel.metric = Eigen::Matrix2d::Identity() / (range * range);
+                node.nugget_variance = prior.nugget_sd[k] * prior.nugget_sd[k];
+                nodes.emplace_back(node, prior.log_weight[i] + prior.log_weight[j] + prior.log_weight[k]);
+            }
+    return nodes;
+}
+
+Eigen::VectorXd with_data(const LogField& field, const Kernel& kernel, const Eigen::Vector2d& place) {
+    Eigen::VectorXd covariance(static_cast<Eigen::Index>(field.data.size()));
+    for (std::size_t i = 0; i < field.data.size(); ++i)
+        covariance(static_cast<Eigen::Index>(i)) = field.mean_variance + kernel_at(kernel, place - field.data[i].place).value;
+    return covariance;
+}
+
+}  // namespace
+
+std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double spacing, const LogFieldPrior& prior) {
+    assert(!data.empty() && spacing > 0.0);
+    auto field = std::make_shared<LogField>();
+    field->data = std::move(data);
+    field->mean = prior.mean;
+    field->mean_variance = prior.mean_sd * prior.mean_sd;
+    field->values.resize(static_cast<Eigen::Index>(field->data.size()));
+    for (std::size_t i = 0; i < field->data.size(); ++i)
+        field->values(static_cast<Eigen::Index>(i)) = field->data[i].log_value - field->mean;
+
+    std::vector<std::pair<Node, double>> nodes = prior_nodes(spacing, prior);
+    base::parallel_for(nodes.size(), [&](std::size_t k) {
+        auto solved = condition(covariance_of(*field, nodes[k].first), field->values);
+        assert(solved && "the nugget keeps the matrix positive definite");
+        nodes[k].first.data = std::move(*solved);
+    });
+    std::vector<double> log_weights;
+    for (const auto& [node, log_weight] : nodes) log_weights.push_back(log_weight + node.data.log_density);
+    const std::vector<double> weights = numerics::weights_from_logs(log_weights);
+    for (std::size_t k = 0; k < nodes.size(); ++k) {
+        nodes[k].first.weight = weights[k];
+        field->nodes.push_back(std::move(nodes[k].first));
+    }
+    return field;
+}
+
+numerics::NormalMixture log_value_at(const LogField& field, const Eigen::Vector2d& place) {
+    numerics::NormalMixture mixture;
+    for (const Node& node : field.nodes) {
+        const double own = node.kernel.sill + field.mean_variance;
+        const Estimate there = estimate(node.data, with_data(field, node.kernel, place), own);
+        mixture.weights.push_back(node.weight);
+        mixture.means.push_back(field.mean + there.mean);
+        mixture.sds.push_back(std::sqrt(there.variance + node.nugget_variance));
+    }
+    return mixture;
+}
+
+double smooth_log_at(const LogField& field, const Eigen::Vector2d& place) {
+    double sum = field.mean;
+    for (const Node& node : field.nodes) sum += node.weight * with_data(field, node.kernel, place).dot(node.data.weights);
+    return sum;
+}
+
+numerics::NormalMixture leave_one_out_log(const LogField& field, std::size_t datum) {
+    assert(datum < field.data.size());
+    numerics::NormalMixture mixture;
+    std::vector<double> log_weights;
+    for (const Node& node : field.nodes) {
+        const LeftOut left = left_out(node.data, field.values, {static_cast<Eigen::Index>(datum)});
+        mixture.means.push_back(field.mean + left.mean(0));
+        mixture.sds.push_back(std::sqrt(left.covariance(0, 0)));
+        log_weights.push_back(std::log(node.weight) - left.log_density);
+    }
+    mixture.weights = numerics::weights_from_logs(log_weights);
+    return mixture;
+}
+
+}  // namespace selvage::veins

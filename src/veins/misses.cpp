@@ -1,0 +1,163 @@
+#include "veins/misses.h"
+
+#include "base/parallel.h"
+#include "veins/crossing.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <set>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr double least_logged = 0.9;     // of the 1-99 % range
+constexpr double least_recovered = 0.8;  // of it
+constexpr double ground_of_rows = 2.0;   // step-outs within which a hole has a row at all
+
+using Spans = std::vector<std::pair<double, double>>;
+
+// Length of [from, to] that the spans cover, overlaps once.
+double covered(Spans spans, double from, double to) {
+    std::sort(spans.begin(), spans.end());
+    double length = 0.0, reached = from;
+    for (const auto& [start, end] : spans) {
+        const double low = std::max(start, reached), high = std::min(end, to);
+        if (high > low) length += high - low;
+        reached = std::max(reached, std::min(end, to));
+    }
+    return length;
+}
+
+// What the tables hold of each hole, gathered once.
+struct HoleLogs {
+    std::map<std::string, Spans> logged;
+    std::map<std::string, std::vector<const tables::Recovery*>> recovery;
+    std::set<std::string> named;  // holes with a pick or a log row of the vein that says it is, or may be, there
+    std::map<std::string, const intercepts::NoVeinPick*> not_there;
+};
+
+HoleLogs logs_of(const std::string& vein, const intercepts::Intercepts& intercepts, const tables::Records& records) {
+    HoleLogs logs;
+    std::set<std::string> picked;
+    for (const tables::Pick& pick : records.picks) {
+        picked.insert(pick.hole);
+        const bool no_vein = pick.state == tables::PickState::absent || pick.state == tables::PickState::faulted;
+        if (pick.vein == vein && !no_vein) logs.named.insert(pick.hole);
+    }
+    for (const tables::GeologyInterval& row : records.geology) {
+        logs.logged[row.hole].emplace_back(row.from, row.to);
+        if (row.vein == vein && picked.count(row.hole) == 0) logs.named.insert(row.hole);
+    }
+    for (const tables::Recovery& row : records.recovery) {
+        if (row.recovery) logs.recovery[row.hole].push_back(&row);
+    }
+    for (const intercepts::Intercept& met : intercepts.met) {
+        if (met.vein == vein) logs.named.insert(met.hole);
+    }
+    for (const intercepts::NoVeinPick& pick : intercepts.not_there) {
+        if (pick.vein == vein) logs.not_there.emplace(pick.hole, &pick);
+    }
+    return logs;
+}
+
+// Length-weighted over the part of the range that recovery speaks of; 1 where it says nothing.
+double recovered_share(const HoleLogs& logs, const std::string& hole, double from, double to) {
+    const auto rows = logs.recovery.find(hole);
+    if (rows == logs.recovery.end()) return 1.0;
+    double length = 0.0, core = 0.0;
+    for (const tables::Recovery* row : rows->second) {
+        const double overlap = std::min(to, row->to) - std::max(from, row->from);
+        if (overlap <= 0.0) continue;
+        length += overlap;
+        core += overlap * std::min(1.0, *row->recovery);
+    }
+    return length > 0.0 ? core / length : 1.0;
+}
+
+double drilled_depth(const paths::Path& path) {
+    return path.status == tables::HoleStatus::active ? path.drilled_depth : path.end_depth;
+}
+
+bool counts_for_misses(const paths::Path& path) {
+    const bool drilled = tables::is_drilled(path.status) || path.status == tables::HoleStatus::active;
+    return drilled && tables::is_drill_hole(path.type) && drilled_depth(path) > path.start_depth;
+}
+
+NoVeinReason reason_by_log(const HoleLogs& logs, const paths::Path& path, const Crossing& crossing) {
+    const double from = crossing.depth_at(0.01), to = crossing.depth_at(0.99), length = to - from;
+    const auto rows = logs.logged.find(path.hole);
+    const double logged = rows == logs.logged.end() ? 0.0 : covered(rows->second, from, to);
+    if (logged < least_logged * length) return NoVeinReason::not_judged;
+    if (recovered_share(logs, path.hole, from, to) < least_recovered) return NoVeinReason::lost_core;
+    return NoVeinReason::not_logged;
+}
+
+NoVeinReason reason_by_pick(const intercepts::NoVeinPick& pick, bool on_ground) {
+    if (pick.state == tables::PickState::faulted) return NoVeinReason::fault_gap;
+    return on_ground ? NoVeinReason::absent : NoVeinReason::not_judged;
+}
+
+double distance_on_vein(const Vein::Model& model, const Eigen::Vector3d& point) {
+    return nearest_distance(model.met, model.chart.chart_from_world(point).head<2>());
+}
+
+std::optional<NoVein> picked_row(const Vein::Model& model, const paths::Path& path, const intercepts::NoVeinPick& pick) {
+    NoVein row;
+    row.hole = path.hole;
+    row.depth = row.depth_p10 = row.depth_p90 = (pick.from + pick.to) / 2.0;
+    if (const auto crossing = crossing_curve(model, path)) {
+        row.depth = crossing->depth_at(0.5);
+        row.depth_p10 = crossing->depth_at(0.1);
+        row.depth_p90 = crossing->depth_at(0.9);
+    }
+    row.point = paths::position_at(path, row.depth);
+    row.reason = reason_by_pick(pick, distance_on_vein(model, row.point) <= model.extent.step_out);
+    return row;
+}
+
+std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& path, const HoleLogs& logs) {
+    const auto rough = rough_crossing(model, path);
+    const double reach = ground_of_rows * model.extent.step_out;
+    if (!rough || distance_on_vein(model, paths::position_at(path, *rough)) > reach + model.spacing) return std::nullopt;
+    const auto crossing = crossing_curve(model, path);
+    if (!crossing) return std::nullopt;
+    NoVein row;
+    row.hole = path.hole;
+    row.depth = crossing->depth_at(0.5);
+    row.depth_p10 = crossing->depth_at(0.1);
+    row.depth_p90 = crossing->depth_at(0.9);
+    row.point = paths::position_at(path, row.depth);
+    const double distance = distance_on_vein(model, row.point);
+    if (distance > reach) return std::nullopt;
+    if (drilled_depth(path) < crossing->depth_at(0.99)) {
+        row.reason = NoVeinReason::stopped_short;
+    } else {
+        row.reason = distance > model.extent.step_out ? NoVeinReason::not_judged : reason_by_log(logs, path, *crossing);
+    }
+    return row;
+}
+
+}  // namespace
+
+std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model,
+                                  const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
+                                  const tables::Records& records) {
+    const HoleLogs logs = logs_of(vein, intercepts, records);
+    std::vector<std::optional<NoVein>> rows(paths.size());
+    base::parallel_for(paths.size(), [&](std::size_t i) {
+        const paths::Path& path = paths[i];
+        if (!counts_for_misses(path) || logs.named.count(path.hole) != 0) return;
+        const auto pick = logs.not_there.find(path.hole);
+        rows[i] = pick != logs.not_there.end() ? picked_row(model, path, *pick->second) : judged_row(model, path, logs);
+    });
+    std::vector<NoVein> all;
+    for (std::optional<NoVein>& row : rows) {
+        if (row) all.push_back(std::move(*row));
+    }
+    return all;
+}
+
+}  // namespace selvage::veins

@@ -1,0 +1,68 @@
+#include "base/parallel.h"
+#include "veins/ground.h"
+#include "veins/misses.h"
+#include "veins/vein.h"
+#include "veins/vein_messages.h"
+#include "veins/vein_work.h"
+
+#include <optional>
+#include <utility>
+
+namespace selvage::veins {
+
+namespace {
+
+struct Inputs {
+    const intercepts::Intercepts& intercepts;
+    const std::vector<paths::Path>& paths;
+    const tables::Records& records;
+    const VeinSettings& settings;
+    std::optional<base::Plane> ground;
+};
+
+// The order of decisions: plane, surface and curves from hits alone; then who missed; then presence and extent. Nothing feeds
+// back. False where there is no model.
+bool model_one(VeinWork& work, const Inputs& inputs) {
+    work.evidence = evidence_of(*work.setting, inputs.intercepts, inputs.paths, inputs.records);
+    const auto plane = plane_through(work.evidence);
+    if (!plane) {
+        report_no_plane(work);
+        return false;
+    }
+    Vein::Model& model = *work.model;
+    model.chart = chart_of(*plane);
+    model.plane = {plane->point, model.chart.w()};
+    fit_mid_surface(work, inputs.settings);
+    fit_thickness(work);
+    fit_grades(work, inputs.settings.modelled_analytes);
+    draw_walls(work);
+    model.no_vein = holes_without(work.setting->name, model, inputs.intercepts, inputs.paths, inputs.records);
+    find_presence(work);
+    lay_extent(work, inputs.ground);
+    draw_outline(work);
+    find_fit(work);
+    summarise(work);
+    report_data(work);
+    return true;
+}
+
+}  // namespace
+
+base::Checked<std::vector<Vein>> model_veins(const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
+                                             const tables::Records& records, const VeinSettings& settings) {
+    const Inputs inputs{intercepts, paths, records, settings, ground_plane(records)};
+    std::vector<VeinWork> works(settings.veins.size());
+    std::vector<char> modelled(works.size(), 0);
+    base::parallel_for(works.size(), [&](std::size_t i) {
+        works[i].setting = &settings.veins[i];
+        modelled[i] = model_one(works[i], inputs) ? 1 : 0;
+    });
+    base::Checked<std::vector<Vein>> veins;
+    for (std::size_t i = 0; i < works.size(); ++i) {
+        if (modelled[i] != 0) veins.value.emplace_back(settings.veins[i].name, works[i].model);
+        base::append(veins.findings, std::move(works[i].findings));
+    }
+    return veins;
+}
+
+}  // namespace selvage::veins

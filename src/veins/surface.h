@@ -1,0 +1,67 @@
+#pragma once
+
+#include "numerics/normal_mixture.h"
+#include "veins/chart.h"
+
+#include <Eigen/Core>
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+// The height of the mid-surface over the base plane: a Gaussian process with slopes, its hyperparameters integrated over nodes.
+namespace selvage::veins {
+
+// One intercept's (or outcrop's, or stated plane's) evidence, in chart axes.
+struct SurfaceDatum {
+    std::string hole;                                 // for messages
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();  // (u, v), m
+    std::optional<double> height;                     // w, m
+    double scaled_variance = 0.0;                     // m2 of height that the noise factor f_n^2 scales: the pick's own
+    double fixed_variance = 0.15 * 0.15;              // m2 that it does not
+    std::optional<Eigen::Vector3d> normal;            // unit, w > 0
+    double gradient_extra_variance = 0.0;             // of each slope, beside g_n^2 (an outcrop's compass: (5 degrees)^2)
+    bool gradient_core_noise = true;                  // false: a stated attitude, which has its own sds and no g_n
+    Eigen::Vector2d gradient_stated_variance = Eigen::Vector2d::Zero();
+    std::vector<ChartEffect> effects;  // of its path at that depth; empty for outcrops
+};
+
+struct SurfaceRules {
+    bool shared_sources = false;  // false: a source counts within one hole's rows only; true: between holes and with forecasts
+};
+
+struct SurfaceModel;  // defined in surface.cpp's own header part; shared read-only
+
+// Fits the model: nodes of (nu; L, g, q, psi, g_n, f_n) with weights, 0.95 of the weight kept. spacing s in m. Needs one datum or
+// more.
+std::shared_ptr<const SurfaceModel> fit_surface(std::vector<SurfaceDatum> data, double spacing, const SurfaceRules& rules);
+
+// Mixture of the height w at a place (u, v), m: the surface itself, without any noise of a measurement.
+numerics::NormalMixture height_at(const SurfaceModel& model, const Eigen::Vector2d& place);
+
+struct MeanSurface {
+    double height = 0.0;  // m
+    Eigen::Vector2d gradient = Eigen::Vector2d::Zero();
+};
+// Mean height and gradient (their exact derivative) at a place; cheap.
+MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place);
+// Sd of each slope at a place, over all nodes.
+Eigen::Vector2d gradient_sd_at(const SurfaceModel& model, const Eigen::Vector2d& place);
+
+// Mixture of (height of the surface - w of the path's true point), for a point of a path with its sources of error, m.
+// `slope_row` is a = (-dm/du, -dm/dv, 1) at the crossing. Deviation sources (is_deviation) are not scaled by f_n.
+numerics::NormalMixture height_over_path(const SurfaceModel& model, const Eigen::Vector3d& chart_point,
+                                         const Eigen::Vector3d& slope_row, const std::vector<ChartEffect>& effects);
+
+// Closed-form leave-one-out of datum i (height and gradients together), weights re-done: the mixture of its measured height.
+numerics::NormalMixture leave_one_out_height(const SurfaceModel& model, std::size_t datum);
+
+struct SurfaceParameters {
+    double range = 0.0, slope_sd = 0.0;  // weighted means over the nodes
+    std::size_t nodes = 0;
+};
+SurfaceParameters parameters_of(const SurfaceModel& model);
+
+}  // namespace selvage::veins

@@ -1,0 +1,37 @@
+#pragma once
+
+#include "veins/covariance.h"
+#include "veins/gaussian_process.h"
+#include "veins/surface.h"
+#include "veins/surface_nodes.h"
+#include "veins/surface_rows.h"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+// A fitted surface. Private to the surface's files and their tests.
+namespace selvage::veins {
+
+struct SurfaceNode {
+    double weight = 0.0;
+    SurfaceGuess guess;
+    Kernel kernel;
+    Conditioned data;
+    Eigen::Vector3d trend;  // mean of the trend's coefficients given the data
+};
+
+struct SurfaceModel {
+    SurfaceRules rules;
+    double spacing = 0.0;
+    SurfaceRows rows;
+    std::vector<std::size_t> place_of_datum;  // the caller's index to that of rows.places
+    std::vector<SurfaceNode> nodes;
+};
+
+SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& guess);
+
+// Rows of the datum at a place.
+std::vector<Eigen::Index> rows_of(const RowPlace& place);
+
+}  // namespace selvage::veins

@@ -1,0 +1,221 @@
+#include "veins/surface_nodes.h"
+
+#include "base/parallel.h"
+#include "numerics/minimize.h"
+#include "numerics/normal_mixture.h"
+#include "numerics/sobol.h"
+
+#include <Eigen/Eigenvalues>
+#include <boost/math/distributions/chi_squared.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr std::size_t sobol_count = 32;
+constexpr std::size_t design_from = 40;  // places
+constexpr double kept_weight = 0.95;
+constexpr double degrees_of_freedom = 5.0;
+constexpr std::array<Smoothness, 2> smoothnesses{Smoothness::three_halves, Smoothness::five_halves};
+
+// A point of the scores with the log of what it counts for.
+struct Node {
+    Smoothness smoothness = Smoothness::three_halves;
+    Scores scores = Scores::Zero();
+    double log_likelihood = 0.0;
+    double log_weight = 0.0;
+};
+
+// Normal approximation about a mode.
+struct Mode {
+    Scores scores = Scores::Zero();
+    Eigen::Matrix<double, surface_scores, surface_scores> precision, spread;  // spread^2 = precision^-1, symmetric
+    double log_determinant = 0.0;                                              // of the precision
+};
+
+std::vector<Scores> prior_points() {
+    const Eigen::MatrixXd points = numerics::sobol_points(sobol_count, surface_scores);
+    std::vector<Scores> scores(sobol_count);
+    for (std::size_t i = 0; i < sobol_count; ++i)
+        scores[i] = points.row(static_cast<Eigen::Index>(i)).transpose().unaryExpr(&numerics::normal_quantile);
+    return scores;
+}
+
+std::vector<Node> scored(std::vector<Node> nodes, const SurfaceRows& rows, double spacing) {
+    base::parallel_for(nodes.size(), [&](std::size_t i) {
+        nodes[i].log_likelihood = log_likelihood(rows, nodes[i].smoothness, nodes[i].scores, spacing);
+    });
+    return nodes;
+}
+
+std::vector<Node> prior_nodes(Smoothness smoothness, const SurfaceRows& rows, double spacing) {
+    std::vector<Node> nodes;
+    for (const Scores& point : prior_points()) nodes.push_back({smoothness, point, 0.0, 0.0});
+    return scored(std::move(nodes), rows, spacing);
+}
+
+const Node& likeliest(const std::vector<Node>& nodes) {
+    const auto posterior = [](const Node& node) { return node.log_likelihood + log_prior(node.scores); };
+    return *std::max_element(nodes.begin(), nodes.end(),
+                             [&](const Node& a, const Node& b) { return posterior(a) < posterior(b); });
+}
+
+// Minus the log posterior, as a function to minimise.
+numerics::SmoothFunction loss_of(Smoothness smoothness, const SurfaceRows& rows, double spacing) {
+    return [&rows, smoothness, spacing](const Eigen::VectorXd& x, Eigen::VectorXd& gradient) {
+        Scores by_scores;
+        const Scores scores = x;
+        const double value = log_likelihood(rows, smoothness, scores, spacing, by_scores) + log_prior(scores);
+        gradient = scores - by_scores;
+        return std::isnan(value) ? std::numeric_limits<double>::infinity() : -value;
+    };
+}
+
+// Second derivatives by central differences of the gradient. The posterior is even in the anisotropy's score with a corner at
+// zero, which the differences keep clear of.
+Eigen::MatrixXd hessian_at(const Scores& mode, const numerics::SmoothFunction& loss) {
+    constexpr double step = 0.03;
+    Scores centre = mode;
+    centre(2) = std::max(std::abs(centre(2)), step);
+    Eigen::MatrixXd differences(surface_scores, 2 * surface_scores);
+    base::parallel_for(2 * surface_scores, [&](std::size_t i) {
+        const auto side = static_cast<Eigen::Index>(i);
+        Eigen::VectorXd at = centre, gradient;
+        at(side / 2) += side % 2 == 0 ? step : -step;
+        loss(at, gradient);
+        differences.col(side) = gradient;
+    });
+    Eigen::MatrixXd hessian(surface_scores, surface_scores);
+    for (Eigen::Index j = 0; j < surface_scores; ++j)
+        hessian.col(j) = (differences.col(2 * j) - differences.col(2 * j + 1)) / (2.0 * step);
+    return 0.5 * (hessian + hessian.transpose());
+}
+
+Mode mode_from(const Node& start, const SurfaceRows& rows, double spacing) {
+    constexpr double least_precision = 0.5, greatest_precision = 1000.0;  // the prior alone gives 1
+    const numerics::SmoothFunction loss = loss_of(start.smoothness, rows, spacing);
+    Mode mode;
+    mode.scores = numerics::minimize(loss, start.scores).point;
+    mode.scores(2) = std::abs(mode.scores(2));
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(hessian_at(mode.scores, loss));
+    const Eigen::VectorXd values = eigen.eigenvalues().cwiseMax(least_precision).cwiseMin(greatest_precision);
+    mode.precision = eigen.eigenvectors() * values.asDiagonal() * eigen.eigenvectors().transpose();
+    mode.spread = eigen.eigenvectors() * values.cwiseSqrt().cwiseInverse().asDiagonal() * eigen.eigenvectors().transpose();
+    mode.log_determinant = values.array().log().sum();
+    return mode;
+}
+
+// log density of the t distribution about the mode.
+double log_t_density(const Mode& mode, const Scores& scores) {
+    const double pi = std::acos(-1.0), n = degrees_of_freedom, d = surface_scores;
+    const Scores off = scores - mode.scores;
+    return std::lgamma(0.5 * (n + d)) - std::lgamma(0.5 * n) - 0.5 * d * std::log(n * pi) + 0.5 * mode.log_determinant -
+           0.5 * (n + d) * std::log1p(off.dot(mode.precision * off) / n);
+}
+
+std::vector<Node> t_nodes(Smoothness smoothness, const Mode& mode, const SurfaceRows& rows, double spacing) {
+    const Eigen::MatrixXd points = numerics::sobol_points(sobol_count, surface_scores + 1);
+    const boost::math::chi_squared chi_squared(degrees_of_freedom);
+    std::vector<Node> nodes;
+    for (Eigen::Index i = 0; i < points.rows(); ++i) {
+        const Scores z = points.row(i).head<surface_scores>().transpose().unaryExpr(&numerics::normal_quantile);
+        const double stretch = std::sqrt(degrees_of_freedom / boost::math::quantile(chi_squared, points(i, surface_scores)));
+        nodes.push_back({smoothness, mode.scores + stretch * mode.spread * z, 0.0, 0.0});
+    }
+    return scored(std::move(nodes), rows, spacing);
+}
+
+std::vector<Node> mixed_nodes(std::vector<Node> nodes, const Mode& mode, const SurfaceRows& rows, double spacing) {
+    const std::vector<Node> about_mode = t_nodes(nodes.front().smoothness, mode, rows, spacing);
+    nodes.insert(nodes.end(), about_mode.begin(), about_mode.end());
+    for (Node& node : nodes) {
+        const double prior = log_prior(node.scores), t = log_t_density(mode, node.scores), larger = std::max(prior, t);
+        const double proposal = larger + std::log(0.5 * std::exp(prior - larger) + 0.5 * std::exp(t - larger));
+        node.log_weight = node.log_likelihood + prior - proposal;
+    }
+    return nodes;
+}
+
+// The 29 points of the design in units of the mode's spread: the centre, a half fraction of the corners (entry 5 = 1 x 2 x 3,
+// entry 6 = 2 x 3 x 4), and points on the axes, all at one distance.
+std::vector<Scores> design_points() {
+    constexpr double stretch = 1.1;
+    std::vector<Scores> points{Scores::Zero()};
+    for (unsigned corner = 0; corner < 16; ++corner) {
+        Scores z;
+        for (unsigned i = 0; i < 4; ++i) z(i) = (corner >> i & 1U) != 0 ? 1.0 : -1.0;
+        z(4) = z(0) * z(1) * z(2);
+        z(5) = z(1) * z(2) * z(3);
+        points.push_back(stretch * z);
+    }
+    for (Eigen::Index axis = 0; axis < surface_scores; ++axis)
+        for (const double sign : {1.0, -1.0})
+            points.push_back(sign * stretch * std::sqrt(static_cast<double>(surface_scores)) * Scores::Unit(axis));
+    return points;
+}
+
+// Each point stands for a share of a standard normal distribution (its first and second moments are met), times the posterior's
+// ratio to that distribution there.
+std::vector<Node> design_nodes(Smoothness smoothness, const Mode& mode, const SurfaceRows& rows, double spacing) {
+    constexpr double off_centre = 1.0 / (1.1 * 1.1);
+    const std::vector<Scores> points = design_points();
+    std::vector<Node> nodes;
+    for (const Scores& z : points) nodes.push_back({smoothness, mode.scores + mode.spread * z, 0.0, 0.0});
+    nodes = scored(std::move(nodes), rows, spacing);
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        const double share = i == 0 ? 1.0 - off_centre : off_centre / static_cast<double>(nodes.size() - 1);
+        nodes[i].log_weight = std::log(share) + nodes[i].log_likelihood + log_prior(nodes[i].scores) - log_prior(points[i]) -
+                              0.5 * mode.log_determinant;
+    }
+    return nodes;
+}
+
+// Weights that add to 1, of the heaviest nodes alone, in the nodes' own order.
+std::vector<WeighedGuess> weighed(const std::vector<Node>& nodes, double spacing) {
+    std::vector<double> log_weights;
+    for (const Node& node : nodes) log_weights.push_back(node.log_weight);
+    const std::vector<double> weights = numerics::weights_from_logs(log_weights);
+    std::vector<std::size_t> order(nodes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weights[a] > weights[b]; });
+    double kept = 0.0;
+    std::size_t count = 0;
+    while (count < order.size() && kept < kept_weight) kept += weights[order[count++]];
+    order.resize(count);
+    std::sort(order.begin(), order.end());
+    std::vector<WeighedGuess> result;
+    for (const std::size_t i : order)
+        result.push_back({guess_of(nodes[i].smoothness, nodes[i].scores, spacing), weights[i] / kept});
+    return result;
+}
+
+std::vector<Node> nodes_of(Smoothness smoothness, const SurfaceRows& rows, double spacing) {
+    std::vector<Node> prior = prior_nodes(smoothness, rows, spacing);
+    const Mode mode = mode_from(likeliest(prior), rows, spacing);
+    return rows.places.size() >= design_from ? design_nodes(smoothness, mode, rows, spacing)
+                                             : mixed_nodes(std::move(prior), mode, rows, spacing);
+}
+
+}  // namespace
+
+std::vector<WeighedGuess> surface_nodes(const SurfaceRows& rows, double spacing) {
+    std::array<std::vector<Node>, smoothnesses.size()> found;
+    base::parallel_for(smoothnesses.size(), [&](std::size_t i) { found[i] = nodes_of(smoothnesses[i], rows, spacing); });
+    std::vector<Node> all = std::move(found[0]);
+    all.insert(all.end(), found[1].begin(), found[1].end());
+    return weighed(all, spacing);
+}
+
+SurfaceGuess first_guess(const SurfaceRows& rows, double spacing) {
+    const std::vector<Node> nodes = prior_nodes(Smoothness::three_halves, rows, spacing);
+    const Node& best = likeliest(nodes);
+    return guess_of(best.smoothness, best.scores, spacing);
+}
+
+}  // namespace selvage::veins

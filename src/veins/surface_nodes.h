@@ -1,0 +1,23 @@
+#pragma once
+
+#include "veins/surface_parameters.h"
+
+#include <vector>
+
+// The parameters of a surface as weighted nodes: nothing is plugged in. Private to the surface's files.
+namespace selvage::veins {
+
+struct WeighedGuess {
+    SurfaceGuess guess;
+    double weight = 0.0;
+};
+
+// Nodes of both smoothnesses with their posterior weights, the heaviest that hold 0.95 of the weight together, which then add
+// to 1. From 40 places on a central composite design about each mode (Rue, Martino & Chopin 2009), else 32 points of the prior
+// and 32 of a t distribution about each mode as one mixed proposal (Owen & Zhou 2000).
+std::vector<WeighedGuess> surface_nodes(const SurfaceRows& rows, double spacing);
+
+// The likeliest of the 32 Sobol points of the prior: good enough for a first idea of the slopes.
+SurfaceGuess first_guess(const SurfaceRows& rows, double spacing);
+
+}  // namespace selvage::veins

@@ -1,0 +1,58 @@
+#pragma once
+
+#include "veins/surface.h"
+
+#include <Eigen/Core>
+
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+// The data of a surface as rows of one normal vector: heights, and slopes along u and v. Private to the surface's files.
+namespace selvage::veins {
+
+// What one place contributes: rows first, then first + 1 ... in the order height, slope u, slope v.
+struct RowPlace {
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();  // from the centre, m
+    Eigen::Index first = 0;
+    bool has_height = false, has_slopes = false;
+
+    Eigen::Index count() const { return (has_height ? 1 : 0) + (has_slopes ? 2 : 0); }
+    Eigen::Index slope_row() const { return first + (has_height ? 1 : 0); }
+};
+
+// One source of error and the rows that it moves: truth = value + effect x e.
+struct RowSource {
+    paths::ErrorSource source;
+    std::vector<std::pair<Eigen::Index, double>> effects;
+};
+
+// Slope rows are multiplied by `slope_scale` throughout, which keeps the matrix well conditioned. Only lower triangles of the
+// matrices are filled. Noise and trend = unscaled + f_n^2 scaled + g_n^2 diag(core).
+struct SurfaceRows {
+    Eigen::Vector2d centre = Eigen::Vector2d::Zero();
+    double slope_scale = 1.0;
+    std::vector<RowPlace> places;
+    std::vector<std::size_t> datum;  // index of each place in the caller's vector
+    Eigen::VectorXd values;
+    Eigen::MatrixXd unscaled, scaled;
+    Eigen::VectorXd core;
+    std::vector<RowSource> sources;  // in the order of their ids
+};
+
+// Variances of the trend b0 + b1 u + b2 v about the centre: (100 m)^2 and 0.5^2 twice.
+const Eigen::Vector3d& trend_variances();
+
+// Rows in an order of their own (by place), so that the order of the data leaves no trace. `slopes` are those of the surface at
+// each datum, for the effect of sideways errors on heights: zero at first, then the fit's.
+SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes, double spacing,
+                         const SurfaceRules& rules);
+
+// Covariance of the rows' errors with that of a point whose height over the true path changes by `effects` x e, split as the
+// noise is: without and with the factor f_n^2.
+struct SharedError {
+    Eigen::VectorXd unscaled, scaled;
+};
+SharedError shared_error(const SurfaceRows& rows, const std::vector<std::pair<paths::ErrorSource, double>>& effects);
+
+}  // namespace selvage::veins

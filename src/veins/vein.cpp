@@ -1,0 +1,121 @@
+#include "veins/vein.h"
+
+#include "veins/model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr double trace_of_vein = 0.02;  // m: thinner is not there
+
+// Half the log of 1 + slope^2: thickness along w over true thickness.
+double log_stretch(const Eigen::Vector2d& gradient) { return 0.5 * std::log1p(gradient.squaredNorm()); }
+
+Eigen::Vector3d upward(const Eigen::Vector3d& normal) { return normal.z() < 0.0 ? Eigen::Vector3d(-normal) : normal; }
+
+Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient) {
+    const Eigen::Vector3d normal = Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).normalized();
+    return upward(chart.chart_from_world_rotation.transpose() * normal);
+}
+
+}  // namespace
+
+const char* words_of(EdgeReason reason) {
+    switch (reason) {
+        case EdgeReason::extrapolation_distance: return "extrapolation distance";
+        case EdgeReason::half_way_to_miss: return "half way to a hole without the vein";
+        case EdgeReason::presence: return "vein more likely absent";
+        case EdgeReason::fault: return "fault";
+        case EdgeReason::younger_vein: return "younger vein";
+        case EdgeReason::topography: return "ground surface";
+        default: return "property boundary";
+    }
+}
+
+const char* words_of(NoVeinReason reason) {
+    switch (reason) {
+        case NoVeinReason::absent: return "absent";
+        case NoVeinReason::not_logged: return "not logged as vein";
+        case NoVeinReason::fault_gap: return "fault gap";
+        case NoVeinReason::lost_core: return "lost core";
+        case NoVeinReason::stopped_short: return "stopped short";
+        default: return "not judged";
+    }
+}
+
+double usual_log_thickness() { return std::log(0.5); }
+
+DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place) {
+    const double smooth = model.thickness ? smooth_log_at(*model.thickness, place) : usual_log_thickness();
+    return drawn_vein(model.walls, model.lattice->at(place).height, smooth, place);
+}
+
+double presence_at(const Vein::Model& model, const Eigen::Vector2d& place, const Eigen::Vector2d& gradient) {
+    if (!model.thickness) return model.presence;
+    const double least = std::log(trace_of_vein) + log_stretch(gradient);
+    return model.presence * (1.0 - log_value_at(*model.thickness, place).cumulative(least));
+}
+
+base::Angle direction_sd(const Eigen::Vector2d& gradient, const Eigen::Vector2d& gradient_sd) {
+    return base::Angle::radians(std::sqrt(gradient_sd.squaredNorm() / 2.0) / (1.0 + gradient.squaredNorm()));
+}
+
+double Crossing::cumulative_at(double at_depth) const {
+    if (depth.empty() || at_depth < depth.front()) return 0.0;
+    if (at_depth >= depth.back()) return cumulative.back();
+    const auto after = static_cast<std::size_t>(std::upper_bound(depth.begin(), depth.end(), at_depth) - depth.begin());
+    const double share = (at_depth - depth[after - 1]) / (depth[after] - depth[after - 1]);
+    return cumulative[after - 1] + share * (cumulative[after] - cumulative[after - 1]);
+}
+
+double Crossing::depth_at(double probability) const {
+    const double wanted = probability * cumulative.back();
+    const auto after = static_cast<std::size_t>(std::lower_bound(cumulative.begin(), cumulative.end(), wanted) - cumulative.begin());
+    if (after == 0) return depth.front();
+    if (after == cumulative.size()) return depth.back();
+    const double rise = cumulative[after] - cumulative[after - 1];
+    const double share = rise > 0.0 ? (wanted - cumulative[after - 1]) / rise : 1.0;
+    return depth[after - 1] + share * (depth[after] - depth[after - 1]);
+}
+
+Vein::Vein(std::string name, std::shared_ptr<const Model> model) : name_(std::move(name)), model_(std::move(model)) {}
+
+const VeinSummary& Vein::summary() const { return model_->summary; }
+const base::Plane& Vein::mean_plane() const { return model_->plane; }
+const std::vector<FitRow>& Vein::fit() const { return model_->fit; }
+const std::vector<NoVein>& Vein::no_vein() const { return model_->no_vein; }
+std::vector<EdgeLine> Vein::edges() const { return model_->edges; }
+
+AtPoint Vein::at(const Eigen::Vector3d& point) const {
+    const Model& model = *model_;
+    const Eigen::Vector3d asked = model.chart.chart_from_world(point);
+    const Eigen::Vector2d place = asked.head<2>();
+    const MeanSurface mean = mean_at(*model.surface, place);
+    AtPoint answer;
+    answer.on_vein = model.chart.world_from_chart({place.x(), place.y(), mean.height});
+    answer.height = numerics::shifted(height_at(*model.surface, place), -asked.z());
+    answer.normal = world_normal(model.chart, mean.gradient);
+    answer.normal_sd = direction_sd(mean.gradient, gradient_sd_at(*model.surface, place));
+    if (model.thickness) {
+        answer.log_thickness = numerics::shifted(log_value_at(*model.thickness, place), -log_stretch(mean.gradient));
+    }
+    answer.presence = presence_at(model, place, mean.gradient);
+    for (const auto& grade : model.grades) {
+        answer.log_grades.push_back(grade ? log_value_at(*grade, place) : numerics::NormalMixture());
+    }
+    answer.within_extent = margin_at(model.extent, place).inside >= 0.0;
+    answer.nearest_hit = nearest_distance(model.extent.hits, place);
+    return answer;
+}
+
+intercepts::LocalNormal Vein::normal_at(const Eigen::Vector3d& point) const {
+    const Eigen::Vector2d place = model_->chart.chart_from_world(point).head<2>();
+    const Eigen::Vector2d gradient = mean_at(*model_->surface, place).gradient;
+    return {world_normal(model_->chart, gradient), direction_sd(gradient, gradient_sd_at(*model_->surface, place))};
+}
+
+}  // namespace selvage::veins

@@ -1,0 +1,166 @@
+#pragma once
+
+#include "base/angle.h"
+#include "base/finding.h"
+#include "base/plane.h"
+#include "intercepts/intercept.h"
+#include "numerics/normal_mixture.h"
+#include "paths/path.h"
+#include "settings/project.h"
+#include "tables/records.h"
+
+#include <Eigen/Core>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+// A vein as something that answers questions. Its own chart (u, v, w) stays inside this room: a vein that folds over, modelled
+// some other way, would be one more answerer. Points in metres relative to the project origin. Block and piece are in every
+// answer.
+namespace selvage::veins {
+
+struct VeinSettings {
+    std::vector<settings::VeinSetting> veins;    // in the project's order
+    std::vector<settings::FaultSetting> faults;  // named in the order of events; not applied yet
+    std::vector<std::string> order;
+    settings::Plan plan;
+    std::vector<std::size_t> modelled_analytes;  // indices into Records::analytes
+    bool alpha_as_data = false;
+    base::Angle tool_tilt = base::Angle::degrees(0.3);  // sd of the low side of one core reading
+};
+
+enum class EdgeReason { extrapolation_distance, half_way_to_miss, presence, fault, younger_vein, topography, property };
+const char* words_of(EdgeReason reason);  // as a legend says it
+
+// Where the mid-surface crosses a path: a curve of probability, for one fault block and piece.
+struct Crossing {
+    std::string block;  // empty where the vein has one block
+    int piece = 0;
+    std::vector<double> depth;                  // m along the hole, rising
+    std::vector<double> cumulative;             // chance that the crossing comes at or before that depth, rising
+    double chance = 1.0;                        // that the piece is crossed at all
+    double depth_at(double probability) const;  // quantile, given that it is crossed
+    double cumulative_at(double depth) const;
+    bool within_extent = false;     // the median point lies within the modelled extent
+    double beyond_extent_sd = 0.0;  // how far off the extent it is, in sds of position; 0 inside
+};
+
+// What is at a point.
+struct AtPoint {
+    Eigen::Vector3d on_vein =
+        Eigen::Vector3d::Zero();  // the point of the mid-surface over the asked one, square to the mean plane
+    std::string block;
+    int piece = 0;
+    numerics::NormalMixture height;                     // mid-surface over the asked point along the mean plane's normal, m
+    Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  // upward unit normal of the mid-surface there
+    base::Angle normal_sd;                              // of its direction, each way
+    numerics::NormalMixture log_thickness;  // log of the true thickness in m, given that the vein is there; empty: not known
+    double presence = 0.0;                  // chance that the vein is there
+    std::vector<numerics::NormalMixture> log_grades;  // one for each modelled analyte; empty: not known
+    bool within_extent = false;
+    double nearest_hit = 0.0;  // m on the vein
+};
+
+// One point of the vein's trace on a plane that cuts it. mid, hanging and foot are the drawn surfaces, through every contact.
+struct TracePoint {
+    Eigen::Vector3d mid, hanging, foot;
+    Eigen::Vector3d low80, high80;  // the 10 % and 90 % places of the model's mid-surface
+    double sd = 0.0;                // of the mid-surface, square to the vein, m
+    double presence = 0.0;
+    bool within_extent = false;
+};
+
+// A stretch of the outline within which the vein is modelled, on the drawn mid-surface, with the reason why it ends there.
+struct EdgeLine {
+    std::string block;
+    int piece = 0;
+    EdgeReason reason = EdgeReason::extrapolation_distance;
+    std::vector<Eigen::Vector3d> points;
+};
+
+// Leave-one-out: an intercept's depth and thickness predicted along its hole from all the others.
+struct FitRow {
+    std::string hole;
+    double actual_depth = 0.0;  // m, middle of the pick
+    double predicted_depth = 0.0, depth_sd = 0.0, depth_p10 = 0.0, depth_p90 = 0.0;
+    double two_sided_probability = 1.0;  // of a miss this large; under 0.01 the intercept is doubtful
+    std::optional<double> actual_thickness, predicted_thickness, thickness_p10, thickness_p90;
+};
+
+enum class NoVeinReason { absent, not_logged, fault_gap, lost_core, stopped_short, not_judged };
+const char* words_of(NoVeinReason reason);  // as no_vein.csv writes it
+
+// A hole that has no intercept of the vein, and what that means.
+struct NoVein {
+    std::string hole;
+    double depth = 0.0, depth_p10 = 0.0, depth_p90 = 0.0;  // m, where the vein should have been
+    NoVeinReason reason = NoVeinReason::not_judged;
+    Eigen::Vector3d point = Eigen::Vector3d::Zero();
+    bool is_miss() const { return reason == NoVeinReason::absent || reason == NoVeinReason::not_logged; }
+};
+
+struct VeinSummary {
+    std::size_t intercepts = 0, no_vein = 0, oriented = 0;
+    base::Attitude attitude;        // of the area-weighted mean normal within the extent
+    double area = 0.0;              // m2 on the vein
+    double range = 0.0;             // m, weighted mean over the nodes
+    double slope_sd = 0.0;          // weighted mean over the nodes, a tangent
+    double thickness_median = 0.0;  // m, the data's
+    double residual_rms = 0.0;      // m, of fit
+    double coverage80 = 0.0;        // share, of fit
+    double hole_spacing = 0.0;      // m
+    double step_out = 0.0;          // m, the extrapolation distance used
+    bool prior_only = false;        // fewer than three intercepts: errors come from the prior
+};
+
+class Vein {
+public:
+    struct Model;  // this room's own
+    Vein(std::string name, std::shared_ptr<const Model> model);
+
+    const std::string& name() const { return name_; }
+    const VeinSummary& summary() const;
+    // The plane that distances are laid out on; its normal points up (to the east where vertical), the hanging-wall side.
+    const base::Plane& mean_plane() const;
+    const std::vector<FitRow>& fit() const;
+    const std::vector<NoVein>& no_vein() const;
+    std::vector<EdgeLine> edges() const;
+
+    // Where a path crosses, a curve for each block piece that it may cross, largest chance first; empty where it runs along the
+    // vein too closely to say or starts beyond it. The mid-surface is the model's, prolonged as far as need be.
+    std::vector<Crossing> crossings(const paths::Path& path) const;
+    AtPoint at(const Eigen::Vector3d& point) const;
+    // The mid-surface's upward unit normal at a point, and how sure its direction is: what `at` says of it, for less.
+    intercepts::LocalNormal normal_at(const Eigen::Vector3d& point) const;
+    // The vein's trace on a plane, within `radius` of `plane.point`, a point every `step` m; several where the extent is in
+    // parts. Nothing where the plane lies within 15 degrees of the vein's.
+    std::vector<TracePoint> trace(const base::Plane& plane, double radius, double step) const;
+
+private:
+    std::string name_;
+    std::shared_ptr<const Model> model_;
+};
+
+// Models every vein of the project that has an intercept, an outcrop or a stated plane, in the project's order.
+base::Checked<std::vector<Vein>> model_veins(const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
+                                             const tables::Records& records, const VeinSettings& settings);
+
+// Each intercept completed by the normal of its vein's model where that has three intercepts or more.
+std::vector<intercepts::Intercept> with_true_thickness(std::vector<intercepts::Intercept> met, const std::vector<Vein>& veins,
+                                                       const std::vector<tables::Analyte>& analytes);
+
+// The alpha that the modelled vein predicts, against a measured one.
+struct AlphaTest {
+    std::string hole, vein;
+    double depth = 0.0;
+    base::Angle alpha, predicted, sd;
+};
+std::vector<AlphaTest> alpha_tests(const std::vector<orientation::Orientation>& orientations,
+                                   const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
+                                   const std::vector<Vein>& veins, const settings::CoreAngles& core_angles);
+
+const std::vector<const base::Check*>& checks();
+
+}  // namespace selvage::veins

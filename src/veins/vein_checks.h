@@ -1,0 +1,11 @@
+#pragma once
+
+#include "base/finding.h"
+
+// What this room can find.
+namespace selvage::veins {
+
+extern const base::Check vein_without_data, vein_attitude_unknown, vein_turns, contacts_turned_over, contacts_disagree,
+    doubtful_intercept, prior_only, outcrops_over_half;
+
+}  // namespace selvage::veins

@@ -1,0 +1,153 @@
+#include "veins/vein_messages.h"
+
+#include "base/text.h"
+#include "veins/vein_checks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace selvage::veins {
+
+namespace {
+
+constexpr double steep_share_allowed = 0.02;
+constexpr double neighbours = 5.0;        // m between two intercepts that ought to agree
+constexpr double sds_of_disagreement = 4.0;
+constexpr double doubtful_probability = 0.01;
+
+void report(VeinWork& work, const base::Check& check, const Evidence* about, std::string message) {
+    base::Finding finding{&check, {}, {}, std::move(message)};
+    finding.origin.table = "project";
+    if (about != nullptr && about->intercept != nullptr) {
+        finding.origin = about->intercept->origin;
+        finding.hole = about->name;
+    }
+    if (about != nullptr && about->outcrop != nullptr) finding.origin = about->outcrop->origin;
+    work.findings.push_back(std::move(finding));
+}
+
+void report_turns(VeinWork& work) {
+    for (const Evidence& one : work.evidence) {
+        if (!turns_over(one, work.model->chart)) continue;
+        const double angle = base::Angle::radians(std::acos(std::min(1.0, std::abs(one.normal->dot(work.model->chart.w()))))).degrees();
+        report(work, vein_turns, &one,
+               fmt::format("vein {} turns {} degrees from its plane near {}: that attitude is left out; give the vein as two veins "
+                           "that meet, or set its plane",
+                           work.setting->name, base::fixed(angle, 0), one.name));
+    }
+}
+
+void report_turned_over(VeinWork& work) {
+    for (const std::string& hole : work.model->walls.upside_down) {
+        const auto one = std::find_if(work.evidence.begin(), work.evidence.end(), [&](const Evidence& e) { return e.name == hole; });
+        report(work, contacts_turned_over, &*one,
+               fmt::format("the slope of vein {} at this intercept turns its contacts over; the drawn walls do not pass through them",
+                           work.setting->name));
+    }
+}
+
+// Variance of the difference of two heights: what their paths share cancels as far as it moves both alike.
+double joint_variance(const SurfaceDatum& a, const SurfaceDatum& b, const Eigen::Vector3d& slope_row) {
+    std::map<paths::SourceId, std::pair<double, double>> moves;  // difference, sd
+    for (const ChartEffect& effect : a.effects) {
+        moves[effect.source.id] = {slope_row.dot(effect.displacement), effect.source.sd};
+    }
+    for (const ChartEffect& effect : b.effects) {
+        auto& move = moves[effect.source.id];
+        move.first -= slope_row.dot(effect.displacement);
+        move.second = effect.source.sd;
+    }
+    double variance = a.scaled_variance + a.fixed_variance + b.scaled_variance + b.fixed_variance;
+    for (const auto& [id, move] : moves) variance += move.first * move.first * move.second * move.second;
+    return variance;
+}
+
+void report_disagreement(VeinWork& work) {
+    const Vein::Model& model = *work.model;
+    for (std::size_t i = 0; i < work.evidence.size(); ++i) {
+        for (std::size_t j = i + 1; j < work.evidence.size(); ++j) {
+            const SurfaceDatum &a = work.surface[i], &b = work.surface[j];
+            if (!work.evidence[i].has_walls() || !work.evidence[j].has_walls()) continue;
+            if ((a.place - b.place).norm() > neighbours) continue;
+            const Eigen::Vector2d slope = model.lattice->at((a.place + b.place) / 2.0).gradient;
+            const double apart = std::abs(*a.height - *b.height - slope.dot(a.place - b.place));
+            const double sd = std::sqrt(joint_variance(a, b, {-slope.x(), -slope.y(), 1.0}));
+            if (apart <= sds_of_disagreement * sd) continue;
+            report(work, contacts_disagree, &work.evidence[i],
+                   fmt::format("holes {} and {} meet vein {} {} m apart across it, {} m apart along it; their joint error is {} m",
+                               a.hole, b.hole, work.setting->name, base::fixed(apart, 1),
+                               base::fixed((a.place - b.place).norm(), 1), base::fixed(sd, 1)));
+        }
+    }
+}
+
+void report_doubtful(VeinWork& work) {
+    std::size_t row = 0;
+    for (const Evidence& one : work.evidence) {
+        if (one.kind != Evidence::Kind::intercept) continue;
+        const FitRow& fit = work.model->fit[row++];
+        if (fit.two_sided_probability >= doubtful_probability || work.model->summary.prior_only) continue;
+        report(work, doubtful_intercept, &one,
+               fmt::format("meets vein {} at {} m where all the other holes put it at {} m (8 in 10: {} to {}); a difference this large "
+                           "has a chance of {}; it is kept",
+                           work.setting->name, base::fixed(fit.actual_depth, 1), base::fixed(fit.predicted_depth, 1),
+                           base::fixed(fit.depth_p10, 1), base::fixed(fit.depth_p90, 1),
+                           base::fixed(fit.two_sided_probability, 4)));
+    }
+}
+
+void report_few(VeinWork& work) {
+    const VeinSummary& summary = work.model->summary;
+    if (summary.prior_only) {
+        report(work, prior_only, nullptr,
+               fmt::format("vein {} has {}: its errors come from what veins are like in general (prior only)", work.setting->name,
+                           summary.intercepts == 0   ? std::string("no intercept")
+                           : summary.intercepts == 1 ? std::string("one intercept")
+                                                     : fmt::format("{} intercepts", summary.intercepts)));
+    }
+    std::size_t all = 0, outcrops = 0;
+    for (std::size_t i = 0; i < work.evidence.size(); ++i) {
+        all += work.thickness[i] ? 1 : 0;
+        outcrops += work.thickness[i] && work.evidence[i].outcrop != nullptr ? 1 : 0;
+    }
+    if (2 * outcrops <= all) return;
+    report(work, outcrops_over_half, nullptr,
+           fmt::format("{} of the {} thicknesses of vein {} are from outcrops, which are found where a vein is wide and hard", outcrops,
+                       all, work.setting->name));
+}
+
+}  // namespace
+
+void report_no_plane(VeinWork& work) {
+    const bool has_point = std::any_of(work.evidence.begin(), work.evidence.end(), [](const Evidence& one) { return one.point.has_value(); });
+    if (!has_point) {
+        report(work, vein_without_data, nullptr,
+               fmt::format("vein {} has neither an intercept, an outcrop nor a stated point; it is not modelled", work.setting->name));
+        return;
+    }
+    report(work, vein_attitude_unknown, nullptr,
+           fmt::format("the data of vein {} cannot tell its attitude (fewer than three holes, or one fence, and no core angles or "
+                       "outcrop attitudes); it is not modelled: give its dip and dip_direction",
+                       work.setting->name));
+}
+
+void report_steepness(VeinWork& work, double share) {
+    if (share <= steep_share_allowed) return;
+    report(work, vein_turns, nullptr,
+           fmt::format("vein {} lies more than 45 degrees off its plane over {} % of its extent; give it as two veins that meet, or set "
+                       "its plane",
+                       work.setting->name, base::fixed(100.0 * share, 0)));
+}
+
+void report_data(VeinWork& work) {
+    report_turns(work);
+    report_turned_over(work);
+    report_disagreement(work);
+    report_doubtful(work);
+    report_few(work);
+}
+
+}  // namespace selvage::veins

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "base/plane.h"
+#include "settings/project.h"
+#include "veins/model.h"
+#include "veins/vein_data.h"
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+// A vein while it is being modelled, and the steps of that. Private to this room.
+namespace selvage::veins {
+
+struct VeinWork {
+    const settings::VeinSetting* setting = nullptr;
+    std::vector<Evidence> evidence;
+    std::vector<SurfaceDatum> surface;                // one for each piece of evidence
+    std::vector<std::optional<LogDatum>> thickness;  // likewise
+    std::shared_ptr<Vein::Model> model = std::make_shared<Vein::Model>();
+    std::vector<base::Finding> findings;
+};
+
+// (u, v) of the evidence that is wanted and has a place.
+std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&));
+double median_of(std::vector<double> values);
+
+// From hits alone: hole spacing, mid-surface, thickness, grades, drawn walls. The chart is set.
+void fit_mid_surface(VeinWork& work, const VeinSettings& settings);
+void fit_thickness(VeinWork& work);
+void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes);
+void draw_walls(VeinWork& work);
+
+// From hits and misses: presence of the vein as a whole, how far it is modelled, its outline, its figures.
+void find_presence(VeinWork& work);
+void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground);
+void draw_outline(VeinWork& work);
+void find_fit(VeinWork& work);
+void summarise(VeinWork& work);
+
+}  // namespace selvage::veins

@@ -1,0 +1,60 @@
+#include "drawing/polyline.h"
+
+#include "drawing/clipping.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::drawing {
+namespace {
+
+const std::vector<Point> corner{{0.0, 0.0}, {10.0, 0.0}, {10.0, 10.0}};
+
+TEST(Polyline, APointAlongCarriesTheDirectionThere) {
+    EXPECT_DOUBLE_EQ(length_of(corner), 20.0);
+    const PointAlong at = point_along(corner, 13.0);
+    EXPECT_DOUBLE_EQ(at.at.x, 10.0);
+    EXPECT_DOUBLE_EQ(at.at.y, 3.0);
+    EXPECT_DOUBLE_EQ(at.dy, 1.0);
+    EXPECT_DOUBLE_EQ(point_along(corner, 99.0).at.y, 10.0);
+}
+
+TEST(Polyline, PartsTogetherMakeTheWhole) {
+    EXPECT_DOUBLE_EQ(length_of(part_of(corner, 0.0, 7.5)) + length_of(part_of(corner, 7.5, 20.0)), 20.0);
+    EXPECT_EQ(part_of(corner, 5.0, 15.0).size(), 3u);
+    EXPECT_TRUE(part_of(corner, 5.0, 5.0).empty());
+}
+
+TEST(Polyline, SimplifyingKeepsEveryPointNearTheLine) {
+    std::vector<Point> arc;
+    for (int i = 0; i <= 200; ++i) arc.push_back({50.0 * std::cos(0.01 * i), 50.0 * std::sin(0.01 * i)});
+    const std::vector<Point> thin = simplified(arc, 0.05);
+    EXPECT_LT(thin.size(), 40u);
+    for (const Point& p : arc) {
+        double nearest = 1e9;
+        for (std::size_t i = 1; i < thin.size(); ++i) nearest = std::min(nearest, distance(p, {thin[i - 1], thin[i]}));
+        EXPECT_LE(nearest, 0.05 + 1e-12);
+    }
+}
+
+TEST(Polyline, RoundingStaysWithinReachOfTheCorner) {
+    const std::vector<Point> soft = rounded(corner, false, 2.0);
+    EXPECT_DOUBLE_EQ(soft.front().x, 0.0);
+    EXPECT_DOUBLE_EQ(soft.back().y, 10.0);
+    for (const Point& p : soft) EXPECT_TRUE(p.y == 0.0 || p.x == 10.0 || (p.x >= 8.0 && p.y <= 2.0));
+    EXPECT_LT(length_of(soft), length_of(corner));
+}
+
+TEST(Polyline, ALineMovedSidewaysKeepsItsDistance) {
+    const std::vector<Point> left = moved_sideways(corner, 1.5);
+    ASSERT_EQ(left.size(), 3u);
+    EXPECT_NEAR(left[0].y, 1.5, 1e-12);
+    EXPECT_NEAR(left[1].x, 8.5, 1e-12);
+    EXPECT_NEAR(left[1].y, 1.5, 1e-12);
+    EXPECT_NEAR(moved_sideways(corner, -1.5)[2].x, 11.5, 1e-12);
+}
+
+}  // namespace
+}  // namespace selvage::drawing

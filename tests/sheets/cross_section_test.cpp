@@ -1,0 +1,147 @@
+#include "sheets/made_up_pack.h"
+#include "sheets/page.h"
+#include "sheets/section_content.h"
+#include "sheets/section_set.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+std::map<std::string, const drawing::Sheet*> section_sheets() {
+    std::map<std::string, const drawing::Sheet*> sheets;
+    for (const drawing::Sheet& sheet : made_up_pack().sheets)
+        if (sheet.kind == "cross-section") sheets[sheet.name] = &sheet;
+    return sheets;
+}
+
+std::size_t times_said(const drawing::Sheet& sheet, const std::string& words) {
+    return static_cast<std::size_t>(std::count_if(sheet.items.begin(), sheet.items.end(), [&](const drawing::Item& item) {
+        const auto* text = std::get_if<drawing::Text>(&item.mark);
+        return text != nullptr && text->text.find(words) != std::string::npos;
+    }));
+}
+
+TEST(SectionSet, EveryHitMissAndForecastLiesOnExactlyOneSection) {
+    const Results results = made_up_pack().results();
+    const SectionSet set = section_set(results);
+    std::map<const void*, int> seen;
+    for (const Section& section : set.sections) {
+        const SectionContent content = section_content(results, set, section);
+        for (const intercepts::Intercept* hit : content.hits) ++seen[hit];
+        for (const SectionContent::Miss& miss : content.misses) ++seen[miss.none];
+        for (const forecast::Pierce* pierce : content.pierces) ++seen[pierce];
+    }
+    for (const intercepts::Intercept& hit : results.intercepts.met) EXPECT_EQ(seen[&hit], 1) << hit.hole;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) EXPECT_EQ(seen[&none], 1) << none.hole;
+    for (const forecast::Pierce& pierce : results.pierces) EXPECT_EQ(seen[&pierce], 1) << pierce.hole;
+}
+
+TEST(SectionSet, SlabsMeetWithoutGapOrOverlap) {
+    const SectionSet set = section_set(made_up_pack().results());
+    const double step = set.spacing / 2.0;
+    for (int i = -9; i <= 9; i += 2) {
+        const Eigen::Vector3d face = set.base.origin + i * step * set.base.away;
+        EXPECT_EQ(slab_number(set, face + 1e-6 * set.base.away) - slab_number(set, face - 1e-6 * set.base.away), 1);
+    }
+}
+
+TEST(SectionSet, KeepsToItsPins) {
+    settings::Project project = made_up_pack().run_results.project;
+    project.sections.azimuth = base::Azimuth::degrees(90.0);
+    project.sections.spacing = 20.0;
+    project.sections.origin = made_up_pack().run_results.records.frame.origin.head<2>();
+    const Results all = made_up_pack().results();
+    const Results pinned{project, all.records, all.paths, all.orientations, all.intercepts, all.veins, all.pierces};
+    const SectionSet set = section_set(pinned);
+    EXPECT_EQ(set.spacing, 20.0);
+    EXPECT_EQ(set.base.right_azimuth.degrees(), 90.0);
+    EXPECT_LT(set.base.origin.head<2>().norm(), 1e-6);
+    // The section through the pinned origin has the same name whatever data there are.
+    EXPECT_EQ(section_name(set, 0), "S0");
+    EXPECT_EQ(section_name(set, 6), "S6");
+}
+
+TEST(SectionSet, EveryHoleIsShownOnASection) {
+    const Results results = made_up_pack().results();
+    const SectionSet set = section_set(results);
+    std::set<std::string> shown;
+    for (const Section& section : set.sections)
+        for (const SectionHole& hole : section_content(results, set, section).holes)
+            if (hole.shown) shown.insert(results.paths[hole.path].hole);
+    for (const paths::Path& path : results.paths) {
+        const bool ahead = path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::cancelled;
+        if (!ahead && tables::is_drill_hole(path.type)) EXPECT_EQ(shown.count(path.hole), 1u) << path.hole;
+    }
+}
+
+TEST(CrossSection, SaysEveryHitOfItsSlabOnceAtLeast) {
+    const Results results = made_up_pack().results();
+    const SectionSet set = section_set(results);
+    const auto sheets = section_sheets();
+    for (const Section& section : set.sections) {
+        ASSERT_EQ(sheets.count(section.name), 1u) << section.name;
+        for (const intercepts::Intercept* hit : section_content(results, set, section).hits)
+            EXPECT_GE(times_said(*sheets.at(section.name), hit->hole), 1u) << section.name << " " << hit->hole;
+    }
+}
+
+// Any two grid lines stand apart by true distance over scale, within a tenth of a millimetre.
+TEST(CrossSection, GridLinesStandApartByTrueDistance) {
+    for (const auto& [name, sheet] : section_sheets()) {
+        const PageBoxes boxes = page_boxes(sheet->width_mm, sheet->height_mm);
+        std::map<double, double> across;  // figure under the axis: its place
+        for (const drawing::Item& item : sheet->items) {
+            const auto* text = std::get_if<drawing::Text>(&item.mark);
+            if (text == nullptr || item.layer != static_cast<std::size_t>(Layer::grid) || text->anchor != drawing::Anchor::centre || text->upright) continue;
+            try {
+                across[std::stod(text->text)] = text->at.x;
+            } catch (const std::invalid_argument&) {  // the axis' title
+            }
+        }
+        ASSERT_GE(across.size(), 2u) << name;
+        const double units_per_mm = sheet->windows.front().units_per_mm;
+        const auto first = *across.begin(), last = *across.rbegin();
+        EXPECT_NEAR(last.second - first.second, (last.first - first.first) / units_per_mm, 0.1) << name;
+        EXPECT_GT(boxes.window.width(), last.second - first.second);
+    }
+}
+
+TEST(CrossSection, SaysWhatItIsAndItsCautions) {
+    for (const auto& [name, sheet] : section_sheets()) {
+        EXPECT_EQ(times_said(*sheet, "Section " + name + ", looking"), 1u);
+        EXPECT_EQ(times_said(*sheet, "no vertical exaggeration"), 1u);
+        EXPECT_EQ(times_said(*sheet, "Working document, not for release."), 1u);
+        EXPECT_EQ(times_said(*sheet, "SCALE 1:"), 2u) << "in the foot and in the title block";
+        EXPECT_EQ(times_said(*sheet, "first pack: nothing to compare with"), 1u);
+    }
+}
+
+// The placer's own figures: nothing overlaps, no leader crosses another.
+TEST(CrossSection, LabelsNeitherOverlapNorCross) {
+    for (const auto& [name, sheet] : section_sheets()) {
+        EXPECT_EQ(sheet->labels.overlaps, 0u) << name;
+        EXPECT_EQ(sheet->labels.crossings, 0u) << name;
+        EXPECT_LT(sheet->labels.leader_longest_mm, 60.0) << name;
+    }
+}
+
+TEST(FittingScale, IsTheLargestOfTheLadderThatFits) {
+    const drawing::Box window{0.0, 0.0, 296.0, 249.5};
+    EXPECT_EQ(fitting_scale(148.0, 100.0, window, false), 500.0);
+    EXPECT_EQ(fitting_scale(148.1, 100.0, window, false), 1000.0);
+    EXPECT_EQ(fitting_scale(100.0, 300.0, window, false), 2000.0);
+    EXPECT_EQ(fitting_scale(100.0, 500.0, window, false), 2500.0);
+    EXPECT_EQ(fitting_scale(100.0, 100.0, window, true), 480.0);
+}
+
+}  // namespace
+}  // namespace selvage::sheets

@@ -1,0 +1,157 @@
+#include "settings/read.h"
+#include "sheets/grade_classes.h"
+#include "sheets/intercept_table.h"
+#include "sheets/long_section_content.h"
+#include "sheets/made_up_pack.h"
+#include "sheets/marks.h"
+#include "support/example_site.h"
+#include "support/temporary_folder.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+#include <string>
+
+namespace selvage::sheets {
+
+const MadeUpPack& made_up_pack() {
+    static const MadeUpPack pack = [] {
+        const TemporaryFolder folder("sheets");
+        made_up::cold_hythe().write(folder.path());
+        MadeUpPack made;
+        base::Checked<settings::Project> project = settings::read_project(folder.path() / "project.toml");
+        made.run_results = app::model_and_forecast(app::read_and_place(std::move(project.value), std::move(project.findings)));
+        made.style = settings::read_style("default").value;
+        made.fonts = pdf::find_fonts(made.style.font_family);
+        made.sheets = compose_pack(made.results(), made.run, made.style, made.fonts.metrics);
+        return made;
+    }();
+    return pack;
+}
+
+std::vector<SetWords> words_of(const drawing::Sheet& sheet, const drawing::FontMetrics& fonts) {
+    std::vector<SetWords> words;
+    for (const drawing::Item& item : sheet.items) {
+        const auto* text = std::get_if<drawing::Text>(&item.mark);
+        if (text == nullptr || text->text.empty()) continue;
+        const double width = drawing::text_width_mm(fonts, text->look, text->text), cap = drawing::cap_height_mm(fonts, text->look);
+        const double before = text->anchor == drawing::Anchor::left ? 0.0 : text->anchor == drawing::Anchor::right ? width : width / 2.0;
+        if (text->upright)
+            words.push_back({text, {text->at.x - cap, text->at.y - before, text->at.x, text->at.y - before + width}});
+        else
+            words.push_back({text, {text->at.x - before, text->at.y, text->at.x - before + width, text->at.y + cap}});
+    }
+    return words;
+}
+
+namespace {
+
+std::vector<const drawing::Sheet*> of_kind(const std::vector<drawing::Sheet>& sheets, const std::string& kind) {
+    std::vector<const drawing::Sheet*> found;
+    for (const drawing::Sheet& sheet : sheets)
+        if (sheet.kind == kind) found.push_back(&sheet);
+    return found;
+}
+
+bool says(const drawing::Sheet& sheet, const std::string& words) {
+    return std::any_of(sheet.items.begin(), sheet.items.end(), [&](const drawing::Item& item) {
+        const auto* text = std::get_if<drawing::Text>(&item.mark);
+        return text != nullptr && text->text.find(words) != std::string::npos;
+    });
+}
+
+TEST(Pack, HoldsItsSheetsInOrder) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<std::string> order{"long-section", "cross-section", "plan", "intercept-table"};
+    std::size_t at = 0;
+    for (const drawing::Sheet& sheet : pack.sheets) {
+        const auto place = std::find(order.begin(), order.end(), sheet.kind);
+        ASSERT_NE(place, order.end()) << sheet.kind;
+        EXPECT_GE(static_cast<std::size_t>(place - order.begin()), at);
+        at = static_cast<std::size_t>(place - order.begin());
+    }
+    EXPECT_EQ(of_kind(pack.sheets, "long-section").size(), pack.run_results.veins.size());
+    EXPECT_EQ(of_kind(pack.sheets, "plan").size(), 1u);
+    EXPECT_FALSE(of_kind(pack.sheets, "cross-section").empty());
+    EXPECT_FALSE(of_kind(pack.sheets, "intercept-table").empty());
+}
+
+TEST(Pack, NoWordsRunIntoOthers) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const drawing::Sheet& sheet : pack.sheets) {
+        const std::vector<SetWords> words = words_of(sheet, pack.fonts.metrics);
+        for (std::size_t i = 0; i < words.size(); ++i)
+            for (std::size_t j = i + 1; j < words.size(); ++j) {
+                const drawing::Box &a = words[i].box, &b = words[j].box;
+                const double across = std::min(a.right, b.right) - std::max(a.left, b.left);
+                const double up = std::min(a.top, b.top) - std::max(a.bottom, b.bottom);
+                EXPECT_FALSE(across > 0.1 && up > 0.1)
+                    << sheet.title << ": \"" << words[i].text->text << "\" over \"" << words[j].text->text << "\"";
+            }
+    }
+}
+
+TEST(Pack, NoWordsLeaveThePaper) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const drawing::Sheet& sheet : pack.sheets)
+        for (const SetWords& words : words_of(sheet, pack.fonts.metrics)) {
+            EXPECT_GT(words.box.left, 3.0) << sheet.title << ": " << words.text->text;
+            EXPECT_GT(words.box.bottom, 3.0) << sheet.title << ": " << words.text->text;
+            EXPECT_LT(words.box.right, sheet.width_mm - 3.0) << sheet.title << ": " << words.text->text;
+            EXPECT_LT(words.box.top, sheet.height_mm - 3.0) << sheet.title << ": " << words.text->text;
+        }
+}
+
+TEST(Pack, LinksLeadSomewhere) {
+    const MadeUpPack& pack = made_up_pack();
+    std::set<std::string> destinations;
+    for (const drawing::Sheet& sheet : pack.sheets)
+        for (const drawing::Destination& destination : sheet.destinations) EXPECT_TRUE(destinations.insert(destination.name).second) << destination.name;
+    std::size_t links = 0;
+    for (const drawing::Sheet& sheet : pack.sheets)
+        for (const SetWords& words : words_of(sheet, pack.fonts.metrics)) {
+            if (words.text->link.empty()) continue;
+            ++links;
+            EXPECT_EQ(destinations.count(words.text->link), 1u) << words.text->link;
+        }
+    EXPECT_GT(links, pack.run_results.intercepts.met.size());
+}
+
+TEST(InterceptTable, HoldsEveryInterceptAndEveryHoleWithoutOne) {
+    const MadeUpPack& pack = made_up_pack();
+    const TableCounts counts = intercept_table_counts(pack.results());
+    std::size_t rows = 0;
+    for (const drawing::Sheet* sheet : of_kind(pack.sheets, "intercept-table"))
+        for (const drawing::Destination& destination : sheet->destinations) rows += destination.name.rfind("row ", 0) == 0 ? 1 : 0;
+    std::size_t none = 0;
+    for (const veins::Vein& vein : pack.run_results.veins) none += vein.no_vein().size();
+    EXPECT_EQ(counts.intercepts, pack.run_results.intercepts.met.size());
+    EXPECT_EQ(counts.no_vein, none);
+    EXPECT_EQ(rows, counts.intercepts + counts.no_vein);
+}
+
+TEST(LongSection, ShowsOrListsEveryHoleOfItsVein) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<const drawing::Sheet*> sheets = of_kind(pack.sheets, "long-section");
+    const GradeClasses classes = grade_classes(pack.results());
+    for (std::size_t vein = 0; vein < sheets.size(); ++vein) {
+        const LongSectionContent content = long_section_content(pack.results(), vein, classes);
+        for (const HitOnPlane& hit : content.hits) EXPECT_TRUE(says(*sheets[vein], hit.hit->hole)) << hit.hit->hole;
+        for (const MissOnPlane& miss : content.misses) EXPECT_TRUE(says(*sheets[vein], miss.none->hole)) << miss.none->hole;
+        for (const PierceOnPlane& pierce : content.pierces) EXPECT_TRUE(says(*sheets[vein], pierce.pierce->hole));
+        for (const PierceOnPlane& pierce : content.far_pierces) EXPECT_TRUE(says(*sheets[vein], pierce.pierce->hole));
+    }
+}
+
+TEST(LongSection, SaysTheCautionsOfAPlannedPosition) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const drawing::Sheet* sheet : of_kind(pack.sheets, "long-section")) {
+        EXPECT_TRUE(says(*sheet, "Working document, not for release."));
+        EXPECT_TRUE(says(*sheet, "not an estimate of a mineral resource"));
+        EXPECT_TRUE(says(*sheet, "planned position"));
+    }
+}
+
+}  // namespace
+}  // namespace selvage::sheets

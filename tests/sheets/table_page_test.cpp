@@ -1,0 +1,79 @@
+#include "sheets/table_page.h"
+
+#include "sheets/made_up_pack.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+TypesetTable table_of(std::size_t rows) {
+    TypesetTable table;
+    table.columns = {{"Hole", "", Cells::words, true}, {"From", "m", Cells::figures, false}};
+    for (std::size_t i = 0; i < rows; ++i)
+        table.rows.push_back({{{"K-" + std::to_string(i)}, {i % 2 == 0 ? "7.25" : "1043.5"}}, "row " + std::to_string(i), false, false});
+    table.end_words = "that is all";
+    return table;
+}
+
+std::vector<const drawing::Text*> texts_of_sheet(const drawing::Sheet& sheet) {
+    std::vector<const drawing::Text*> texts;
+    for (const drawing::Item& item : sheet.items)
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark)) texts.push_back(text);
+    return texts;
+}
+
+TEST(TablePage, SetsEveryRowOnceAndRepeatsItsHead) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<drawing::Sheet> sheets = table_pages({table_of(300)}, {}, pack.results(), pack.run, pack.tools());
+    ASSERT_GT(sheets.size(), 2u);
+    std::size_t rows = 0, heads = 0, ends = 0;
+    for (const drawing::Sheet& sheet : sheets)
+        for (const drawing::Text* text : texts_of_sheet(sheet)) {
+            rows += text->text.rfind("K-", 0) == 0 ? 1 : 0;
+            heads += text->text == "From" ? 1 : 0;
+            ends += text->text == "that is all" ? 1 : 0;
+        }
+    EXPECT_EQ(rows, 300u);
+    EXPECT_EQ(heads, sheets.size());
+    EXPECT_EQ(ends, 1u);
+}
+
+TEST(TablePage, SetsFiguresOnTheirPoint) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<drawing::Sheet> sheets = table_pages({table_of(4)}, {}, pack.results(), pack.run, pack.tools());
+    std::vector<double> points;
+    for (const drawing::Text* text : texts_of_sheet(sheets.front())) {
+        const std::size_t point = text->text.find('.');
+        if (text->text != "7.25" && text->text != "1043.5") continue;
+        points.push_back(text->at.x + drawing::text_width_mm(pack.fonts.metrics, text->look, text->text.substr(0, point)));
+    }
+    ASSERT_EQ(points.size(), 4u);
+    for (const double x : points) EXPECT_NEAR(x, points.front(), 1e-9);
+}
+
+TEST(TablePage, GivesEachRowADestinationAtItsPlace) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<drawing::Sheet> sheets = table_pages({table_of(300)}, {}, pack.results(), pack.run, pack.tools());
+    for (const drawing::Sheet& sheet : sheets)
+        for (const drawing::Destination& destination : sheet.destinations) {
+            if (destination.name.rfind("row ", 0) != 0) continue;
+            const std::string hole = "K-" + destination.name.substr(4);
+            const auto texts = texts_of_sheet(sheet);
+            const auto text = std::find_if(texts.begin(), texts.end(), [&](const drawing::Text* t) { return t->text == hole; });
+            ASSERT_NE(text, texts.end()) << hole;
+            EXPECT_LT(std::abs((*text)->at.y - destination.at.y), 5.0);
+        }
+}
+
+TEST(TablePage, TwoTablesShareAPageWhereThereIsRoom) {
+    const MadeUpPack& pack = made_up_pack();
+    EXPECT_EQ(table_pages({table_of(5), table_of(5)}, {}, pack.results(), pack.run, pack.tools()).size(), 1u);
+}
+
+}  // namespace
+}  // namespace selvage::sheets
