@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 #include <numeric>
 
 namespace selvage::base {
@@ -58,6 +59,14 @@ std::string rounded_digits(double value, int decimals) {
             return fmt::format("{:.{}f}", std::nextafter(std::abs(value) + std::pow(10.0, -(decimals + 4)), INFINITY), decimals);
     }
     return fmt::format("{:.{}f}", std::abs(value), decimals);
+}
+
+// Eight plain letters from here on: most of a table, passed at one look.
+bool eight_ascii_at(std::string_view text, std::size_t i) {
+    if (i + 8 > text.size()) return false;
+    std::uint64_t bytes = 0;
+    std::memcpy(&bytes, text.data() + i, sizeof bytes);
+    return (bytes & 0x8080808080808080U) == 0;
 }
 
 // Letters put in, left out or changed to turn one word into the other.
@@ -113,6 +122,10 @@ std::string folded(std::string_view text) {
 
 bool is_utf8(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {
+        if (eight_ascii_at(text, i)) {
+            i += 8;
+            continue;
+        }
         const auto lead = static_cast<unsigned char>(text[i]);
         const std::size_t length = lead < 0x80U   ? 1
                                    : lead < 0xc2U ? 0
@@ -200,7 +213,9 @@ std::optional<std::string> nearest_word(std::string_view typed, const std::vecto
 }
 
 std::string closest_word(std::string_view typed, const std::vector<std::string>& words) {
-    const auto nearer = [&](const std::string& a, const std::string& b) { return edit_distance(typed, a) < edit_distance(typed, b); };
+    const auto nearer = [&](const std::string& a, const std::string& b) {
+        return edit_distance(typed, a) < edit_distance(typed, b);
+    };
     const auto best = std::min_element(words.begin(), words.end(), nearer);
     return best == words.end() ? std::string() : *best;
 }

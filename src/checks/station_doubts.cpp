@@ -2,6 +2,7 @@
 #include "checks/record_checks.h"
 #include "checks/stations.h"
 #include "checks/survey_runs.h"
+#include "numerics/median.h"
 
 #include <fmt/format.h>
 
@@ -95,12 +96,6 @@ void check_start(const Collar& collar, const Ends& ends, Checking& checking) {
                         base::fixed(collar.azimuth->degrees(), 1), base::fixed(collar.dip->degrees(), 1)));
 }
 
-double median(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t half = values.size() / 2;
-    return values.size() % 2 == 1 ? values[half] : (values[half - 1] + values[half]) / 2.0;
-}
-
 void check_north(const Holes& holes, const std::vector<Ends>& ends, const base::Origin& table, Checking& checking) {
     std::vector<double> turns;
     for (std::size_t i = 0; i < holes.count(); ++i) {
@@ -111,7 +106,7 @@ void check_north(const Holes& holes, const std::vector<Ends>& ends, const base::
         turns.push_back(base::turn_between(*collar.azimuth, *first->azimuth).degrees());
     }
     if (turns.size() < enough_holes) return;
-    const double middle = median(turns);
+    const double middle = numerics::lower_median(turns);
     if (std::abs(middle) > turned)
         checking.report(
             north_doubtful, table, "",

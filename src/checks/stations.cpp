@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "checks/record_checks.h"
 #include "checks/survey_runs.h"
+#include "numerics/median.h"
 
 #include <fmt/format.h>
 
@@ -25,17 +26,11 @@ constexpr double collar_depth = 0.5;  // m: a reading at the collar is taken bef
 // Ten times the error of a station by a good tool (0.4 degrees), and half the turn of a bend that rods can follow in one joint.
 constexpr double spike = 5.0;  // degrees off the line between both neighbours
 
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>((values.size() - 1) / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 std::optional<double> usual_field(const std::vector<Survey>& surveys, const std::vector<std::size_t>& run) {
     std::vector<double> fields;
     for (const std::size_t i : run)
         if (surveys[i].magnetic_field) fields.push_back(*surveys[i].magnetic_field);
-    return fields.size() < enough_fields ? std::nullopt : std::optional<double>(median(std::move(fields)));
+    return fields.size() < enough_fields ? std::nullopt : std::optional<double>(numerics::lower_median(std::move(fields)));
 }
 
 void set_aside(Survey& station, const base::Check& check, std::string why, Checking& checking) {

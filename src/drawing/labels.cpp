@@ -1,5 +1,6 @@
 #include "drawing/labels.h"
 
+#include "base/random.h"
 #include "drawing/clipping.h"
 #include "drawing/label_choice.h"
 #include "drawing/label_layout.h"
@@ -23,15 +24,20 @@ double cost_of_leaving(int priority) { return 10.0 * (1.0 + std::max(priority, 0
 // A number keeps farther from others than words do, so that two are not read as one, mm.
 constexpr double numbers_apart_mm = 1.5;
 
-// Leaders are set anew this often, each with all others in place.
-constexpr int rounds_of_improvement = 2;
+// Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
+constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
+
+// How often some labels are taken off and set again, and how many at a time.
+constexpr std::size_t rearrangements_per_label = 6, most_rearrangements = 60, rearranged_together = 5;
 
 class Placer {
 public:
     Placer(const std::vector<Label>& labels, const Obstacles& obstacles, const LabelRules& rules, const FontMetrics& fonts)
         : labels_(labels), rules_(rules), fonts_(fonts), obstacles_(with_points(labels, obstacles)), map_(rules.window, obstacles_), paper_(rules.window, obstacles_, words_clearance_mm) {
         for (const Label& label : labels) sizes_.push_back(size_of(label, rules, fonts));
-        for (std::size_t i = 0; i < labels.size(); ++i) placed_.push_back({i, Placing::listed, empty_at(labels[i].at), Anchor::left, {}, 0});
+        placed_.resize(labels.size());
+        costs_.resize(labels.size());
+        for (std::size_t i = 0; i < labels.size(); ++i) take_away(i);
         rays_.resize(labels.size());
         by_priority_.resize(labels.size());
         std::iota(by_priority_.begin(), by_priority_.end(), std::size_t{0});
@@ -122,29 +128,72 @@ private:
 
     void set_beside(std::size_t i, const Place& place) {
         placed_[i] = {i, Placing::beside, place.box, place.anchor, {}, 0};
+        costs_[i] = place.cost;
     }
 
     void set_on_leader(std::size_t i, const LedPlace& place) {
         placed_[i] = {i, Placing::leader, place.box, place.anchor, {place.leader.a, place.leader.b}, 0};
+        costs_[i] = cost_of_any_leader + place.cost;
     }
 
-    // 2: what found no place goes to the nearest free paper, on a leader; then each anew while that changes anything.
+    // 2: what found no place goes to the nearest free paper, on a leader.
     void place_on_leaders() {
-        bool changed = false;
         for (const std::size_t i : by_priority_)
-            if (!is_set(i)) changed = place_once_more(i) || changed;
-        for (int round = 0; changed && round < rounds_of_improvement; ++round) {
-            changed = false;
-            for (const std::size_t i : by_priority_)
-                if (placed_[i].placing != Placing::beside) changed = place_once_more(i) || changed;
+            if (!is_set(i)) find_place(i);
+        rearrange();
+    }
+
+    // Takes a label that stands away from its point and those nearest to it off the sheet and sets them again in another order, if
+    // that makes the whole better; over and over.
+    void rearrange() {
+        base::RandomStream random("order of labels", {labels_.size()});
+        const std::size_t steps = std::min(most_rearrangements, rearrangements_per_label * away_from_point().size());
+        for (std::size_t step = 0; step < steps; ++step) {
+            const std::vector<std::size_t> away = away_from_point();
+            if (away.empty()) return;
+            std::vector<std::size_t> group = with_neighbours(away[random.below(away.size())]);
+            std::vector<PlacedLabel> before;
+            double cost_before = 0.0, cost = 0.0;
+            for (const std::size_t i : group) {
+                before.push_back(placed_[i]);
+                cost_before += costs_[i];
+            }
+            const std::vector<double> costs_before = costs_;
+            const std::vector<std::size_t> as_it_was = group;
+            for (const std::size_t i : group) take_away(i);
+            for (std::size_t left = group.size(); left > 1; --left) std::swap(group[left - 1], group[random.below(left)]);
+            for (const std::size_t i : group) {
+                find_place(i);
+                cost += costs_[i];
+            }
+            constexpr double least_gain = 1e-6;
+            if (cost < cost_before - least_gain) continue;
+            for (std::size_t n = 0; n < as_it_was.size(); ++n) placed_[as_it_was[n]] = before[n];
+            costs_ = costs_before;
         }
     }
 
-    // Whether the label has moved.
-    bool place_once_more(std::size_t i) {
-        const PlacedLabel before = placed_[i];
-        find_place(i);
-        return before.placing != placed_[i].placing || before.box.left != placed_[i].box.left || before.box.top != placed_[i].box.top;
+    std::vector<std::size_t> away_from_point() const {
+        std::vector<std::size_t> away;
+        for (std::size_t i = 0; i < placed_.size(); ++i)
+            if (placed_[i].placing != Placing::beside && labels_[i].may_lead) away.push_back(i);
+        return away;
+    }
+
+    std::vector<std::size_t> with_neighbours(std::size_t label) const {
+        std::vector<std::size_t> order(labels_.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        const auto distance_to = [&](std::size_t i) {
+            return std::hypot(labels_[i].at.x - labels_[label].at.x, labels_[i].at.y - labels_[label].at.y);
+        };
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return distance_to(a) < distance_to(b); });
+        order.resize(std::min(order.size(), rearranged_together));
+        return order;
+    }
+
+    void take_away(std::size_t i) {
+        placed_[i] = {i, Placing::listed, empty_at(labels_[i].at), Anchor::left, {}, 0};
+        costs_[i] = cost_of_listing + cost_of_leaving(labels_[i].priority);
     }
 
     void find_place(std::size_t i) {
@@ -219,6 +268,7 @@ private:
     std::vector<std::vector<Place>> places_;
     std::vector<std::vector<LeaderRay>> rays_;
     std::vector<PlacedLabel> placed_;
+    std::vector<double> costs_;  // of each label as it is placed
     std::vector<std::size_t> by_priority_;
 };
 

@@ -18,9 +18,9 @@ constexpr double stop_probability = 0.99;
 constexpr double sds_beyond_extent = 2.0;  // that still give a row
 const base::Angle along_vein = base::Angle::degrees(15);
 
-const base::Check no_crossing_ahead{
-    "no-crossing-ahead", base::Severity::warning, "The forecast path of a planned or active hole comes to no modelled vein.",
-    "Look at the hole's azimuth, dip and collar, and at the veins' planes."};
+const base::Check no_crossing_ahead{"no-crossing-ahead", base::Severity::warning,
+                                    "The forecast path of a planned or active hole comes to no modelled vein.",
+                                    "Look at the hole's azimuth, dip and collar, and at the veins' planes."};
 
 bool is_to_come(const paths::Path& path) {
     return path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
@@ -42,7 +42,8 @@ std::vector<std::string> flags_of(const Pierce& pierce, const veins::Vein& vein)
     return flags;
 }
 
-Pierce pierce_of(const paths::Path& path, const veins::Vein& vein, std::size_t vein_number, veins::Crossing crossing, double tail) {
+Pierce pierce_of(const paths::Path& path, const veins::Vein& vein, std::size_t vein_number, veins::Crossing crossing,
+                 double tail) {
     Pierce pierce;
     pierce.hole = path.hole;
     pierce.vein = vein.name();

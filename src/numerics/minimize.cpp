@@ -19,7 +19,7 @@ void update(Eigen::MatrixXd& inverse, const Eigen::VectorXd& s, const Eigen::Vec
 
 Minimum minimize(const SmoothFunction& function, const Eigen::VectorXd& start, const MinimizeRules& rules) {
     constexpr double sufficient_fall = 1e-4;  // of what the slope promises (Armijo)
-    constexpr int most_halvings = 30;
+    constexpr int most_halvings = 20;
     Eigen::VectorXd x = start, gradient = Eigen::VectorXd::Zero(start.size()), next_gradient = gradient;
     double value = function(x, gradient);
     Eigen::MatrixXd inverse = Eigen::MatrixXd::Identity(start.size(), start.size());

@@ -2,15 +2,20 @@
 
 #include "base/text.h"
 
-#include <algorithm>
-
 namespace selvage::settings {
 
 namespace {
 
 constexpr std::size_t date_length = 10;  // 2026-11-20
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+std::optional<int> whole_number(std::string_view digits) {
+    int number = 0;
+    for (const char c : digits) {
+        if (c < '0' || c > '9') return std::nullopt;
+        number = 10 * number + (c - '0');
+    }
+    return number;
+}
 
 int days_of(int year, int month) {
     const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
@@ -21,16 +26,14 @@ int days_of(int year, int month) {
 }  // namespace
 
 std::optional<std::string> iso_date(std::string_view text) {
-    const std::string date = base::trimmed(text);
+    const std::string_view date = base::trimmed_view(text);
     if (date.size() < date_length || date[4] != '-' || date[7] != '-') return std::nullopt;
     if (date.size() > date_length && date[date_length] != 'T' && date[date_length] != ' ') return std::nullopt;
-    for (const std::size_t i : {0U, 1U, 2U, 3U, 5U, 6U, 8U, 9U})
-        if (!is_digit(date[i])) return std::nullopt;
-    const int year = std::stoi(date.substr(0, 4));
-    const int month = std::stoi(date.substr(5, 2));
-    const int day = std::stoi(date.substr(8, 2));
-    if (month < 1 || month > 12 || day < 1 || day > days_of(year, month)) return std::nullopt;
-    return date.substr(0, date_length);
+    const std::optional<int> year = whole_number(date.substr(0, 4));
+    const std::optional<int> month = whole_number(date.substr(5, 2));
+    const std::optional<int> day = whole_number(date.substr(8, 2));
+    if (!year || !month || !day || *month < 1 || *month > 12 || *day < 1 || *day > days_of(*year, *month)) return std::nullopt;
+    return std::string(date.substr(0, date_length));
 }
 
 }  // namespace selvage::settings

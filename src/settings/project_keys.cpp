@@ -137,13 +137,13 @@ std::vector<Section<Project>> rule_sections() {
               {"accumulation", Kind::grade_by_length, [](Project& p) -> Slot { return &p.cut_off.accumulation; }, not_negative,
                "none", "grade times true thickness at which classes of sheets break"},
               {"length_min", Kind::length, [](Project& p) -> Slot { return &p.cut_off.length_min; }, not_negative, told_by_slot,
-               "shortest run over the cut-off"},
+               "shortest run over the cut-off", false},
               {"waste_max", Kind::length, [](Project& p) -> Slot { return &p.cut_off.waste_max; }, not_negative, told_by_slot,
-               "longest unbroken stretch below the cut-off within a run"},
+               "longest unbroken stretch below the cut-off within a run", false},
               {"width_min", Kind::length, [](Project& p) -> Slot { return &p.cut_off.width_min; }, not_negative, told_by_slot,
                "width to which a run is diluted"},
               {"including", Kind::numbers, [](Project& p) -> Slot { return &p.cut_off.including; }, not_negative, "none",
-               "higher cut-offs of the runs within a run"}}}};
+               "higher cut-offs of the runs within a run", false}}}};
 }
 
 std::vector<Section<Project>> drilling_sections() {
@@ -166,11 +166,11 @@ std::vector<Section<Project>> drilling_sections() {
           {"step_out", Kind::length, [](Project& p) -> Slot { return &p.plan.step_out; }, not_negative, "twice the hole spacing",
            "how far a vein is carried beyond its holes"},
           {"count", Kind::count, [](Project& p) -> Slot { return &p.plan.count; }, at_least_one, told_by_slot,
-           "step-out holes proposed"},
+           "step-out holes proposed", false},
           {"angle_min", Kind::angle, [](Project& p) -> Slot { return &p.plan.angle_min; }, plane_dip, told_by_slot,
-           "least angle between a hole and a vein"},
+           "least angle between a hole and a vein", false},
           {"clearance", Kind::length, [](Project& p) -> Slot { return &p.plan.clearance; }, not_negative, told_by_slot,
-           "least distance from other holes and workings"},
+           "least distance from other holes and workings", false},
           {"weights", Kind::weights, nowhere, not_negative, "none", "shares of value, information and cost", false},
           {"tail", Kind::length, [](Project& p) -> Slot { return &p.plan.tail; }, not_negative, told_by_slot,
            "foot wall drilled after the vein"}}}};

@@ -160,6 +160,9 @@ void draw_hits(SectionDrawing& drawing) {
         label.label.lines = {{no_vein_label(*miss.none, drawing.map()), drawing.tools.style.text("grade")},
                              {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
         label.label.priority = 3;
+        label.head = HitSign::no_vein;
+        label.label.head_symbol = "class";
+        label.label.head_mm = 2.0 * half;
         label.label.listed_text = miss.none->hole + "\t" + vein + ": " + no_vein_label(*miss.none, drawing.map());
         drawing.labels.push_back(std::move(label));
     }

@@ -9,6 +9,7 @@
 #include "sheets/grid.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
+#include "sheets/paper_choice.h"
 #include "sheets/plan_marks.h"
 #include "sheets/symbols.h"
 
@@ -191,10 +192,8 @@ std::vector<std::string> planned_holes(const Results& results) {
     return holes;
 }
 
-}  // namespace
-
-drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
-                    const Tools& tools) {
+SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
+                          const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     std::vector<Eigen::Vector3d> data = data_points(results);
@@ -304,7 +303,14 @@ drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClas
     put(sheet, Layer::holes, 1, collars);
     put(sheet, Layer::results, 1, hits);
     put(sheet, Layer::labels, 0, std::move(names));
-    return sheet;
+    return {std::move(sheet), page.side_list.size()};
+}
+
+}  // namespace
+
+drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
+                    const Tools& tools) {
+    return on_paper_that_bears(results, [&](const Results& on_paper) { return drawn_on_paper(on_paper, run, classes, sections, tools); });
 }
 
 }  // namespace selvage::sheets

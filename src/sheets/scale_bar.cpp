@@ -10,7 +10,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double longest_part = 21.0;  // mm, of each of the three parts
+constexpr double longest_part = 21.0;  // mm, of each part
+constexpr double longest_bar = 62.0;   // mm
+constexpr double least_apart = 14.0;   // mm, between two figures
 
 // The largest of 1, 2, 5 x powers of ten that is no longer than `most`.
 double round_length(double most) {
@@ -33,7 +35,8 @@ Marks scale_bar_marks(const Box& foot, double denominator, const std::string& no
     const double units_per_mm = denominator / 1000.0 / base::metres_per(unit);
     const double part = round_length(longest_part * units_per_mm), part_mm = part / units_per_mm;
     const double bottom = foot.bottom + 4.2, height = 1.2;
-    const double left = foot.right - 9.0 - 3.0 * part_mm - 6.0;
+    const int parts = static_cast<int>(std::floor(longest_bar / part_mm + 1e-9)), figure_every = part_mm < least_apart ? 2 : 1;
+    const double left = foot.right - 9.0 - parts * part_mm - 6.0;
     const drawing::LineLook& edge = tools.style.line("scale_bar");
     const drawing::TextLook& figure = tools.style.text("scale_figure");
     const drawing::FillLook ink = plain(tools.style.colour("ink")), white = plain(tools.style.colour("white"));
@@ -48,11 +51,10 @@ Marks scale_bar_marks(const Box& foot, double denominator, const std::string& no
     };
     constexpr int fine = 5;
     for (int i = 0; i < fine; ++i) add_part(part_mm * i / fine, part_mm * (i + 1) / fine, i % 2 == 0);
-    add_part(part_mm, 2.0 * part_mm, false);
-    add_part(2.0 * part_mm, 3.0 * part_mm, true);
-    for (int i = 0; i <= 3; ++i)
+    for (int i = 1; i < parts; ++i) add_part(i * part_mm, (i + 1) * part_mm, i % 2 == 0);
+    for (int i = 0; i <= parts; i += figure_every)
         marks.push_back(words({left + i * part_mm, bottom + height + 1.4}, base::significant(i * part, 6), figure, drawing::Anchor::centre));
-    marks.push_back(words({left + 3.0 * part_mm + 5.0, bottom + height + 1.4}, base::symbol_of(unit), figure));
+    marks.push_back(words({left + parts * part_mm + 5.0, bottom + height + 1.4}, base::symbol_of(unit), figure));
     return marks;
 }
 

@@ -7,7 +7,7 @@ namespace selvage::sheets {
 
 constexpr double scale_bar_room = 112.0;  // mm, of the foot's right end
 
-// "SCALE 1:1000", its note and a bar of three round lengths, right-aligned in the foot.
+// "SCALE 1:1000", its note and a bar of round lengths, right-aligned in the foot.
 Marks scale_bar_marks(const Box& foot, double denominator, const std::string& note, base::LengthUnit unit, const Tools& tools);
 
 // "SCALE 1:1000"

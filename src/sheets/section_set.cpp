@@ -90,11 +90,15 @@ std::set<int> numbers_of(const SectionSet& set, const std::vector<Eigen::Vector3
     return numbers;
 }
 
-// The round figure nearest, in ratio, to the hole spacing; the lower of equals.
+// So many holes stand on a section that its traces, strips and labels still find room.
+constexpr double share_of_hole_spacing = 0.6;
+
+// The round figure nearest, in ratio, to that share of the hole spacing; the lower of equals.
 std::size_t first_choice(double hole_spacing, const std::array<double, 7>& ladder, double unit) {
+    const double wished = share_of_hole_spacing * hole_spacing;
     std::size_t best = 0;
     for (std::size_t i = 1; i < ladder.size(); ++i)
-        if (std::abs(std::log(ladder[i] * unit / hole_spacing)) < std::abs(std::log(ladder[best] * unit / hole_spacing)) - 1e-9) best = i;
+        if (std::abs(std::log(ladder[i] * unit / wished)) < std::abs(std::log(ladder[best] * unit / wished)) - 1e-9) best = i;
     return best;
 }
 

@@ -17,7 +17,7 @@ constexpr double thinning_mm = 0.03;        // points of a trace that lie nearer
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
-constexpr double same_collar_mm = 2.5;
+constexpr double same_collar_mm = 3.5;
 
 std::vector<Point> on_paper(const SectionDrawing& drawing, const TraceRun& run) {
     std::vector<Point> points;

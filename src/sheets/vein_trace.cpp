@@ -29,6 +29,7 @@ VeinPlace mixed(const VeinPlace& a, const VeinPlace& b, double share) {
     place.high80 = mix(a.high80, b.high80);
     place.sd = a.sd + share * (b.sd - a.sd);
     place.presence = a.presence + share * (b.presence - a.presence);
+    place.inside = a.inside + share * (b.inside - a.inside);
     return place;
 }
 
@@ -48,7 +49,8 @@ public:
             place.high80 = on_section(frame, point.high80);
             place.sd = point.sd;
             place.presence = point.presence;
-            if (point.within_extent) all.push_back(place);
+            place.inside = point.within_extent ? 1.0 : 0.0;
+            all.push_back(place);
         }
         std::stable_sort(all.begin(), all.end(), [](const VeinPlace& a, const VeinPlace& b) { return a.along < b.along; });
         for (const VeinPlace& place : all) {
@@ -102,7 +104,8 @@ std::vector<Knot> knots_of(const std::vector<const intercepts::Intercept*>& hits
     return apart;
 }
 
-// Weight of each knot's cut at a place: 1 at the knot, falling to 0 at its neighbour or `reach` away; the rest is the section's.
+// Weight of each knot's cut at a place: 1 at the knot, falling smoothly to 0 at its neighbour or `reach` away; those of two
+// neighbours add to 1. The rest is the section's own.
 std::vector<double> weights_at(double along, const std::vector<Knot>& knots, double reach) {
     std::vector<double> weights(knots.size(), 0.0);
     for (std::size_t i = 0; i < knots.size(); ++i) {
@@ -110,7 +113,8 @@ std::vector<double> weights_at(double along, const std::vector<Knot>& knots, dou
         double room = reach;
         if (below && i + 1 < knots.size()) room = std::min(room, knots[i + 1].along - knots[i].along);
         if (!below && i > 0) room = std::min(room, knots[i].along - knots[i - 1].along);
-        weights[i] = std::max(0.0, 1.0 - std::abs(along - knots[i].along) / room);
+        const double share = std::max(0.0, 1.0 - std::abs(along - knots[i].along) / room);
+        weights[i] = share * share * (3.0 - 2.0 * share);
     }
     return weights;
 }
@@ -129,13 +133,14 @@ std::optional<VeinPlace> blended(double along, const Cut& own, const std::vector
     return place;
 }
 
-std::vector<Places> below_ground(const std::vector<Places>& parts, const std::function<double(const VeinPlace&)>& height_over_ground) {
+// The stretches where a quantity is negative, cut where it passes zero.
+std::vector<Places> where_negative(const std::vector<Places>& parts, const std::function<double(const VeinPlace&)>& quantity) {
     std::vector<Places> below;
     for (const Places& part : parts) {
         bool open = false;
         for (std::size_t i = 0; i < part.size(); ++i) {
-            const double here = height_over_ground(part[i]);
-            const double before = i > 0 ? height_over_ground(part[i - 1]) : here;
+            const double here = quantity(part[i]);
+            const double before = i > 0 ? quantity(part[i - 1]) : here;
             if (i > 0 && (here > 0.0) != (before > 0.0)) {
                 const VeinPlace edge = mixed(part[i - 1], part[i], before / (before - here));
                 if (!open) below.emplace_back();
@@ -185,7 +190,8 @@ std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const st
         if (place) parts.back().push_back(*place);
         open = place.has_value();
     }
-    return below_ground(parts, [&](const VeinPlace& place) {
+    const std::vector<Places> modelled = where_negative(parts, [](const VeinPlace& place) { return 0.5 - place.inside; });
+    return where_negative(modelled, [&](const VeinPlace& place) {
         return base::signed_distance(ground, frame.at(place.mid.x(), place.mid.y()));
     });
 }

@@ -17,6 +17,7 @@ struct VeinPlace {
     Eigen::Vector2d mid, hanging, foot, low80, high80;
     double sd = 0.0;
     double presence = 1.0;
+    double inside = 1.0;  // 1 where the cut lies within the modelled extent, 0 where it does not
 };
 
 // Where the vein is cut: on the section's own plane, and at each of its hits in the slab on the parallel plane through that hit,

@@ -237,14 +237,10 @@ AssayCell read_assay(std::string_view cell, const AnalyteSource& source, double 
     return {{}, fmt::format("{} is negative, and {} is no detection limit of this column", cell, cell.substr(1))};
 }
 
-AssayValue best_of(const std::vector<AssayValue>& values) {
-    AssayValue best;
-    for (const AssayValue& value : values) {
-        if (!value.value) continue;
-        if (!value.over_limit) return value;
-        if (!best.value || *value.value > *best.value) best = value;
-    }
-    return best;
+AssayValue better_of(const AssayValue& first, const AssayValue& second) {
+    if (first.value && !first.over_limit) return first;
+    if (!first.value || (second.value && (!second.over_limit || *second.value > *first.value))) return second;
+    return first;
 }
 
 }  // namespace selvage::tables

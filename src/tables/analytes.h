@@ -55,7 +55,7 @@ struct AssayCell {
 };
 AssayCell read_assay(std::string_view cell, const AnalyteSource& source, double below_detection, char decimal);
 
-// The first value that is assayed and not over its limit, else the one with the highest limit.
-AssayValue best_of(const std::vector<AssayValue>& values);
+// Of two columns' values the first that is assayed and not over its limit, else the one with the higher limit.
+AssayValue better_of(const AssayValue& first, const AssayValue& second);
 
 }  // namespace selvage::tables

@@ -101,7 +101,7 @@ const std::vector<ColumnOf<CollarRow>>& columns_of(const CollarRow*) {
          [](R& r) -> CellSlot { return &r.collar.collar_method; }},
         {{"drilled", CellKind::length, Need::optional, "how far an active hole has come; default its deepest row", not_negative},
          [](R& r) -> CellSlot { return &r.collar.drilled; }},
-        {{"planned_as", CellKind::text, Need::optional, "name that the hole had as a plan"},
+        {{"planned_as", CellKind::text, Need::optional, "name that the hole had as a plan", any, nullptr, false},
          [](R& r) -> CellSlot { return &r.collar.planned_as; }},
         {{"target", CellKind::text, Need::optional, "name of the target"}, [](R& r) -> CellSlot { return &r.target; }},
         {{"target_vein", CellKind::text, Need::optional, "the vein to be pierced there"},
@@ -275,8 +275,7 @@ const std::vector<ColumnOf<SizeRow>>& columns_of(const SizeRow*) {
         {{"to", CellKind::length, Need::required, "depth", not_negative}, [](R& r) -> CellSlot { return &r.size.to; }},
         {{"size", CellKind::text, Need::required, "as NQ", any, nullptr, false}, [](R& r) -> CellSlot { return &r.size.size; }},
         {{"casing", CellKind::yes_no, Need::optional, "1: cased there"}, [](R& r) -> CellSlot { return &r.size.casing; }},
-        {{"steered", CellKind::yes_no, Need::optional, "1: steered there", any, nullptr, false},
-         [](R& r) -> CellSlot { return &r.size.steered; }}};
+        {{"steered", CellKind::yes_no, Need::optional, "1: steered there"}, [](R& r) -> CellSlot { return &r.size.steered; }}};
     return columns;
 }
 

@@ -81,17 +81,16 @@ bool has_place(TableReading& reading, const AssayRow& row, std::size_t at) {
 
 AssayValue assay_value(TableReading& reading, const AnalyteColumns& analyte, const std::vector<AnalyteSource>& sources,
                        std::size_t at) {
-    std::vector<AssayValue> values;
+    AssayValue best;
     for (const AnalyteSource& source : sources) {
-        AssayCell cell =
+        const AssayCell cell =
             read_assay(reading.table.cell(at, source.column), source, analyte.below_detection, reading.entry.decimal);
         if (!cell.problem.empty())
             reading.report(not_an_assay, at,
                            fmt::format("{} {}: it counts as not assayed", reading.table.columns[source.column], cell.problem));
-        if (sources.size() == 1) return cell.value;
-        values.push_back(cell.value);
+        best = better_of(best, cell.value);
     }
-    return best_of(values);
+    return best;
 }
 
 using Sources = std::vector<std::vector<AnalyteSource>>;

@@ -1,7 +1,8 @@
+#include "numerics/median.h"
 #include "tables/make_records.h"
 
-#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace selvage::tables {
 
@@ -11,10 +12,7 @@ constexpr double map_step = 1000.0;       // m: round figures in models and file
 constexpr double elevation_step = 100.0;  // m
 
 double rounded_median(std::vector<double> values, double step) {
-    if (values.empty()) return 0.0;
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>((values.size() - 1) / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return std::round(*middle / step) * step;
+    return values.empty() ? 0.0 : std::round(numerics::lower_median(std::move(values)) / step) * step;
 }
 
 Eigen::Vector3d origin_of(const std::vector<Collar>& collars) {

@@ -39,7 +39,12 @@ AlphaTest tested(const orientation::Orientation& row, const paths::Path& path, c
         const double turned = effect.rotation.cross(hole).dot(model.normal) / cosine;
         variance += std::pow(turned * effect.source.sd, 2);
     }
-    return {row.hole, vein.name(), row.depth, *row.alpha, base::Angle::radians(std::asin(sine)), base::Angle::radians(std::sqrt(variance))};
+    return {row.hole,
+            vein.name(),
+            row.depth,
+            *row.alpha,
+            base::Angle::radians(std::asin(sine)),
+            base::Angle::radians(std::sqrt(variance))};
 }
 
 }  // namespace

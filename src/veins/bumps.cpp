@@ -22,7 +22,8 @@ double bump(double r) {
 
 // Bumps of one radius, or of a radius each, at these places, as seen at other places.
 template <typename Radius>
-Eigen::MatrixXd bumps_between(const std::vector<Eigen::Vector2d>& other, const std::vector<Eigen::Vector2d>& places, Radius radius) {
+Eigen::MatrixXd bumps_between(const std::vector<Eigen::Vector2d>& other, const std::vector<Eigen::Vector2d>& places,
+                              Radius radius) {
     Eigen::MatrixXd matrix(static_cast<Eigen::Index>(other.size()), static_cast<Eigen::Index>(places.size()));
     for (std::size_t j = 0; j < places.size(); ++j) {
         for (std::size_t i = 0; i < other.size(); ++i) {

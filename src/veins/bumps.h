@@ -15,9 +15,9 @@ struct Bump {
 };
 double sum_of(const std::vector<Bump>& bumps, const Eigen::Vector2d& place);
 
-// Where residuals are known, and how they become bumps. The first level is 1.5 times as wide as the median distance to the nearest
-// other place; each takes up what a noise as large as the residuals leaves it, the next is half as wide; at the end each place has a
-// bump of its own, zero at every other, so that the sum is exact. Linear in the residuals.
+// Where residuals are known, and how they become bumps. The first level is 1.5 times as wide as the median distance to the
+// nearest other place; each takes up what a noise as large as the residuals leaves it, the next is half as wide; at the end each
+// place has a bump of its own, zero at every other, so that the sum is exact. Linear in the residuals.
 class BumpLayout {
 public:
     // `lone_radius`: how far the bump of an only place reaches, m.

@@ -12,13 +12,13 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr double least_chance = 0.05;       // of a crossing that is worth a word
-constexpr double least_angle_sine = 0.05;   // 3 degrees: below it the curve's width is found step by step alone
-constexpr double knot_spacing = 0.75;       // sds of depth between exact evaluations
-constexpr double knot_growth = 1.08;        // of that, outwards
-constexpr int most_knots = 48;              // each way
-constexpr double tail_probability = 1e-9;   // 6 sd
-constexpr int depths_between_knots = 8;     // on the curve
+constexpr double least_chance = 0.05;      // of a crossing that is worth a word
+constexpr double least_angle_sine = 0.05;  // 3 degrees: below it the curve's width is found step by step alone
+constexpr double knot_spacing = 0.75;      // sds of depth between exact evaluations
+constexpr double knot_growth = 1.08;       // of that, outwards
+constexpr int most_knots = 48;             // each way
+constexpr double tail_probability = 1e-9;  // 6 sd
+constexpr int depths_between_knots = 8;    // on the curve
 
 // Height of the mean surface over the path, positive where the path is under it.
 class RoughHeight {
@@ -83,7 +83,7 @@ Approach first_approach(const RoughHeight& height, const Vein::Model& model, con
 // An exact evaluation: the surface's height over the path, as components, and the chance that the path is past the surface.
 struct Knot {
     double depth = 0.0;
-    double level = 0.0;                // the path's own w: its components vary less than the path
+    double level = 0.0;               // the path's own w: its components vary less than the path
     numerics::NormalMixture surface;  // height over the base plane, with the path's errors in it
     double past = 0.0;
 };
@@ -158,8 +158,8 @@ Crossing curve_through(const Knots& knots, const std::vector<Knot>& exact) {
         for (int i = 1; i <= depths_between_knots; ++i) {
             const double share = static_cast<double>(i) / depths_between_knots;
             const double depth = exact[k].depth + share * (exact[k + 1].depth - exact[k].depth);
-            highest = std::max(highest, i == depths_between_knots ? exact[k + 1].past
-                                                                  : knots.past_between(exact[k], exact[k + 1], depth));
+            highest = std::max(highest,
+                               i == depths_between_knots ? exact[k + 1].past : knots.past_between(exact[k], exact[k + 1], depth));
             crossing.depth.push_back(depth);
             crossing.cumulative.push_back(highest - at_start);
         }
@@ -181,8 +181,7 @@ void place_on_extent(const Vein::Model& model, const paths::Path& path, Crossing
     const Eigen::Vector3d normal =
         model.chart.chart_from_world_rotation.transpose() * Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).normalized();
     const double depth_sd = (crossing.depth_at(0.9) - crossing.depth_at(0.1)) / 2.563;
-    const Eigen::Matrix3d in_chart = model.chart.chart_from_world_rotation *
-                                     pierce_covariance(path, median, normal, depth_sd) *
+    const Eigen::Matrix3d in_chart = model.chart.chart_from_world_rotation * pierce_covariance(path, median, normal, depth_sd) *
                                      model.chart.chart_from_world_rotation.transpose();
     const double reach = 1.0;  // m, for the way towards the extent
     const Eigen::Vector2d towards(margin_at(model.extent, place + Eigen::Vector2d(reach, 0.0)).inside - inside,

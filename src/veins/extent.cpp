@@ -12,7 +12,7 @@ namespace selvage::veins {
 namespace {
 
 constexpr double most_nodes_each_way = 240.0;  // of the outline's lattice
-constexpr double near_share = 0.4;              // of the extrapolation distance, outside of which the ground is not asked for
+constexpr double near_share = 0.4;             // of the extrapolation distance, outside of which the ground is not asked for
 constexpr double steepest_cut = 0.2;           // sine of the angle to the ground below which its cut is not spread further
 
 const Eigen::Vector2d* nearest(const std::vector<Eigen::Vector2d>& places, const Eigen::Vector2d& place) {

@@ -79,8 +79,8 @@ void fit_thickness(VeinWork& work) {
         const Evidence& one = work.evidence[i];
         if (!one.point || !one.present) return;
         const Eigen::Vector2d place = model.chart.chart_from_world(*one.point).head<2>();
-        work.thickness[i] = thickness_datum(one, model.chart, mean_at(*model.surface, place).gradient,
-                                            gradient_sd_at(*model.surface, place));
+        work.thickness[i] =
+            thickness_datum(one, model.chart, mean_at(*model.surface, place).gradient, gradient_sd_at(*model.surface, place));
     });
     std::vector<LogDatum> data;
     for (const auto& one : work.thickness) {

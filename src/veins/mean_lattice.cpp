@@ -81,7 +81,8 @@ MeanLattice::Cell MeanLattice::cell_of(const Eigen::Vector2d& place) const {
     if (nodes_.empty()) return cell;
     const Eigen::Vector2d steps = (place - lower_) / step_;
     const double column = std::floor(steps.x()), row = std::floor(steps.y());
-    if (!(column >= 0.0 && row >= 0.0 && column + 1.0 < static_cast<double>(columns_) && row + 1.0 < static_cast<double>(rows_))) {
+    if (!(column >= 0.0 && row >= 0.0 && column + 1.0 < static_cast<double>(columns_) &&
+          row + 1.0 < static_cast<double>(rows_))) {
         return cell;
     }
     cell.first = static_cast<std::size_t>(row) * columns_ + static_cast<std::size_t>(column);
@@ -102,8 +103,8 @@ MeanSurface MeanLattice::at(const Eigen::Vector2d& place) const {
         for (std::size_t i = 0; i < 2; ++i) {
             const Node& node = nodes_[cell.first + i + j * columns_];
             const double du = node.gradient.x() * step_, dv = node.gradient.y() * step_, twist = node.twist * step_ * step_;
-            mean.height += (node.height * u.value[i] + du * u.slope[i]) * v.value[j] +
-                           (dv * u.value[i] + twist * u.slope[i]) * v.slope[j];
+            mean.height +=
+                (node.height * u.value[i] + du * u.slope[i]) * v.value[j] + (dv * u.value[i] + twist * u.slope[i]) * v.slope[j];
             mean.gradient.x() += ((node.height * u.value_rate[i] + du * u.slope_rate[i]) * v.value[j] +
                                   (dv * u.value_rate[i] + twist * u.slope_rate[i]) * v.slope[j]) /
                                  step_;

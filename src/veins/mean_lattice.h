@@ -10,13 +10,14 @@
 
 namespace selvage::veins {
 
-// The model's mean surface on a square lattice, bicubic in between from heights and slopes: what is drawn, and what a rough search
-// looks at. A mean from thirty holes costs a thousand times more than a look-up.
+// The model's mean surface on a square lattice, bicubic in between from heights and slopes: what is drawn, and what a rough
+// search looks at. A mean from thirty holes costs a thousand times more than a look-up.
 class MeanLattice {
 public:
     MeanLattice() = default;
     // Nodes that are needed: those within `reach` of one of `places`, m.
-    MeanLattice(std::shared_ptr<const SurfaceModel> surface, const std::vector<Eigen::Vector2d>& places, double reach, double step);
+    MeanLattice(std::shared_ptr<const SurfaceModel> surface, const std::vector<Eigen::Vector2d>& places, double reach,
+                double step);
 
     // Off the lattice it asks the model itself.
     MeanSurface at(const Eigen::Vector2d& place) const;
@@ -32,7 +33,7 @@ private:
     };
     struct Cell {
         bool known = false;
-        std::size_t first = 0;                              // its lower left node
+        std::size_t first = 0;                             // its lower left node
         Eigen::Vector2d within = Eigen::Vector2d::Zero();  // 0 to 1
     };
     Cell cell_of(const Eigen::Vector2d& place) const;

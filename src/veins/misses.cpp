@@ -142,9 +142,8 @@ std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& pa
 
 }  // namespace
 
-std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model,
-                                  const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
-                                  const tables::Records& records) {
+std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model, const intercepts::Intercepts& intercepts,
+                                  const std::vector<paths::Path>& paths, const tables::Records& records) {
     const HoleLogs logs = logs_of(vein, intercepts, records);
     std::vector<std::optional<NoVein>> rows(paths.size());
     base::parallel_for(paths.size(), [&](std::size_t i) {

@@ -16,10 +16,9 @@ namespace selvage::veins {
 //   not judged          the crossing lies off the ground (one step-out), or under 0.9 of its 1-99 % range is logged
 //   lost core           under 0.8 of that range was recovered
 //   not logged as vein  else: a miss
-// A pick `absent` on the ground is a miss whatever was logged, a pick `faulted` a fault gap. A hole with any other pick or log row
-// of the vein has none: it met it, or what it met is in doubt. Of an active hole, what is drilled counts.
-std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model,
-                                  const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
-                                  const tables::Records& records);
+// A pick `absent` on the ground is a miss whatever was logged, a pick `faulted` a fault gap. A hole with any other pick or log
+// row of the vein has none: it met it, or what it met is in doubt. Of an active hole, what is drilled counts.
+std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model, const intercepts::Intercepts& intercepts,
+                                  const std::vector<paths::Path>& paths, const tables::Records& records);
 
 }  // namespace selvage::veins

@@ -25,9 +25,9 @@ struct Vein::Model {
     std::vector<Eigen::Vector2d> met;  // every place with a height, whether the vein has fill there or not: ground for judging
     Extent extent;
     Walls walls;
-    std::shared_ptr<const LogField> thickness;             // along w; null: no intercept tells it
+    std::shared_ptr<const LogField> thickness;            // along w; null: no intercept tells it
     std::vector<std::shared_ptr<const LogField>> grades;  // one for each modelled analyte; null: none known
-    double presence = 0.75;                                // of the vein as a whole
+    double presence = 0.75;                               // of the vein as a whole
     std::vector<EdgeLine> edges;
     std::vector<FitRow> fit;
     std::vector<NoVein> no_vein;

@@ -10,13 +10,14 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr int refinements = 3;   // of a vertex, from the lattice's straight lines to the function itself
-constexpr double probe = 1e-3;   // of the lattice's step, for the function's slope
+constexpr int refinements = 3;    // of a vertex, from the lattice's straight lines to the function itself
+constexpr double probe = 1e-3;    // of the lattice's step, for the function's slope
 constexpr double farthest = 0.5;  // steps that a vertex may move
 
 Eigen::Vector2d slope_of(const SignedFunction& inside, const Eigen::Vector2d& place, double reach) {
     const Eigen::Vector2d right(reach, 0.0), up(0.0, reach);
-    return Eigen::Vector2d(inside(place + right) - inside(place - right), inside(place + up) - inside(place - up)) / (2.0 * reach);
+    return Eigen::Vector2d(inside(place + right) - inside(place - right), inside(place + up) - inside(place - up)) /
+           (2.0 * reach);
 }
 
 Eigen::Vector2d refined(const SignedFunction& inside, const Eigen::Vector2d& start, double step) {

@@ -13,7 +13,8 @@ using Loop = std::vector<Eigen::Vector2d>;                             // closed
 
 // Borders of the region within a box, as loops with the inside on their left: contours on a lattice of `step`, each vertex moved
 // onto the function's own zero. The region must not touch the box; parts narrower than `step` may be missed.
-std::vector<Loop> zero_contours(const SignedFunction& inside, const Eigen::Vector2d& lower, const Eigen::Vector2d& upper, double step);
+std::vector<Loop> zero_contours(const SignedFunction& inside, const Eigen::Vector2d& lower, const Eigen::Vector2d& upper,
+                                double step);
 
 // Area of a loop, positive where the inside lies on its left.
 double signed_area(const Loop& loop);

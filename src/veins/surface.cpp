@@ -67,13 +67,6 @@ MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Ei
     return mean;
 }
 
-bool has_sideways_errors(const std::vector<SurfaceDatum>& data) {
-    return std::any_of(data.begin(), data.end(), [](const SurfaceDatum& datum) {
-        return std::any_of(datum.effects.begin(), datum.effects.end(),
-                           [](const ChartEffect& effect) { return !effect.displacement.head<2>().isZero(0.0); });
-    });
-}
-
 // Slopes of the mean at each datum, under the likeliest of a few parameters.
 std::vector<Eigen::Vector2d> first_slopes(const std::vector<SurfaceDatum>& data, const SurfaceRows& rows, double spacing) {
     const SurfaceNode node = surface_node(rows, {first_guess(rows, spacing), 1.0});
@@ -118,12 +111,9 @@ std::shared_ptr<const SurfaceModel> fit_surface(std::vector<SurfaceDatum> data, 
     auto model = std::make_shared<SurfaceModel>();
     model->rules = rules;
     model->spacing = spacing;
-    std::vector<Eigen::Vector2d> slopes(data.size(), Eigen::Vector2d::Zero());
-    model->rows = surface_rows(data, slopes, spacing, rules);
-    if (has_sideways_errors(data)) {
-        slopes = first_slopes(data, model->rows, spacing);
-        model->rows = surface_rows(data, slopes, spacing, rules);
-    }
+    const std::vector<Eigen::Vector2d> flat(data.size(), Eigen::Vector2d::Zero());
+    const SurfaceRows first = surface_rows(data, flat, spacing, rules);
+    model->rows = surface_rows(data, first_slopes(data, first, spacing), spacing, rules);
     model->place_of_datum.resize(data.size());
     for (std::size_t p = 0; p < data.size(); ++p) model->place_of_datum[model->rows.datum[p]] = p;
     const std::vector<WeighedGuess> guesses = surface_nodes(model->rows, spacing);

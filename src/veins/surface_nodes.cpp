@@ -101,7 +101,9 @@ Mode mode_from(const Node& start, const SurfaceRows& rows, double spacing) {
     constexpr double least_precision = 0.5, greatest_precision = 1000.0;  // the prior alone gives 1
     const numerics::SmoothFunction loss = loss_of(start.smoothness, rows, spacing);
     Mode mode;
-    mode.scores = numerics::minimize(loss, start.scores).point;
+    numerics::MinimizeRules rules;
+    rules.gradient_tolerance = 1e-3;  // a thousandth of the prior's sd is near enough for a proposal
+    mode.scores = numerics::minimize(loss, start.scores, rules).point;
     mode.scores(2) = std::abs(mode.scores(2));
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(hessian_at(mode.scores, loss));
     const Eigen::VectorXd values = eigen.eigenvalues().cwiseMax(least_precision).cwiseMin(greatest_precision);

@@ -43,7 +43,7 @@ void lay_out(SurfaceRows& rows, const std::vector<SurfaceDatum>& data) {
     rows.unscaled = rows.scaled = Eigen::MatrixXd::Zero(next, next);
 }
 
-void add_datum(SurfaceRows& rows, const RowPlace& place, const SurfaceDatum& datum) {
+void add_datum(SurfaceRows& rows, const RowPlace& place, const SurfaceDatum& datum, const Eigen::Vector2d& surface_slopes) {
     if (place.has_height) {
         rows.values(place.first) = *datum.height;
         rows.unscaled(place.first, place.first) += std::max(datum.fixed_variance, least_height_sd * least_height_sd);
@@ -53,7 +53,8 @@ void add_datum(SurfaceRows& rows, const RowPlace& place, const SurfaceDatum& dat
     const Eigen::Vector2d slopes = slopes_of(*datum.normal);
     for (Eigen::Index axis = 0; axis < 2; ++axis) {
         const Eigen::Index row = place.slope_row() + axis;
-        const double s2 = rows.slope_scale * rows.slope_scale, stretch = 1.0 + slopes(axis) * slopes(axis);
+        const double s2 = rows.slope_scale * rows.slope_scale;
+        const double stretch = 1.0 + surface_slopes(axis) * surface_slopes(axis);  // of a slope by an angle
         rows.values(row) = rows.slope_scale * slopes(axis);
         double own = datum.gradient_extra_variance * stretch * stretch + datum.gradient_stated_variance(axis);
         if (datum.gradient_core_noise)
@@ -130,7 +131,10 @@ SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vecto
     rows.slope_scale = spacing;
     rows.datum = order_by_place(data);
     lay_out(rows, data);
-    for (std::size_t p = 0; p < rows.places.size(); ++p) add_datum(rows, rows.places[p], data[rows.datum[p]]);
+    for (std::size_t p = 0; p < rows.places.size(); ++p) {
+        const std::size_t i = rows.datum[p];
+        add_datum(rows, rows.places[p], data[i], slopes[i]);
+    }
     add_sources(rows, data, slopes, rules.shared_sources);
     add_trend(rows);
     return rows;

@@ -44,7 +44,7 @@ struct SurfaceRows {
 const Eigen::Vector3d& trend_variances();
 
 // Rows in an order of their own (by place), so that the order of the data leaves no trace. `slopes` are those of the surface at
-// each datum, for the effect of sideways errors on heights: zero at first, then the fit's.
+// each datum, for what sideways errors do to heights and errors of angles to slopes: zero at first, then the fit's.
 SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes, double spacing,
                          const SurfaceRules& rules);
 

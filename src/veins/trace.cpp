@@ -14,8 +14,8 @@ namespace {
 
 constexpr double margin_share = 0.5;  // of the step-out, beyond the extent, that is still traced
 constexpr int most_rounds = 40;
-constexpr double precision = 1e-7;   // m
-constexpr double least_rate = 0.2;   // of the gap's fall with t: a flatter secant would leap
+constexpr double precision = 1e-7;  // m
+constexpr double least_rate = 0.2;  // of the gap's fall with t: a flatter secant would leap
 const base::Angle least_angle = base::Angle::degrees(15);
 
 using Height = std::function<double(const Eigen::Vector2d&)>;
@@ -23,8 +23,8 @@ using Height = std::function<double(const Eigen::Vector2d&)>;
 // The cutting plane on the chart: its line on the base plane, the way across that line, and how far a height shifts a point
 // along it.
 struct Cut {
-    Eigen::Vector2d start = Eigen::Vector2d::Zero();   // (u, v) of the line's point nearest to the plane's
-    Eigen::Vector2d along = Eigen::Vector2d::UnitX();  // unit
+    Eigen::Vector2d start = Eigen::Vector2d::Zero();    // (u, v) of the line's point nearest to the plane's
+    Eigen::Vector2d along = Eigen::Vector2d::UnitX();   // unit
     Eigen::Vector2d across = Eigen::Vector2d::UnitY();  // unit, square to it
     double shift = 0.0;                                 // m along `across` for a metre of height
     double half_length = 0.0;                           // m
@@ -76,9 +76,7 @@ TracePoint trace_point(const Vein::Model& model, const Cut& cut, const Eigen::Ve
             return drawn.mid + side * drawn.thickness / 2.0;
         };
     };
-    const auto world = [&](const Height& surface) {
-        return model.chart.world_from_chart(on_cut(cut, foot, surface, t, slope));
-    };
+    const auto world = [&](const Height& surface) { return model.chart.world_from_chart(on_cut(cut, foot, surface, t, slope)); };
     const numerics::NormalMixture height = height_at(*model.surface, place);
     TracePoint point;
     point.mid = model.chart.world_from_chart(mid);

@@ -18,7 +18,8 @@ std::vector<intercepts::Intercept> with_true_thickness(std::vector<intercepts::I
     base::parallel_for(met.size(), [&](std::size_t i) {
         std::optional<intercepts::LocalNormal> normal;
         for (const Vein& vein : veins) {
-            if (vein.name() == met[i].vein && vein.summary().intercepts >= fewest_intercepts) normal = vein.normal_at(met[i].point);
+            if (vein.name() == met[i].vein && vein.summary().intercepts >= fewest_intercepts)
+                normal = vein.normal_at(met[i].point);
         }
         met[i] = intercepts::complete_thickness(std::move(met[i]), normal, analytes);
     });

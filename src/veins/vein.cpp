@@ -74,7 +74,8 @@ double Crossing::cumulative_at(double at_depth) const {
 
 double Crossing::depth_at(double probability) const {
     const double wanted = probability * cumulative.back();
-    const auto after = static_cast<std::size_t>(std::lower_bound(cumulative.begin(), cumulative.end(), wanted) - cumulative.begin());
+    const auto after =
+        static_cast<std::size_t>(std::lower_bound(cumulative.begin(), cumulative.end(), wanted) - cumulative.begin());
     if (after == 0) return depth.front();
     if (after == cumulative.size()) return depth.back();
     const double rise = cumulative[after] - cumulative[after - 1];

@@ -13,8 +13,7 @@ const Check vein_without_data{"vein-without-data", Severity::warning,
 const Check vein_attitude_unknown{"vein-attitude-unknown", Severity::warning,
                                   "The data of a vein cannot tell its dip and strike, so it is not modelled.",
                                   "Give dip and dip_direction of the vein in the project file."};
-const Check vein_turns{"vein-turns", Severity::warning,
-                       "A vein turns too far from its base plane to be a height over it.",
+const Check vein_turns{"vein-turns", Severity::warning, "A vein turns too far from its base plane to be a height over it.",
                        "Give it as two veins that meet, or set its plane by point, dip and dip_direction."};
 const Check contacts_turned_over{"contacts-turned-over", Severity::warning,
                                  "The modelled slope at an intercept turns its contacts over: the drawn walls miss them.",
@@ -22,18 +21,18 @@ const Check contacts_turned_over{"contacts-turned-over", Severity::warning,
 const Check contacts_disagree{"contacts-disagree", Severity::warning,
                               "Two holes within 5 m meet a vein at places that differ by more than four of their joint error.",
                               "Look at both picks, collars and surveys; say so if they are two veins."};
-const Check doubtful_intercept{"doubtful-intercept", Severity::warning,
-                               "An intercept lies where all the others leave it a chance under 1 in 100.",
-                               "Look at the pick and its vein name, then at the hole's collar and surveys; it stays in the model."};
+const Check doubtful_intercept{
+    "doubtful-intercept", Severity::warning, "An intercept lies where all the others leave it a chance under 1 in 100.",
+    "Look at the pick and its vein name, then at the hole's collar and surveys; it stays in the model."};
 const Check prior_only{"prior-only", Severity::note,
                        "A vein has fewer than three intercepts: its errors come from what veins are like in general.",
                        "Take the ranges as they are; each further hole makes them its own."};
-const Check outcrops_over_half{"outcrops-over-half", Severity::note,
-                               "More than half of a vein's thicknesses are from outcrops.",
-                               "Remember that veins crop out where they are wide and hard: such thicknesses speak for the surface."};
+const Check outcrops_over_half{
+    "outcrops-over-half", Severity::note, "More than half of a vein's thicknesses are from outcrops.",
+    "Remember that veins crop out where they are wide and hard: such thicknesses speak for the surface."};
 
 const std::vector<const Check*>& checks() {
-    static const std::vector<const Check*> all{&vein_without_data,  &vein_attitude_unknown, &vein_turns, &contacts_turned_over,
+    static const std::vector<const Check*> all{&vein_without_data, &vein_attitude_unknown, &vein_turns, &contacts_turned_over,
                                                &contacts_disagree, &doubtful_intercept,    &prior_only, &outcrops_over_half};
     return all;
 }

@@ -28,9 +28,9 @@ struct Evidence {
     const paths::Path* path = nullptr;
     const tables::Outcrop* outcrop = nullptr;
 
-    std::optional<Eigen::Vector3d> point;   // of the mid-surface
-    std::optional<Eigen::Vector3d> normal;  // unit, sign free
-    double along_hole_sd = 0.0;             // m, of the pick's middle
+    std::optional<Eigen::Vector3d> point;                // of the mid-surface
+    std::optional<Eigen::Vector3d> normal;               // unit, sign free
+    double along_hole_sd = 0.0;                          // m, of the pick's middle
     Eigen::Vector3d point_sd = Eigen::Vector3d::Zero();  // m east, north, up, beside that and beside the path
     double normal_sd = 0.0;                              // radians, beside the noise of core angles
 
@@ -43,15 +43,17 @@ struct Evidence {
     }
 };
 
-// All evidence of one vein: intercepts of certainty 1 and 2 in their order (two at one place are one), outcrops, the stated plane.
+// All evidence of one vein: intercepts of certainty 1 and 2 in their order (two at one place are one), outcrops, the stated
+// plane.
 std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const intercepts::Intercepts& intercepts,
                                   const std::vector<paths::Path>& paths, const tables::Records& records);
 
 // Base plane of all evidence; nothing where it cannot tell an attitude.
 std::optional<base::Plane> plane_through(const std::vector<Evidence>& evidence);
 
-// One row of the surface's data. A normal more than 60 degrees off the base plane's is left out: a height over a plane cannot turn
-// over. A stated plane without a point has its attitude at the chart's centre. `tool_tilt`: sd of the low side of one core reading.
+// One row of the surface's data. A normal more than 60 degrees off the base plane's is left out: a height over a plane cannot
+// turn over. A stated plane without a point has its attitude at the chart's centre. `tool_tilt`: sd of the low side of one core
+// reading.
 SurfaceDatum surface_datum(const Evidence& evidence, const Chart& chart, base::Angle tool_tilt);
 bool turns_over(const Evidence& evidence, const Chart& chart);
 

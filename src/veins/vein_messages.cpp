@@ -14,7 +14,7 @@ namespace selvage::veins {
 namespace {
 
 constexpr double steep_share_allowed = 0.02;
-constexpr double neighbours = 5.0;        // m between two intercepts that ought to agree
+constexpr double neighbours = 5.0;  // m between two intercepts that ought to agree
 constexpr double sds_of_disagreement = 4.0;
 constexpr double doubtful_probability = 0.01;
 
@@ -32,20 +32,24 @@ void report(VeinWork& work, const base::Check& check, const Evidence* about, std
 void report_turns(VeinWork& work) {
     for (const Evidence& one : work.evidence) {
         if (!turns_over(one, work.model->chart)) continue;
-        const double angle = base::Angle::radians(std::acos(std::min(1.0, std::abs(one.normal->dot(work.model->chart.w()))))).degrees();
-        report(work, vein_turns, &one,
-               fmt::format("vein {} turns {} degrees from its plane near {}: that attitude is left out; give the vein as two veins "
-                           "that meet, or set its plane",
-                           work.setting->name, base::fixed(angle, 0), one.name));
+        const double angle =
+            base::Angle::radians(std::acos(std::min(1.0, std::abs(one.normal->dot(work.model->chart.w()))))).degrees();
+        report(
+            work, vein_turns, &one,
+            fmt::format("vein {} turns {} degrees from its plane near {}: that attitude is left out; give the vein as two veins "
+                        "that meet, or set its plane",
+                        work.setting->name, base::fixed(angle, 0), one.name));
     }
 }
 
 void report_turned_over(VeinWork& work) {
     for (const std::string& hole : work.model->walls.upside_down) {
-        const auto one = std::find_if(work.evidence.begin(), work.evidence.end(), [&](const Evidence& e) { return e.name == hole; });
+        const auto one =
+            std::find_if(work.evidence.begin(), work.evidence.end(), [&](const Evidence& e) { return e.name == hole; });
         report(work, contacts_turned_over, &*one,
-               fmt::format("the slope of vein {} at this intercept turns its contacts over; the drawn walls do not pass through them",
-                           work.setting->name));
+               fmt::format(
+                   "the slope of vein {} at this intercept turns its contacts over; the drawn walls do not pass through them",
+                   work.setting->name));
     }
 }
 
@@ -76,10 +80,11 @@ void report_disagreement(VeinWork& work) {
             const double apart = std::abs(*a.height - *b.height - slope.dot(a.place - b.place));
             const double sd = std::sqrt(joint_variance(a, b, {-slope.x(), -slope.y(), 1.0}));
             if (apart <= sds_of_disagreement * sd) continue;
-            report(work, contacts_disagree, &work.evidence[i],
-                   fmt::format("holes {} and {} meet vein {} {} m apart across it, {} m apart along it; their joint error is {} m",
-                               a.hole, b.hole, work.setting->name, base::fixed(apart, 1),
-                               base::fixed((a.place - b.place).norm(), 1), base::fixed(sd, 1)));
+            report(
+                work, contacts_disagree, &work.evidence[i],
+                fmt::format("holes {} and {} meet vein {} {} m apart across it, {} m apart along it; their joint error is {} m",
+                            a.hole, b.hole, work.setting->name, base::fixed(apart, 1), base::fixed((a.place - b.place).norm(), 1),
+                            base::fixed(sd, 1)));
         }
     }
 }
@@ -91,11 +96,11 @@ void report_doubtful(VeinWork& work) {
         const FitRow& fit = work.model->fit[row++];
         if (fit.two_sided_probability >= doubtful_probability || work.model->summary.prior_only) continue;
         report(work, doubtful_intercept, &one,
-               fmt::format("meets vein {} at {} m where all the other holes put it at {} m (8 in 10: {} to {}); a difference this large "
-                           "has a chance of {}; it is kept",
-                           work.setting->name, base::fixed(fit.actual_depth, 1), base::fixed(fit.predicted_depth, 1),
-                           base::fixed(fit.depth_p10, 1), base::fixed(fit.depth_p90, 1),
-                           base::fixed(fit.two_sided_probability, 4)));
+               fmt::format(
+                   "meets vein {} at {} m where all the other holes put it at {} m (8 in 10: {} to {}); a difference this large "
+                   "has a chance of {}; it is kept",
+                   work.setting->name, base::fixed(fit.actual_depth, 1), base::fixed(fit.predicted_depth, 1),
+                   base::fixed(fit.depth_p10, 1), base::fixed(fit.depth_p90, 1), base::fixed(fit.two_sided_probability, 4)));
     }
 }
 
@@ -115,31 +120,35 @@ void report_few(VeinWork& work) {
     }
     if (2 * outcrops <= all) return;
     report(work, outcrops_over_half, nullptr,
-           fmt::format("{} of the {} thicknesses of vein {} are from outcrops, which are found where a vein is wide and hard", outcrops,
-                       all, work.setting->name));
+           fmt::format("{} of the {} thicknesses of vein {} are from outcrops, which are found where a vein is wide and hard",
+                       outcrops, all, work.setting->name));
 }
 
 }  // namespace
 
 void report_no_plane(VeinWork& work) {
-    const bool has_point = std::any_of(work.evidence.begin(), work.evidence.end(), [](const Evidence& one) { return one.point.has_value(); });
+    const bool has_point =
+        std::any_of(work.evidence.begin(), work.evidence.end(), [](const Evidence& one) { return one.point.has_value(); });
     if (!has_point) {
         report(work, vein_without_data, nullptr,
-               fmt::format("vein {} has neither an intercept, an outcrop nor a stated point; it is not modelled", work.setting->name));
+               fmt::format("vein {} has neither an intercept, an outcrop nor a stated point; it is not modelled",
+                           work.setting->name));
         return;
     }
-    report(work, vein_attitude_unknown, nullptr,
-           fmt::format("the data of vein {} cannot tell its attitude (fewer than three holes, or one fence, and no core angles or "
-                       "outcrop attitudes); it is not modelled: give its dip and dip_direction",
-                       work.setting->name));
+    report(
+        work, vein_attitude_unknown, nullptr,
+        fmt::format("the data of vein {} cannot tell its attitude (fewer than three holes, or one fence, and no core angles or "
+                    "outcrop attitudes); it is not modelled: give its dip and dip_direction",
+                    work.setting->name));
 }
 
 void report_steepness(VeinWork& work, double share) {
     if (share <= steep_share_allowed) return;
     report(work, vein_turns, nullptr,
-           fmt::format("vein {} lies more than 45 degrees off its plane over {} % of its extent; give it as two veins that meet, or set "
-                       "its plane",
-                       work.setting->name, base::fixed(100.0 * share, 0)));
+           fmt::format(
+               "vein {} lies more than 45 degrees off its plane over {} % of its extent; give it as two veins that meet, or set "
+               "its plane",
+               work.setting->name, base::fixed(100.0 * share, 0)));
 }
 
 void report_data(VeinWork& work) {

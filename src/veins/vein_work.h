@@ -15,7 +15,7 @@ namespace selvage::veins {
 struct VeinWork {
     const settings::VeinSetting* setting = nullptr;
     std::vector<Evidence> evidence;
-    std::vector<SurfaceDatum> surface;                // one for each piece of evidence
+    std::vector<SurfaceDatum> surface;               // one for each piece of evidence
     std::vector<std::optional<LogDatum>> thickness;  // likewise
     std::shared_ptr<Vein::Model> model = std::make_shared<Vein::Model>();
     std::vector<base::Finding> findings;

@@ -11,8 +11,8 @@ namespace {
 
 constexpr int most_rounds = 40;
 constexpr double gap_wanted = 1e-8;      // m
-constexpr double least_shrinkage = 0.2;  // of a thickness, in one round and by what is left to one wall: to a fifth
-constexpr double thinnest = 1e-3;        // m: a structure without fill has no thickness that a logarithm could hold
+constexpr double least_shrinkage = 0.2;  // of a thickness in one round: to a fifth
+constexpr double thinnest = 1e-3;        // m: what a logarithm can still hold, and two walls may come together to
 constexpr double gap_missed = 2e-3;      // m: more than that floor leaves
 
 using Eigen::VectorXd;
@@ -20,13 +20,14 @@ using Eigen::VectorXd;
 // The intercepts as columns: what is measured at both contacts, what the smooth vein has there and in the middle, and how a
 // residual in the middle of each is felt at both contacts of all.
 struct Layout {
-    VectorXd hanging, foot;                         // measured heights
+    VectorXd hanging, foot;                            // measured heights
     VectorXd smooth_mid, smooth_hanging, smooth_foot;  // heights
-    VectorXd log_mid, log_hanging, log_foot;        // of thickness
+    VectorXd log_mid, log_hanging, log_foot;           // of thickness
     Eigen::MatrixXd at_hanging, at_foot;
 
     explicit Layout(std::size_t count) {
-        for (VectorXd* column : {&hanging, &foot, &smooth_mid, &smooth_hanging, &smooth_foot, &log_mid, &log_hanging, &log_foot}) {
+        for (VectorXd* column :
+             {&hanging, &foot, &smooth_mid, &smooth_hanging, &smooth_foot, &log_mid, &log_hanging, &log_foot}) {
             column->resize(static_cast<Eigen::Index>(count));
         }
     }
@@ -38,9 +39,10 @@ struct Aims {
 };
 
 struct Gaps {
-    VectorXd hanging, foot;              // measured less drawn, m
-    VectorXd half_hanging, half_foot;    // half the drawn thickness there
+    VectorXd hanging, foot;            // measured less drawn, m
+    VectorXd half_hanging, half_foot;  // half the drawn thickness there
     double of(Eigen::Index i) const { return std::max(std::abs(hanging[i]), std::abs(foot[i])); }
+    double squares() const { return hanging.squaredNorm() + foot.squaredNorm(); }
     double largest() const { return std::max(hanging.cwiseAbs().maxCoeff(), foot.cwiseAbs().maxCoeff()); }
 };
 
@@ -87,14 +89,14 @@ Aims moved_by(const Gaps& gaps, Aims aims) {
     return aims;
 }
 
-// The aims that leave the least gaps. Where holes lie closer than the contacts of one hole do, what one gains its neighbour loses:
-// an intercept whose gap grew moves half as far from then on.
+// The aims that leave the least gaps. Where holes lie closer than the contacts of one hole do, what one gains its neighbour
+// loses: an intercept whose gap grew moves half as far from then on.
 Aims settled(const Layout& layout, const Aims& first) {
     Aims best = first, aims = first;
     Gaps gaps = gaps_of(layout, aims);
-    double least = gaps.largest();
+    double least = gaps.squares();
     VectorXd pace = VectorXd::Ones(first.mid.size());
-    for (int round = 0; round < most_rounds && least > gap_wanted; ++round) {
+    for (int round = 0; round < most_rounds && gaps.largest() > gap_wanted; ++round) {
         const Aims wanted = moved_by(gaps, aims);
         aims.mid += pace.cwiseProduct(wanted.mid - aims.mid);
         aims.log_thickness += pace.cwiseProduct(wanted.log_thickness - aims.log_thickness);
@@ -103,8 +105,8 @@ Aims settled(const Layout& layout, const Aims& first) {
             if (next.of(i) > gaps.of(i)) pace[i] /= 2.0;
         }
         gaps = next;
-        if (gaps.largest() >= least) continue;
-        least = gaps.largest();
+        if (gaps.squares() >= least) continue;
+        least = gaps.squares();
         best = aims;
     }
     return best;
@@ -164,7 +166,8 @@ Walls build_walls(const std::vector<WallContacts>& contacts, const SmoothVein& s
     const BumpLayout bumps(places, lone_radius);
     const Layout layout = layout_of(sound, smooth, bumps);
     const auto count = static_cast<Eigen::Index>(sound.size());
-    const Aims aims = settled(layout, {Eigen::Map<const VectorXd>(mids.data(), count), Eigen::Map<const VectorXd>(logs.data(), count)});
+    const Aims aims =
+        settled(layout, {Eigen::Map<const VectorXd>(mids.data(), count), Eigen::Map<const VectorXd>(logs.data(), count)});
     walls.mid = bumps.bumps_for(aims.mid - layout.smooth_mid);
     walls.log_thickness = bumps.bumps_for(aims.log_thickness - layout.log_mid);
     const Gaps gaps = gaps_of(layout, aims);
@@ -183,7 +186,7 @@ DrawnVein drawn_vein(const Walls& walls, double smooth_mid, double smooth_log_th
     const double thickness = std::exp(smooth_log_thickness + sum_of(walls.log_thickness, place));
     if (walls.hanging.empty() && walls.foot.empty()) return {mid, thickness};
     const double hanging = sum_of(walls.hanging, place), foot = sum_of(walls.foot, place);
-    return {mid + (hanging + foot) / 2.0, std::max(thickness + hanging - foot, least_shrinkage * thickness)};
+    return {mid + (hanging + foot) / 2.0, std::max(thickness + hanging - foot, std::min(thickness, thinnest))};
 }
 
 }  // namespace selvage::veins

@@ -27,10 +27,10 @@ struct SmoothVein {
 };
 
 struct Walls {
-    std::vector<Bump> mid;            // m
-    std::vector<Bump> log_thickness;  // of the log
-    std::vector<Bump> hanging, foot;  // m: what those leave at one wall, where holes lie closer than one hole's contacts do
-    double largest_gap = 0.0;         // m, between a wall and its contact, along w
+    std::vector<Bump> mid;                 // m
+    std::vector<Bump> log_thickness;       // of the log
+    std::vector<Bump> hanging, foot;       // m: what those leave at one wall, where holes lie closer than one hole's contacts do
+    double largest_gap = 0.0;              // m, between a wall and its contact, along w
     std::vector<std::string> upside_down;  // holes whose contacts the local slope turns over: the walls miss them
 };
 

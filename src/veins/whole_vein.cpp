@@ -10,7 +10,8 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr double presence_hits_before = 3.0, presence_misses_before = 1.0;  // Beta(3, 1): where one drills, veins are mostly there
+constexpr double presence_hits_before = 3.0,
+                 presence_misses_before = 1.0;  // Beta(3, 1): where one drills, veins are mostly there
 constexpr std::size_t fewest_intercepts = 3;
 
 // Area, mean direction and steep share of the mid-surface within the extent.
@@ -72,9 +73,9 @@ void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground) {
     Extent& extent = model.extent;
     extent.chart = model.chart;
     extent.hits = places_where(work, [](const Evidence& one) { return one.present; });
-    if (extent.hits.empty()) extent.hits = places_where(work, [](const Evidence& one) { return one.kind == Evidence::Kind::stated; });
-    extent.misses =
-        places_where(work, [](const Evidence& one) { return one.kind == Evidence::Kind::intercept && !one.present; });
+    if (extent.hits.empty())
+        extent.hits = places_where(work, [](const Evidence& one) { return one.kind == Evidence::Kind::stated; });
+    extent.misses = places_where(work, [](const Evidence& one) { return one.kind == Evidence::Kind::intercept && !one.present; });
     for (const NoVein& row : model.no_vein) {
         if (row.is_miss()) extent.misses.push_back(model.chart.chart_from_world(row.point).head<2>());
     }

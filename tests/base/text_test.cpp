@@ -27,7 +27,8 @@ TEST(Numbers, AreReadWholeOrNotAtAll) {
     EXPECT_EQ(parse_number("+3"), 3.0);
     EXPECT_EQ(parse_number("1e3"), 1000.0);
     EXPECT_EQ(parse_number("12,5", ','), 12.5);
-    for (const char* wrong : {"", " ", "12a", "1 2", "+-3", "nan", "inf", "1,5", "0x10", "--1"}) EXPECT_FALSE(parse_number(wrong)) << wrong;
+    for (const char* wrong : {"", " ", "12a", "1 2", "+-3", "nan", "inf", "1,5", "0x10", "--1"})
+        EXPECT_FALSE(parse_number(wrong)) << wrong;
     EXPECT_FALSE(parse_number("1.234,5", ','));
 }
 
@@ -66,6 +67,22 @@ TEST(Words, ATypingErrorFindsItsWord) {
 TEST(Words, AFileNameHasLettersFiguresAndHyphens) {
     EXPECT_EQ(file_name_part("North Vein (2)"), "north-vein-2");
     EXPECT_EQ(file_name_part("///"), "unnamed");
+}
+
+TEST(ClosestWord, IsGivenHoweverFarItIs) {
+    EXPECT_EQ(closest_word("wholly different", {"date", "declination"}), "declination");
+    EXPECT_EQ(closest_word("dote", {"date", "dots"}), "date") << "the first of two that are as near";
+    EXPECT_EQ(closest_word("x", {}), "");
+}
+
+TEST(Utf8, IsJudgedAlikeWhereverTheOddByteStands) {
+    for (std::size_t at = 0; at < 20; ++at) {
+        std::string text(20, 'a');
+        text[at] = '\xff';
+        EXPECT_FALSE(is_utf8(text)) << at;
+        EXPECT_TRUE(is_utf8(std::string(at, 'a') + "\xc3\xa9" + std::string(20 - at, 'b'))) << at;
+        EXPECT_FALSE(is_utf8(std::string(at, 'a') + "\xc3")) << at;
+    }
 }
 
 }  // namespace

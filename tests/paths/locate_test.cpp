@@ -3,6 +3,7 @@
 #include "paths/path_builder.h"
 
 #include <gtest/gtest.h>
+#include <Eigen/Geometry>
 
 #include <cmath>
 #include <string>

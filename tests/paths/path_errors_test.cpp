@@ -8,6 +8,10 @@
 #include <Eigen/Dense>
 
 #include <cmath>
+#include <cstdint>
+#include <map>
+#include <string>
+#include <utility>
 #include <vector>
 
 namespace selvage::paths {
@@ -151,15 +155,20 @@ TEST(PathErrors, ErrorsOfAMethodAreItsOwn) {
     EXPECT_NEAR(covariance_at(located[1], 100)(0, 0), 0.0, 1e-12);
 }
 
-// A made-up site: two parents from one pad, a daughter, a daughter's daughter, a dip-only row, a run-on, a planned daughter.
+// A made-up site: holes from one pad, a daughter, a daughter's daughter, a planned hole and a planned daughter, a dip-only row,
+// and a hole that a gyro followed down to 100 m and another tool further.
 tables::Records made_up_site() {
     tables::Records records;
-    records.collars = {collar_named("W-2", 320), collar_named("P", 340),   collar_named("W-1", 330),
-                       collar_named("Q", 260),   collar_named("W-3", 330), collar_named("N", 300)};
+    for (const auto& [hole, depth] : std::vector<std::pair<std::string, double>>{
+             {"W-2", 320}, {"P", 340}, {"W-1", 330}, {"Q", 260}, {"W-3", 330}, {"N", 300}, {"M", 280}})
+        records.collars.push_back(collar_named(hole, depth));
     add_surveys(records, "P", {{12, 40, 62}, {40, 41, 61.5}, {80, 43, 60}, {130, 45, 59}, {190, 48, 57}, {250, 50, 55}});
     add_surveys(records, "W-1", {{150, 47.5, 56}, {180, 49, 55}, {240, 52, 53.5}});
     add_surveys(records, "W-2", {{215, 50, 56}, {250, 51, 55}, {300, 54, 53}});
     add_surveys(records, "Q", {{0, 95, 50}, {60, 97, 49}, {120, 99, 47.5}, {200, 103, 46}});
+    records.surveys.back().azimuth.reset();
+    add_surveys(records, "M", {{0, 10, 55}, {25, 11, 54.5}, {50, 12, 54}, {75, 13, 53.5}, {100, 14, 53}}, "gyro");
+    add_surveys(records, "M", {{0, 12, 55}, {90, 14, 54}, {150, 17, 52}, {240, 20, 50}}, "single shot");
     records.collars[0].parent = "W-1";
     records.collars[0].kickoff = 200.0;
     records.collars[2].parent = "P";
@@ -185,7 +194,7 @@ struct Site {
     // All holes moved by one set of errors.
     std::vector<Path> moved(const Errors& errors, double to = 340.0) const {
         std::vector<Path> all(paths.size());
-        for (const std::size_t number : {1, 2, 0, 3, 4, 5}) {
+        for (const std::size_t number : {1, 2, 0, 3, 4, 5, 6}) {
             const Path& path = paths[number];
             all[number] = perturbed(path, errors, path.parent ? &all[*path.parent] : nullptr, to);
         }
@@ -242,7 +251,7 @@ struct Place {
 TEST(PathErrors, CovariancesAreThoseOfDrawnPaths) {
     const Site site;
     constexpr int draws = 4000;
-    const std::vector<Place> places = {{1, 250}, {1, 330}, {2, 300}, {0, 310}, {3, 150}, {4, 320}, {5, 200}};
+    const std::vector<Place> places = {{1, 250}, {1, 330}, {2, 300}, {0, 310}, {3, 150}, {4, 320}, {5, 200}, {6, 220}};
     std::vector<std::vector<Vector3d>> off(places.size());
     for (int draw = 0; draw < draws; ++draw) {
         base::RandomStream random("drawn paths", {static_cast<std::uint64_t>(draw)});
@@ -290,6 +299,24 @@ TEST(PathErrors, DisplacementGrowsAsTheDirectionTurns) {
                 EXPECT_LT((growth - turn).norm(), 0.02 * scale)
                     << path.hole << " at " << depth << ' ' << static_cast<int>(here[i].source.id.kind);
             }
+        }
+    }
+}
+
+TEST(PathErrors, EachToolOfAHoleHasItsOwnErrors) {
+    const Site site;
+    const Path& path = site.paths[6];
+    ASSERT_EQ(path.methods.size(), 2U);
+    std::size_t common = 0, of_hole = 0;
+    for (const ErrorSource& source : path.sources) {
+        common += source.id.kind == SourceKind::azimuth_common ? 1U : 0U;
+        of_hole += source.id.kind == SourceKind::azimuth_hole ? 1U : 0U;
+    }
+    EXPECT_EQ(common, 2U);
+    EXPECT_EQ(of_hole, 2U);
+    for (const SourceEffect& effect : effects_at(path, 60)) {
+        if (effect.source.id.kind == SourceKind::azimuth_hole && effect.source.id.station == 1) {
+            EXPECT_EQ(effect.displacement.norm(), 0.0);
         }
     }
 }

@@ -71,7 +71,7 @@ TEST(Convergence, TransverseMercatorExampleOfEpsg) {
     EXPECT_NEAR(here.north, 69740.492, length_tolerance);
 }
 
-// OSGeo/PROJ issue 16: an old PROJ had the wrong sign here.
+// Reported to PROJ (OSGeo/PROJ, tracker number 16): an old version had the wrong sign here.
 TEST(Convergence, ConicOfLambertHasTheSameSign) {
     const std::string conic = "+proj=lcc +lat_0=52 +lon_0=3 +lat_1=50 +lat_2=54 +ellps=WGS84";
     EXPECT_NEAR(at(conic, 52, 2).convergence, -0.78817257, angle_tolerance);

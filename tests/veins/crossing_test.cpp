@@ -12,9 +12,9 @@
 namespace selvage::veins {
 namespace {
 
-// The first depth, of each of 4,000 draws, at which the true path lies under the true surface. A draw of the surface along the path
-// is a height from the fitted mixture: a node by weight, then its normal value, kept for the whole path (the surface moves as one over the
-// few metres that matter); a draw of the path moves every depth by the same draws of its sources.
+// The first depth, of each of 4,000 draws, at which the true path lies under the true surface. A draw of the surface along the
+// path is a height from the fitted mixture: a node by weight, then its normal value, kept for the whole path (the surface moves
+// as one over the few metres that matter); a draw of the path moves every depth by the same draws of its sources.
 std::vector<double> simulated(const Vein& vein, const paths::Path& path, const Crossing& curve) {
     base::RandomStream stream("curve against draws", {4000});
     const double low = curve.depth.front(), high = curve.depth.back();
@@ -41,7 +41,8 @@ std::vector<double> simulated(const Vein& vein, const paths::Path& path, const C
         for (int i = 0; i <= steps; ++i) {
             const auto k = static_cast<std::size_t>(i);
             Eigen::Vector3d moved = Eigen::Vector3d::Zero();
-            for (std::size_t j = 0; j < effects[k].size(); ++j) moved += effects[k][j].displacement * effects[k][j].source.sd * errors[j];
+            for (std::size_t j = 0; j < effects[k].size(); ++j)
+                moved += effects[k][j].displacement * effects[k][j].source.sd * errors[j];
             // The surface at the moved place, by its slope.
             const double across = normals[k].dot(moved) / normals[k].dot(normal);
             if (heights[k].means[node] + heights[k].sds[node] * z - across > 0.0) {

@@ -18,7 +18,8 @@ Extent two_hits() {
 }
 
 bool has(const ExtentOutline& outline, EdgeReason reason) {
-    return std::any_of(outline.pieces.begin(), outline.pieces.end(), [&](const OutlinePiece& piece) { return piece.reason == reason; });
+    return std::any_of(outline.pieces.begin(), outline.pieces.end(),
+                       [&](const OutlinePiece& piece) { return piece.reason == reason; });
 }
 
 TEST(Extent, EndsAtTheExtrapolationDistance) {

@@ -122,7 +122,8 @@ TEST(Misses, CutTheExtentHalfWayAndLowerThePresence) {
     ASSERT_NE(one.row(), nullptr);
     const Vein& vein = one.veins[0];
     const auto edges = vein.edges();
-    EXPECT_TRUE(std::any_of(edges.begin(), edges.end(), [](const EdgeLine& e) { return e.reason == EdgeReason::half_way_to_miss; }));
+    EXPECT_TRUE(
+        std::any_of(edges.begin(), edges.end(), [](const EdgeLine& e) { return e.reason == EdgeReason::half_way_to_miss; }));
     EXPECT_FALSE(vein.at(one.scene.chart.world_from_chart({150.0, 50.0, 0.0})).within_extent);
     EXPECT_TRUE(vein.at(one.scene.chart.world_from_chart({110.0, 50.0, 0.0})).within_extent);
     EXPECT_LT(vein.at(one.scene.intercepts.met[4].point).presence, before);

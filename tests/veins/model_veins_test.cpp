@@ -13,13 +13,14 @@ namespace {
 
 bool all_finite(const Vein& vein, const Scene& scene) {
     const VeinSummary& s = vein.summary();
-    bool good = std::isfinite(s.area) && std::isfinite(s.range) && std::isfinite(s.residual_rms) && std::isfinite(s.thickness_median) &&
-                std::isfinite(s.attitude.dip.degrees()) && std::isfinite(s.hole_spacing);
+    bool good = std::isfinite(s.area) && std::isfinite(s.range) && std::isfinite(s.residual_rms) &&
+                std::isfinite(s.thickness_median) && std::isfinite(s.attitude.dip.degrees()) && std::isfinite(s.hole_spacing);
     for (const FitRow& row : vein.fit()) good = good && std::isfinite(row.predicted_depth) && row.depth_p90 > row.depth_p10;
     for (const EdgeLine& edge : vein.edges()) {
         for (const Eigen::Vector3d& point : edge.points) good = good && point.allFinite();
     }
-    for (const Eigen::Vector2d& place : {Eigen::Vector2d(0.0, 0.0), Eigen::Vector2d(60.0, 90.0), Eigen::Vector2d(400.0, -300.0)}) {
+    for (const Eigen::Vector2d& place :
+         {Eigen::Vector2d(0.0, 0.0), Eigen::Vector2d(60.0, 90.0), Eigen::Vector2d(400.0, -300.0)}) {
         const AtPoint there = vein.at(scene.chart.world_from_chart({place.x(), place.y(), 5.0}));
         good = good && there.on_vein.allFinite() && there.normal.allFinite() && std::isfinite(there.normal_sd.degrees()) &&
                there.presence > 0.0 && there.presence < 1.0 && std::isfinite(there.height.quantile(0.9));
@@ -204,7 +205,8 @@ TEST(ModelVeins, TwinHolesThatDisagreeAreNamed) {
     Scene scene;
     scene.lattice(3, 3);
     const auto honest = scene.height;
-    const Eigen::Vector2d place = scene.chart.chart_from_world(scene.intercepts.met[4].point).head<2>() + Eigen::Vector2d(2.0, 0.0);
+    const Eigen::Vector2d place =
+        scene.chart.chart_from_world(scene.intercepts.met[4].point).head<2>() + Eigen::Vector2d(2.0, 0.0);
     scene.height = [&](const Eigen::Vector2d& x) { return honest(x) + 6.0; };
     scene.hit("T", place, 80.0, 100.0);
     const auto checked = scene.model_with_findings();
@@ -235,6 +237,24 @@ TEST(ModelVeins, AMissedPickIsNamedAsDoubtful) {
                                     [](const base::Finding& f) { return f.check->id == std::string("doubtful-intercept"); });
     EXPECT_EQ(named->hole, wrong.hole);
     EXPECT_LT(checked.value[0].fit()[5].two_sided_probability, 0.01);
+}
+
+// Closed form against a model of the other holes alone, base plane and hole spacing found anew too.
+TEST(ModelVeins, FitIsWhatTheOtherHolesForetell) {
+    Scene scene;
+    scene.lattice(3, 4);
+    const auto veins = scene.model();
+    for (const std::size_t left : {2u, 5u, 9u}) {
+        Scene others = scene;
+        others.intercepts.met.erase(others.intercepts.met.begin() + static_cast<std::ptrdiff_t>(left));
+        const paths::Path& path = scene.paths[left];
+        const auto model = others.model();
+        const Crossing curve = model[0].crossings(path).at(0);
+        const FitRow& row = veins[0].fit()[left];
+        EXPECT_NEAR(row.predicted_depth, curve.depth_at(0.5), 0.35 * row.depth_sd) << row.hole;
+        EXPECT_NEAR(row.depth_p90 - row.depth_p10, curve.depth_at(0.9) - curve.depth_at(0.1),
+                    0.35 * (row.depth_p90 - row.depth_p10));
+    }
 }
 
 TEST(ModelVeins, AVeinThatTurnsOverIsReported) {

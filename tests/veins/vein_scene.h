@@ -56,8 +56,8 @@ struct Scene {
     }
 
     // The same, with its pick and, if wanted, the true normal of its contacts.
-    intercepts::Intercept& hit(const std::string& name, const Eigen::Vector2d& place, double angle_degrees, double heading_degrees,
-                               bool oriented = true, bool from_foot_wall = false) {
+    intercepts::Intercept& hit(const std::string& name, const Eigen::Vector2d& place, double angle_degrees,
+                               double heading_degrees, bool oriented = true, bool from_foot_wall = false) {
         const paths::Path& path = hole(name, place, angle_degrees, heading_degrees, 60.0, from_foot_wall);
         intercepts::Intercept met;
         met.hole = name;
@@ -80,8 +80,8 @@ struct Scene {
             for (int row = 0; row < rows; ++row) {
                 const int number = column * rows + row;
                 const Eigen::Vector2d jitter(4.0 * std::sin(7.0 * number), 4.0 * std::cos(11.0 * number));
-                hit(fmt::format("L-{:02}", number), Eigen::Vector2d(50.0 * column, 50.0 * row) + jitter, 35.0 + (number * 17) % 46,
-                    (number * 67) % 360, oriented);
+                hit(fmt::format("L-{:02}", number), Eigen::Vector2d(50.0 * column, 50.0 * row) + jitter,
+                    35.0 + (number * 17) % 46, (number * 67) % 360, oriented);
             }
         }
     }
@@ -152,9 +152,9 @@ private:
         using paths::Scope;
         using paths::SourceKind;
         const double degree = std::acos(-1.0) / 180.0;
-        for (const auto& [kind, sd] : {std::pair{SourceKind::azimuth_hole, 0.3 * degree}, std::pair{SourceKind::dip_hole, 0.15 * degree},
-                                       std::pair{SourceKind::collar_east, 0.3}, std::pair{SourceKind::collar_north, 0.3},
-                                       std::pair{SourceKind::collar_elevation, 0.3}}) {
+        for (const auto& [kind, sd] : {std::pair{SourceKind::azimuth_hole, 0.3 * degree},
+                                       std::pair{SourceKind::dip_hole, 0.15 * degree}, std::pair{SourceKind::collar_east, 0.3},
+                                       std::pair{SourceKind::collar_north, 0.3}, std::pair{SourceKind::collar_elevation, 0.3}}) {
             path.sources.push_back({{kind, owner, 0}, Scope::hole, sd});
         }
     }

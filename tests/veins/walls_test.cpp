@@ -1,7 +1,7 @@
 #include "veins/model.h"
 
-#include "veins/walls.h"
 #include "vein_scene.h"
+#include "veins/walls.h"
 
 #include <gtest/gtest.h>
 
@@ -68,7 +68,8 @@ TEST(Walls, TwoHolesTwoMetresApartThatDisagreeMakeNoSpikeElsewhere) {
     EXPECT_LT(largest, 8.0);  // residuals reach 6 m
 }
 
-// Four metres of height over two of distance: at 43 degrees to the plane the hole would leave the vein by the wall that it came in by.
+// Four metres of height over two of distance: at 43 degrees to the plane the hole would leave the vein by the wall that it came
+// in by.
 TEST(Walls, ContactsThatCannotBePassedAreNamed) {
     auto contacts = fifteen_holes();
     const Eigen::Vector3d shift(2.0, 0.0, 4.0);
@@ -142,7 +143,8 @@ TEST(Walls, TheDrawnVeinPassesThroughTheContactsOfEveryHole) {
             const auto trace = veins[0].trace({contact, strike}, 40.0, 20.0);
             ASSERT_FALSE(trace.empty());
             double nearest = 1e9;
-            for (const TracePoint& point : trace) nearest = std::min(nearest, ((upper ? point.hanging : point.foot) - contact).norm());
+            for (const TracePoint& point : trace)
+                nearest = std::min(nearest, ((upper ? point.hanging : point.foot) - contact).norm());
             EXPECT_LT(nearest, 1e-6) << met.hole;
         }
     }

@@ -1,0 +1,124 @@
+#include "sheets/long_section_map.h"
+
+#include "base/text.h"
+#include "sheets/vein_field.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double fine_step_mm = 0.8;  // of the grid that lines are cut from, on paper
+
+bool carries_quantity(const HitOnPlane& drawn, bool accumulation) {
+    if (drawn.hit->state != tables::PickState::vein || drawn.hit->certainty > 2) return false;
+    return accumulation ? drawn.accumulation.has_value() : drawn.hit->true_thickness.has_value();
+}
+
+// 1, 2 and 5 times powers of ten between the least and the most, at most four, from the top.
+std::vector<double> round_levels(double least, double most) {
+    std::vector<double> levels;
+    for (int power = -3; power <= 3; ++power)
+        for (const double digit : {1.0, 2.0, 5.0})
+            if (const double level = digit * std::pow(10.0, power); level > least && level < most) levels.push_back(level);
+    if (levels.size() > 4) levels.erase(levels.begin(), levels.end() - 4);
+    return levels;
+}
+
+std::string in_lower_case(std::string words) {
+    if (!words.empty() && words.front() >= 'A' && words.front() <= 'Z') words.front() = static_cast<char>(words.front() + 32);
+    return words;
+}
+
+// The hits that carry what is mapped, and between which values they lie.
+struct Carriers {
+    std::vector<Eigen::Vector2d> places;
+    double least = std::numeric_limits<double>::infinity(), most = 0.0;  // in the project's unit
+};
+
+Carriers carriers_of(const LongSectionContent& content, const GradeClasses& classes, double per_unit) {
+    Carriers carriers;
+    for (const HitOnPlane& drawn : content.hits) {
+        if (!carries_quantity(drawn, classes.any)) continue;
+        carriers.places.push_back(drawn.place);
+        const double value = classes.any ? *drawn.accumulation : *drawn.hit->true_thickness / per_unit;
+        carriers.least = std::min(carriers.least, value);
+        carriers.most = std::max(carriers.most, value);
+    }
+    return carriers;
+}
+
+std::optional<MappedWords> words_of(const Mapped& mapped, const GradeClasses& classes, std::size_t hits, const FieldReach& reach,
+                                    base::LengthUnit unit) {
+    MappedWords words;
+    words.quantity = classes.any ? in_lower_case(classes.quantity) : std::string("true thickness, ") + base::symbol_of(unit);
+    words.hits = hits;
+    words.near_hits = reach.near_hits;
+    words.reach = reach.of_a_hit;
+    words.tints = !mapped.isolines.tints.empty();
+    for (const Isoline& line : mapped.isolines.lines) {
+        (line.solid ? words.solid_lines : words.dashed_lines) = true;
+        if (mapped.strong && line.level == *mapped.strong) words.strong_level = mapped.names[line.level];
+    }
+    if (!words.tints && !words.solid_lines && !words.dashed_lines) return std::nullopt;
+    return words;
+}
+
+}  // namespace
+
+Mapped mapped_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
+                 const LongSectionFrame& frame) {
+    const veins::Vein& vein = results.veins[content.vein];
+    const double per_unit = base::metres_per(results.project.length_unit);
+    const Carriers carriers = carriers_of(content, classes, per_unit);
+    Mapped mapped;
+    if (carriers.places.size() < 2) return mapped;
+    const std::vector<double> levels = classes.any ? classes.breaks : round_levels(carriers.least, carriers.most);
+    std::vector<double> log_levels;
+    for (const double level : levels) {
+        log_levels.push_back(std::log(level * per_unit));
+        mapped.names.push_back(base::significant(level, 3));
+    }
+    const veins::VeinSummary& summary = vein.summary();
+    const FieldReach reach{summary.hole_spacing / 2.0, summary.step_out, summary.step_out};
+    const drawing::Box& window = frame.paper.window;
+    VeinField field = sample_field(vein, content.layout, content.extent, carriers.places, reach,
+                                   classes.any ? median_accumulation(classes.analyte) : median_thickness(),
+                                   frame.paper.drawn_from_paper({window.left, window.bottom}),
+                                   frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
+    level_lone_rings(field, log_levels, carriers.places);
+    mapped.isolines = cut_isolines(field, log_levels, frame.paper);
+    if (!classes.any) mapped.isolines.tints.clear();
+    if (classes.any && classes.cut_off < levels.size()) mapped.strong = classes.cut_off;
+    mapped.words = words_of(mapped, classes, carriers.places.size(), reach, results.project.length_unit);
+    return mapped;
+}
+
+Marks tint_marks(const Mapped& mapped, const Tools& tools) {
+    Marks marks;
+    const std::vector<drawing::Colour>& pale = tools.style.classes_pale;
+    for (const Tint& tint : mapped.isolines.tints) {
+        drawing::Shape shape;
+        shape.rings = tint.rings;
+        shape.closed = true;
+        shape.fill = plain(pale[std::min(tint.level + 1, pale.size() - 1)]);
+        marks.emplace_back(std::move(shape));
+    }
+    return marks;
+}
+
+Marks isoline_marks(const Mapped& mapped, const Tools& tools) {
+    Marks marks;
+    for (const Isoline& line : mapped.isolines.lines) {
+        const bool strong = mapped.strong && line.level == *mapped.strong;
+        marks.push_back(line_of(line.points, tools.style.line(strong ? (line.solid ? "isoline_strong" : "isoline_strong_inferred")
+                                                                     : (line.solid ? "isoline" : "isoline_inferred"))));
+    }
+    return marks;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "sheets/isolines.h"
+#include "sheets/long_section_content.h"
+#include "sheets/long_section_frame.h"
+#include "sheets/long_section_page.h"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace selvage::sheets {
+
+// Lines of equal grade x thickness, or of thickness where nothing is assayed for.
+struct Mapped {
+    Isolines isolines;
+    std::vector<std::string> names;  // figures by level
+    std::optional<std::size_t> strong;
+    std::optional<MappedWords> words;
+};
+
+Mapped mapped_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
+                 const LongSectionFrame& frame);
+
+Marks tint_marks(const Mapped& mapped, const Tools& tools);
+Marks isoline_marks(const Mapped& mapped, const Tools& tools);
+
+}  // namespace selvage::sheets

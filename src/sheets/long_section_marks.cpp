@@ -1,0 +1,121 @@
+#include "sheets/long_section_marks.h"
+
+#include "drawing/clipping.h"
+#include "sheets/long_section_page.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+Box square_at(const Point& at, double width) { return {at.x - width / 2.0, at.y - width / 2.0, at.x + width / 2.0, at.y + width / 2.0}; }
+
+// Names of sections under the window, as many as stand clear of each other.
+Marks foot_names(const std::vector<std::pair<double, std::string>>& names, const Box& window, const Tools& tools) {
+    constexpr double gap = 2.0, drop = 3.4;
+    const drawing::TextLook& look = tools.style.text("section_name");
+    Marks marks;
+    double free_from = window.left - 10.0;
+    for (const auto& [x, name] : names) {
+        const double half = drawing::text_width_mm(tools.fonts, look, name) / 2.0;
+        if (x - half < free_from) continue;
+        drawing::Text text{{x, window.bottom - drop}, name, look, drawing::Anchor::centre, false, 0.0,
+                           destination_of_sheet("cross-section", name)};
+        marks.emplace_back(std::move(text));
+        free_from = x + half + gap;
+    }
+    return marks;
+}
+
+}  // namespace
+
+Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools) {
+    Marks marks;
+    for (const veins::EdgeLine& edge : content.edges) {
+        if (edge.reason == veins::EdgeReason::topography && frame.ground) continue;  // the ground's own line stands there
+        std::vector<Eigen::Vector2d> places;
+        for (const Eigen::Vector3d& point : edge.points) places.push_back(content.layout.layout_from_world(point));
+        marks.push_back(line_of(on_paper(places, frame.paper), edge_look(edge.reason, content.vein, tools)));
+    }
+    return marks;
+}
+
+Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame, const Tools& tools) {
+    Marks marks;
+    const Box& window = frame.window;
+    const Eigen::Vector2d low = frame.drawn_from_paper({window.left, window.bottom});
+    const Eigen::Vector2d high = frame.drawn_from_paper({window.right, window.top});
+    std::vector<std::pair<double, std::string>> names;  // mm along the foot
+    for (const Section& section : sections.sections) {
+        // On the plane the section is the line a x + b y + c = 0.
+        const double a = section.frame.away.dot(content.layout.along), b = section.frame.away.dot(content.layout.up_dip);
+        const double c = section.frame.away.dot(content.layout.origin - section.frame.origin);
+        if (std::abs(a) < 0.1) continue;
+        const Point foot = frame.paper_from_drawn({-(b * low.y() + c) / a, low.y()});
+        const Point top = frame.paper_from_drawn({-(b * high.y() + c) / a, high.y()});
+        const std::optional<drawing::Segment> seen = drawing::clipped({foot, top}, window);
+        if (!seen) continue;
+        marks.push_back(line_of({seen->a, seen->b}, tools.style.line("grid")));
+        if (foot.x >= window.left && foot.x <= window.right) names.emplace_back(foot.x, section.name);
+    }
+    std::sort(names.begin(), names.end());
+    append(marks, foot_names(names, window, tools));
+    return marks;
+}
+
+Marks symbol_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools) {
+    Marks marks;
+    for (const OutcropOnPlane& outcrop : content.outcrops) append(marks, outcrop_symbol(frame.paper_from_drawn(outcrop.place), tools));
+    for (const MissOnPlane& miss : content.misses) append(marks, hit_symbol(HitSign::no_vein, frame.paper_from_drawn(miss.place), tools));
+    for (const HitOnPlane& hit : content.hits) append(marks, hit_symbol(hit.sign, frame.paper_from_drawn(hit.place), tools));
+    return marks;
+}
+
+Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools) {
+    Marks marks;
+    for (const PierceOnPlane& pierce : content.pierces) {
+        drawing::Shape ellipse;
+        ellipse.rings = {on_paper(pierce.ellipse, frame)};
+        ellipse.closed = true;
+        ellipse.line = tools.style.line("planned_edge");
+        marks.emplace_back(std::move(ellipse));
+        append(marks, planned_pierce_symbol(frame.paper_from_drawn(pierce.place), tools));
+    }
+    return marks;
+}
+
+std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools) {
+    std::vector<Box> boxes;
+    for (const HitOnPlane& hit : content.hits)
+        boxes.push_back(square_at(frame.paper_from_drawn(hit.place), hit_symbol_width_mm(hit.sign, tools)));
+    for (const MissOnPlane& miss : content.misses)
+        boxes.push_back(square_at(frame.paper_from_drawn(miss.place), hit_symbol_width_mm(HitSign::no_vein, tools)));
+    for (const PierceOnPlane& pierce : content.pierces)
+        boxes.push_back(square_at(frame.paper_from_drawn(pierce.place), tools.style.size_mm("planned_pierce") +
+                                                                            2.0 * tools.style.size_mm("planned_pierce_tick")));
+    for (const OutcropOnPlane& outcrop : content.outcrops) {
+        const double width = tools.style.size_mm("outcrop");
+        const Point at = frame.paper_from_drawn(outcrop.place);
+        boxes.push_back({at.x - width / 2.0, at.y, at.x + width / 2.0, at.y + width});
+    }
+    return boxes;
+}
+
+void add_segments(std::vector<drawing::Segment>& segments, const Marks& marks) {
+    for (const Mark& mark : marks) {
+        const auto* shape = std::get_if<drawing::Shape>(&mark);
+        if (shape == nullptr || !shape->line) continue;
+        for (const std::vector<Point>& ring : shape->rings) {
+            for (std::size_t i = 1; i < ring.size(); ++i) segments.push_back({ring[i - 1], ring[i]});
+            if (shape->closed && ring.size() > 2) segments.push_back({ring.back(), ring.front()});
+        }
+    }
+}
+
+}  // namespace selvage::sheets

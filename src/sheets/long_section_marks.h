@@ -1,0 +1,27 @@
+#pragma once
+
+#include "sheets/long_section_content.h"
+#include "sheets/long_section_frame.h"
+#include "sheets/marks.h"
+#include "sheets/section_set.h"
+
+#include <vector>
+
+// The parts of a long section beside its isolines and words.
+namespace selvage::sheets {
+
+// Where the model ends, by reason; not along the ground where the ground is drawn.
+Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools);
+// Where the cross sections cut the mean plane, their names along the foot.
+Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame, const Tools& tools);
+// Outcrops, misses and hits.
+Marks symbol_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
+// Likely pierce points and the ellipses in which 8 holes of 10 pierce.
+Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
+// What all these symbols cover.
+std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
+
+// The strokes of all lines among the marks.
+void add_segments(std::vector<drawing::Segment>& segments, const Marks& marks);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,38 @@
+#include "sheets/paper_choice.h"
+
+#include "sheets/page.h"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t listed_most = 8;  // lines of the side list that leave the column its legend and key plan
+
+std::optional<std::string> larger_paper(const std::string& name) {
+    constexpr std::array<std::pair<const char*, const char*>, 4> next{
+        {{"A4", "A3"}, {"A3", "A2"}, {"A2", "A1"}, {"279x432", "559x864"}}};
+    for (const auto& [paper, larger] : next)
+        if (name == paper) return larger;
+    return std::nullopt;
+}
+
+}  // namespace
+
+drawing::Sheet on_paper_that_bears(const Results& results, const std::function<SheetTrial(const Results&)>& draw) {
+    SheetTrial trial = draw(results);
+    settings::Project project = results.project;
+    while (trial.listed > listed_most) {
+        const std::optional<std::string> larger = larger_paper(paper_of(project).name);
+        if (!larger) break;
+        project.sheets.paper = *larger;
+        trial = draw({project, results.records, results.paths, results.orientations, results.intercepts, results.veins, results.pierces});
+    }
+    return std::move(trial.sheet);
+}
+
+}  // namespace selvage::sheets

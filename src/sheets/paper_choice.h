@@ -1,0 +1,21 @@
+#pragma once
+
+#include "drawing/sheet.h"
+#include "sheets/compose.h"
+
+#include <cstddef>
+#include <functional>
+
+namespace selvage::sheets {
+
+// A sheet as drawn on the project's paper, and how many labels found no place on the drawing.
+struct SheetTrial {
+    drawing::Sheet sheet;
+    std::size_t listed = 0;
+};
+
+// Draws on the project's paper, and where more labels went to the side list than it bears, on the next larger one of the same
+// kind, up to A1 (559x864): a whole vein with a hundred holes is no A3 sheet. The results given to `draw` say which paper.
+drawing::Sheet on_paper_that_bears(const Results& results, const std::function<SheetTrial(const Results&)>& draw);
+
+}  // namespace selvage::sheets
