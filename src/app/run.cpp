@@ -49,6 +49,8 @@ int refuse(const std::string& message, int status) {
     return status;
 }
 
+int refuse_project(const std::string& file) { return refuse(file + ": there is no such project file", status_usage); }
+
 int stop(const Results& results, bool quiet) {
     print(results.findings, quiet);
     return refuse("nothing sound is left to draw: no pack was written, an earlier one is as it was", status_data);
@@ -58,6 +60,7 @@ int stop(const Results& results, bool quiet) {
 
 int run(const RunCommand& command) {
     base::set_jobs(command.jobs);
+    if (!std::filesystem::exists(command.project)) return refuse_project(command.project);
     base::Checked<settings::Project> project = settings::read_project(command.project);
     Findings findings = std::move(project.findings);
     const std::string style_name = command.style.empty() ? project.value.sheets.style : command.style;
@@ -89,6 +92,7 @@ int run(const RunCommand& command) {
 }
 
 int check(const CheckCommand& command) {
+    if (!std::filesystem::exists(command.project)) return refuse_project(command.project);
     base::Checked<settings::Project> project = settings::read_project(command.project);
     if (has_errors(project.findings)) {
         print(project.findings, false);

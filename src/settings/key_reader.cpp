@@ -183,6 +183,8 @@ void KeyReading::report(const base::Check& check, std::size_t line, std::string 
 
 std::size_t line_of(const toml::node& node) { return node.source().begin.line; }
 
+bool is_blank_text(const toml::node& node) { return node.is_string() && base::trimmed_view(node.as_string()->get()).empty(); }
+
 void read_value(KeyReading& reading, const toml::node& node, const std::string& full_name, Kind kind, const Range& range,
                 const Slot& slot) {
     const Read read = read_as(node, kind, range, reading.metres);

@@ -28,6 +28,8 @@ struct KeyReading {
 
 std::size_t line_of(const toml::node& node);
 
+bool is_blank_text(const toml::node& node);
+
 // Reads one value into its slot; a message says what is wrong with it.
 void read_value(KeyReading& reading, const toml::node& node, const std::string& full_name, Kind kind, const Range& range,
                 const Slot& slot);
@@ -52,9 +54,10 @@ void read_keys(KeyReading& reading, const toml::table& table, const std::string&
     for (const KeyOf<T>& key : section.keys) {
         const toml::node* node = table.get(key.name);
         const std::string full = joined(shown, key.name);
-        if (node == nullptr) {
-            if (std::string(key.default_note) == "required")
-                reading.report(missing_key, line_of(table), fmt::format("{} has to be given", full));
+        const bool required = std::string(key.default_note) == "required";
+        if (node == nullptr || (required && is_blank_text(*node))) {
+            if (required)
+                reading.report(missing_key, line_of(node == nullptr ? table : *node), fmt::format("{} has to be given", full));
             continue;
         }
         read_value(reading, *node, full, key.kind, key.range, key.slot(object));

@@ -36,4 +36,15 @@ Marks broken_round(Marks marks, const std::vector<Box>& boxes) {
     return marks;
 }
 
+void add_segments(std::vector<drawing::Segment>& segments, const Marks& marks) {
+    for (const Mark& mark : marks) {
+        const auto* shape = std::get_if<drawing::Shape>(&mark);
+        if (shape == nullptr || !shape->line) continue;
+        for (const std::vector<Point>& ring : shape->rings) {
+            for (std::size_t i = 1; i < ring.size(); ++i) segments.push_back({ring[i - 1], ring[i]});
+            if (shape->closed && ring.size() > 2) segments.push_back({ring.back(), ring.front()});
+        }
+    }
+}
+
 }  // namespace selvage::sheets

@@ -10,4 +10,7 @@ namespace selvage::sheets {
 // way). Areas and closed outlines stay as they are, but for closed lines without a fill, which are opened.
 Marks broken_round(Marks marks, const std::vector<Box>& boxes);
 
+// The strokes of all lines among the marks, added to `segments`: what words must keep off.
+void add_segments(std::vector<drawing::Segment>& segments, const Marks& marks);
+
 }  // namespace selvage::sheets

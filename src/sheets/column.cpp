@@ -19,7 +19,8 @@ constexpr double block_foot = 2.2;
 constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
-constexpr double least_picture = 30.0, most_picture = 62.0;
+constexpr double least_picture = 30.0, wished_picture = 40.0, most_picture = 62.0;
+constexpr double tightest_rows = 0.84;  // of the style's row heights, where the column is full
 constexpr double rule_overhang = 4.0;  // rules run the column's whole width, its text does not
 
 double leading(const Tools& tools) { return tools.style.size_mm("leading"); }
@@ -31,19 +32,21 @@ struct SetGroup {
     double height = 0.0;
 };
 
-double entry_height(std::size_t lines, const Tools& tools) {
-    return tools.style.size_mm("legend_row") + (static_cast<double>(std::max<std::size_t>(lines, 1)) - 1.0) * (leading(tools) - 0.5);
+double entry_height(std::size_t lines, double rows, const Tools& tools) {
+    return rows * tools.style.size_mm("legend_row") +
+           (static_cast<double>(std::max<std::size_t>(lines, 1)) - 1.0) * (leading(tools) - 0.6);
 }
 
-std::vector<SetGroup> set_groups(const std::vector<LegendGroup>& groups, double width, const Tools& tools) {
+// rows: how tight rows are set, 1 as the style says.
+std::vector<SetGroup> set_groups(const std::vector<LegendGroup>& groups, double width, double rows, const Tools& tools) {
     std::vector<SetGroup> all;
     const double room = width - tools.style.size_mm("legend_sign_width") - sign_gap;
     for (const LegendGroup& group : groups) {
         if (group.entries.empty()) continue;
-        SetGroup set{&group, {}, group.heading.empty() ? 0.0 : tools.style.size_mm("legend_row")};
+        SetGroup set{&group, {}, group.heading.empty() ? 0.0 : rows * tools.style.size_mm("legend_row")};
         for (const LegendEntry& entry : group.entries) {
             set.words.push_back(drawing::wrapped(tools.fonts, tools.style.text("body"), entry.words, room));
-            set.height += entry_height(set.words.back().size(), tools);
+            set.height += entry_height(set.words.back().size(), rows, tools);
         }
         all.push_back(std::move(set));
     }
@@ -80,16 +83,16 @@ std::size_t legend_split(const PageContent& content, const std::vector<SetGroup>
     return content.legend_in_one_column ? groups.size() : best_split(groups);
 }
 
-double legend_height(const PageContent& content, const Box& column, const Tools& tools) {
-    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, column), tools);
+double legend_height(const PageContent& content, const Box& column, double rows, const Tools& tools) {
+    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, column), rows, tools);
     if (groups.empty()) return 0.0;
     const std::size_t split = legend_split(content, groups);
     return under_heading + std::max(height_of(groups, 0, split), height_of(groups, split, groups.size())) + block_foot;
 }
 
-double classes_height(const PageContent& content, const Tools& tools) {
+double classes_height(const PageContent& content, double rows, const Tools& tools) {
     if (content.classes.empty()) return 0.0;
-    return under_heading + static_cast<double>(content.classes.size()) * tools.style.size_mm("class_row") + block_foot;
+    return under_heading + static_cast<double>(content.classes.size()) * rows * tools.style.size_mm("class_row") + block_foot;
 }
 
 struct SideLine {
@@ -156,8 +159,8 @@ private:
     double top_, at_ = 0.0;
 };
 
-void add_classes(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
-    const double row = tools.style.size_mm("class_row");
+void add_classes(Column& column, const PageContent& content, const Box& box, double rows, const Tools& tools) {
+    const double row = rows * tools.style.size_mm("class_row");
     const drawing::TextLook& body = tools.style.text("body");
     double middle = column.at() - row / 2.0;
     for (const ClassRow& line : content.classes) {
@@ -181,9 +184,10 @@ void add_classes(Column& column, const PageContent& content, const Box& box, con
     }
 }
 
-void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::size_t from, std::size_t to, double left, const Tools& tools) {
+void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::size_t from, std::size_t to, double left, double rows,
+                     const Tools& tools) {
     const drawing::TextLook& body = tools.style.text("body");
-    const double row = tools.style.size_mm("legend_row"), half_cap = drawing::cap_height_mm(tools.fonts, body) / 2.0;
+    const double row = rows * tools.style.size_mm("legend_row"), half_cap = drawing::cap_height_mm(tools.fonts, body) / 2.0;
     const double sign_width = tools.style.size_mm("legend_sign_width"), sign_height = tools.style.size_mm("legend_sign_height");
     double y = column.at();
     for (std::size_t i = from; i < to; ++i) {
@@ -193,10 +197,10 @@ void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::s
             y -= row;
         }
         for (std::size_t k = 0; k < groups[i].group->entries.size(); ++k) {
-            const double height = entry_height(groups[i].words[k].size(), tools), middle = y - height / 2.0;
+            const double height = entry_height(groups[i].words[k].size(), rows, tools), middle = y - height / 2.0;
             append(column.marks, groups[i].group->entries[k].draw(
                                      {left, middle - sign_height / 2.0, left + sign_width, middle + sign_height / 2.0}));
-            const double line_step = leading(tools) - 0.5;
+            const double line_step = leading(tools) - 0.6;
             double base = middle - half_cap + line_step * (static_cast<double>(groups[i].words[k].size()) - 1.0) / 2.0;
             for (const std::string& line : groups[i].words[k]) {
                 column.marks.push_back(words({left + sign_width + sign_gap, base}, line, body));
@@ -207,11 +211,11 @@ void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::s
     }
 }
 
-void add_legend(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
-    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, box), tools);
+void add_legend(Column& column, const PageContent& content, const Box& box, double rows, const Tools& tools) {
+    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, box), rows, tools);
     const std::size_t split = legend_split(content, groups);
-    add_half_legend(column, groups, 0, split, box.left, tools);
-    add_half_legend(column, groups, split, groups.size(), box.right - half_width(box), tools);
+    add_half_legend(column, groups, 0, split, box.left, rows, tools);
+    add_half_legend(column, groups, split, groups.size(), box.right - half_width(box), rows, tools);
 }
 
 void add_side_list(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
@@ -225,19 +229,43 @@ void add_side_list(Column& column, const PageContent& content, const Box& box, c
     }
 }
 
-}  // namespace
-
-double key_plan_height(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
-    const double others = changed_height(tools) + classes_height(content, tools) + legend_height(content, boxes.column, tools) +
-                          side_height(content, boxes.column, tools);
-    const double left = boxes.column.height() - others - under_heading - picture_foot;
-    return std::clamp(left, least_picture, most_picture);
+double room_for_picture(const PageContent& content, const PageBoxes& boxes, double rows, const Tools& tools) {
+    return boxes.column.height() - changed_height(tools) - classes_height(content, rows, tools) -
+           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, tools) - under_heading - picture_foot;
 }
 
-ColumnMarks column_marks(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
+// Rows are set closer, as far as need be, where the key plan would have less than its wished height.
+double row_tightness(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
+    double rows = 1.0;
+    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < wished_picture) rows -= 0.02;
+    return rows;
+}
+
+// The content with as much of its side list as the column holds; the last line says how much more there is.
+PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
+    const double picture = content.key_plan ? least_picture : -under_heading - picture_foot;
+    std::size_t left_out = 0;
+    while (content.side_list.size() > 1 && room_for_picture(content, boxes, tightest_rows, tools) < picture) {
+        content.side_list.resize(content.side_list.size() - (left_out == 0 ? 1 : 2));  // the note of the last round goes too
+        ++left_out;
+        content.side_list.push_back("and " + std::to_string(left_out) + " more: see the intercept table");
+    }
+    return content;
+}
+
+}  // namespace
+
+double key_plan_height(const PageContent& asked, const PageBoxes& boxes, const Tools& tools) {
+    const PageContent content = fitted(asked, boxes, tools);
+    return std::clamp(room_for_picture(content, boxes, row_tightness(content, boxes, tools), tools), least_picture, most_picture);
+}
+
+ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const Tools& tools) {
+    const PageContent content = fitted(asked, boxes, tools);
     const Box& box = boxes.column;
     Column column(box, tools);
     ColumnMarks made;
+    const double rows = row_tightness(content, boxes, tools);
     column.block("Changed since the last pack", "", changed_height(tools));
     column.marks.push_back(words({box.left, column.at() - 2.2}, "first pack: nothing to compare with", tools.style.text("body")));
     if (content.key_plan) {
@@ -247,12 +275,12 @@ ColumnMarks column_marks(const PageContent& content, const PageBoxes& boxes, con
         made.key_plan = {box.left, column.at() - height, box.left + key_plan_width, column.at()};
     }
     if (!content.classes.empty()) {
-        column.block(content.classes_heading, content.classes_note, classes_height(content, tools));
-        add_classes(column, content, box, tools);
+        column.block(content.classes_heading, content.classes_note, classes_height(content, rows, tools));
+        add_classes(column, content, box, rows, tools);
     }
     if (!content.legend.empty()) {
-        column.block("Legend", "", legend_height(content, box, tools));
-        add_legend(column, content, box, tools);
+        column.block("Legend", "", legend_height(content, box, rows, tools));
+        add_legend(column, content, box, rows, tools);
     }
     if (!content.side_list.empty()) {
         column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, tools));

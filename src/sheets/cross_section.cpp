@@ -116,21 +116,31 @@ std::vector<std::string> elsewhere(const SectionDrawing& drawing, const SectionH
     return lines;
 }
 
-std::string passing_line(const SectionDrawing& drawing, const SectionHole& hole) {
-    const paths::Path& path = drawing.results.paths[hole.path];
-    const std::vector<std::string> others = elsewhere(drawing, hole);
-    const std::string sheet = others.empty() ? "" : others.front().substr(others.front().rfind(": sheet "));
-    return path.hole + "\t" + length_text(hole.length_in_slab, drawing.map(), 0) + " of trace, not drawn" + sheet;
+// The sheet of the first thing that a hole met, or should meet, off this slab.
+std::string sheet_of(const SectionDrawing& drawing, const SectionHole& hole) {
+    const std::vector<std::string> lines = elsewhere(drawing, hole);
+    const std::string before = ": sheet ";
+    return lines.empty() ? "" : lines.front().substr(lines.front().rfind(before) + before.size());
 }
 
+// Holes that only pass through the slab are named by the sheet that shows them, a line a sheet.
 void add_side_list(SectionDrawing& drawing) {
+    std::vector<std::pair<std::string, std::string>> passing;  // sheet, holes
     for (const SectionHole& hole : drawing.content.holes) {
-        if (!hole.shown) {
-            drawing.side_list.push_back(passing_line(drawing, hole));
+        if (hole.shown) {
+            for (std::string& line : elsewhere(drawing, hole)) drawing.side_list.push_back(std::move(line));
             continue;
         }
-        for (std::string& line : elsewhere(drawing, hole)) drawing.side_list.push_back(std::move(line));
+        const std::string sheet = sheet_of(drawing, hole);
+        const std::string words = drawing.results.paths[hole.path].hole + " " + length_text(hole.length_in_slab, drawing.map(), 0);
+        const auto same = std::find_if(passing.begin(), passing.end(), [&](const auto& line) { return line.first == sheet; });
+        if (same == passing.end())
+            passing.emplace_back(sheet, words);
+        else
+            same->second += ", " + words;
     }
+    for (const auto& [sheet, holes] : passing)
+        drawing.side_list.push_back((sheet.empty() ? "passing" : "see " + sheet) + "\tnot drawn here: " + holes + " of trace");
 }
 
 std::vector<std::string> planned_holes(const SectionDrawing& drawing) {

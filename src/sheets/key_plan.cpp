@@ -11,12 +11,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace selvage::sheets {
 
 namespace {
 
-constexpr double inset = 6.0;          // mm of free paper round what is shown
+constexpr double inset = 3.0;       // mm of free paper round what is shown
+constexpr double line_inset = 4.5;  // mm from the box's edge to a cut-off section line: room for its letters
 constexpr double trace_step = 25.0;    // m along a hole between points of its trace
 constexpr std::array<double, 13> ladder{1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000, 1000000};
 
@@ -38,7 +40,7 @@ Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
     for (const KeyMap::VeinLine& vein : map.veins)
         for (const std::vector<Place>& part : vein.parts)
             for (const Place& place : part) extent.take(place);
-    if (line) {
+    if (extent.empty() && line) {
         extent.take(line->left.head<2>());
         extent.take(line->right.head<2>());
     }
@@ -100,8 +102,15 @@ Marks scale_marks(const Box& box, double metres_per_mm, const base::MapFrame& fr
                   tools.style.text("scale_figure"), drawing::Anchor::centre)};
 }
 
+// The section's ends, drawn in to the box where they lie outside what is shown.
+std::pair<Point, Point> ends_of(const KeyLine& line, const Projection& at) {
+    const drawing::Segment whole{at.paper(Place(line.left.head<2>())), at.paper(Place(line.right.head<2>()))};
+    const drawing::Segment seen = drawing::clipped(whole, drawing::grown(at.box, -line_inset)).value_or(whole);
+    return {seen.a, seen.b};
+}
+
 void add_line(Marks& marks, drawing::Obstacles& obstacles, const KeyLine& line, const Projection& at, const Tools& tools) {
-    const Point left = at.paper(Place(line.left.head<2>())), right = at.paper(Place(line.right.head<2>()));
+    const auto [left, right] = ends_of(line, at);
     const Point middle{(left.x + right.x) / 2.0, (left.y + right.y) / 2.0};
     constexpr double arrow = 6.0;
     const Point tip{middle.x + arrow * line.looking.x(), middle.y + arrow * line.looking.y()};
@@ -197,8 +206,9 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
     std::vector<drawing::Label> labels;
     if (line) {
         const drawing::TextLook& look = tools.style.text("key_plan_name");
-        labels.push_back(plain_label(line->left_letters, at.paper(Place(line->left.head<2>())), look, 5, 0.5));
-        labels.push_back(plain_label(line->right_letters, at.paper(Place(line->right.head<2>())), look, 5, 0.5));
+        const auto [left, right] = ends_of(*line, at);
+        labels.push_back(plain_label(line->left_letters, left, look, 5, 0.5));
+        labels.push_back(plain_label(line->right_letters, right, look, 5, 0.5));
     }
     for (drawing::Label& label : vein_names(map, at, obstacles, tools)) labels.push_back(std::move(label));
     add_words(marks, labels, obstacles, at.box, tools);

@@ -21,7 +21,4 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
 // What all these symbols cover.
 std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
 
-// The strokes of all lines among the marks.
-void add_segments(std::vector<drawing::Segment>& segments, const Marks& marks);
-
 }  // namespace selvage::sheets

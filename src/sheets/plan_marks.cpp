@@ -79,6 +79,22 @@ Sign sign_of_style(WallStyle style) {
 
 Point on_plan(const PaperFrame& frame, const Eigen::Vector3d& point) { return frame.paper_from_drawn(point.head<2>()); }
 
+bool is_on_plan(const PaperFrame& frame, const Point& at) {
+    const Box inner = drawing::grown(frame.window, -2.0);
+    return at.x > inner.left && at.x < inner.right && at.y > inner.bottom && at.y < inner.top;
+}
+
+Marks pad_symbol(const Point& at, const Tools& tools) {
+    return {box_outline({at.x - pad_half_mm, at.y - pad_half_mm, at.x + pad_half_mm, at.y + pad_half_mm}, tools.style.line("symbol_edge"))};
+}
+
+Marks plan_pads(const Results& results, const PaperFrame& frame, const Tools& tools) {
+    Marks marks;
+    for (const tables::Pad& pad : results.records.pads)
+        if (const Point at = on_plan(frame, pad.position); is_on_plan(frame, at)) append(marks, pad_symbol(at, tools));
+    return marks;
+}
+
 Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
     Marks marks;
     for (const paths::Path& path : results.paths) {
@@ -186,6 +202,7 @@ PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, Draw
             outcrops.boxes.push_back({at.x - 1.2, at.y, at.x + 1.2, at.y + 2.2});
             continue;
         }
+        outcrops.any_attitude = true;
         const Eigen::Vector3d strike = base::unit_vector({base::strike_of(*outcrop.attitude), base::Dip::degrees(0)});
         const Eigen::Vector3d down = base::unit_vector({outcrop.attitude->dip_direction, base::Dip::degrees(0)});
         const double half = strike_bar_mm / 2.0;

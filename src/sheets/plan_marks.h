@@ -30,6 +30,7 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
 struct PlanOutcrops {
     Marks marks;
     std::vector<Box> boxes;
+    bool any_attitude = false;
 };
 PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
@@ -41,6 +42,12 @@ struct PlanSections {
 PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
                            DrawnSigns& drawn, const Tools& tools);
 
+// Pads: small open squares.
+constexpr double pad_half_mm = 1.5;
+Marks pad_symbol(const Point& at, const Tools& tools);
+Marks plan_pads(const Results& results, const PaperFrame& frame, const Tools& tools);
+
 Point on_plan(const PaperFrame& frame, const Eigen::Vector3d& point);
+bool is_on_plan(const PaperFrame& frame, const Point& at);  // well within the window
 
 }  // namespace selvage::sheets

@@ -89,15 +89,18 @@ TEST_P(BadInput, IsNamedAndLeavesTheEarlierPackWhole) {
     EXPECT_EQ(run.status, mistake.status) << run.output;
     for (const std::string& words : mistake.said) EXPECT_NE(run.output.find(words), std::string::npos) << words << " in:\n" << run.output;
     EXPECT_EQ(run.output.find("nan"), std::string::npos) << run.output;
-    if (mistake.status != 0) EXPECT_EQ(bytes_of_folder(out), before);
-    if (mistake.status == 0) EXPECT_EQ(bytes_of_folder(out).count("pack.pdf"), 1U);
+    if (mistake.status != 0) {
+        EXPECT_EQ(bytes_of_folder(out), before);
+    } else {
+        EXPECT_EQ(bytes_of_folder(out).count("pack.pdf"), 1U);
+    }
     std::size_t beside = 0;
     for (const auto& entry : std::filesystem::directory_iterator(folder.path())) beside += entry.is_directory() ? 1U : 0U;
     EXPECT_EQ(beside, 1U) << "something half-written was left beside the pack";
 }
 
 INSTANTIATE_TEST_SUITE_P(Mistakes, BadInput, ::testing::Range(std::size_t{0}, mistakes().size()),
-                         [](const ::testing::TestParamInfo<std::size_t>& info) { return mistakes()[info.param].name; });
+                         [](const auto& which) { return std::string(mistakes()[which.param].name); });
 
 TEST(Usage, WrongWordsEndWithTwo) {
     EXPECT_EQ(run_program(SELVAGE_PROGRAM, "").status, 2);

@@ -270,6 +270,7 @@ TEST(ReadProject, RefusesValuesOfTheWrongKindOrSizeWithTheirLine) {
 
 TEST(ReadProject, MissesWhatItNeeds) {
     EXPECT_STREQ(only(read_text("[project]\n" + tables + vein)).check->id, "missing-key");
+    EXPECT_STREQ(only(read_text("[project]\nname = \"  \"\n" + tables + vein)).check->id, "missing-key");
     EXPECT_STREQ(only(read_text(tables + vein)).check->id, "missing-key");
     EXPECT_STREQ(only(read_text(head + vein)).check->id, "missing-key");
     EXPECT_STREQ(only(read_text(head + tables)).check->id, "no-veins");

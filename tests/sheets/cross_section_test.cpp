@@ -41,7 +41,9 @@ TEST(SectionSet, EveryHitMissAndForecastLiesOnExactlyOneSection) {
     for (const intercepts::Intercept& hit : results.intercepts.met) EXPECT_EQ(seen[&hit], 1) << hit.hole;
     for (const veins::Vein& vein : results.veins)
         for (const veins::NoVein& none : vein.no_vein())
-            if (none.is_miss()) EXPECT_EQ(seen[&none], 1) << none.hole;
+            if (none.is_miss()) {
+                EXPECT_EQ(seen[&none], 1) << none.hole;
+            }
     for (const forecast::Pierce& pierce : results.pierces) EXPECT_EQ(seen[&pierce], 1) << pierce.hole;
 }
 
@@ -79,7 +81,9 @@ TEST(SectionSet, EveryHoleIsShownOnASection) {
             if (hole.shown) shown.insert(results.paths[hole.path].hole);
     for (const paths::Path& path : results.paths) {
         const bool ahead = path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::cancelled;
-        if (!ahead && tables::is_drill_hole(path.type)) EXPECT_EQ(shown.count(path.hole), 1u) << path.hole;
+        if (!ahead && tables::is_drill_hole(path.type)) {
+            EXPECT_EQ(shown.count(path.hole), 1u) << path.hole;
+        }
     }
 }
 

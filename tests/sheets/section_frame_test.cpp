@@ -1,5 +1,6 @@
 #include "sheets/section_frame.h"
 
+#include <Eigen/Geometry>
 #include <gtest/gtest.h>
 
 #include <cmath>

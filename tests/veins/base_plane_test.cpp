@@ -4,6 +4,7 @@
 #include "base/random.h"
 #include "support/made_up_vein.h"
 
+#include <Eigen/Geometry>
 #include <gtest/gtest.h>
 
 #include <algorithm>

@@ -2,6 +2,7 @@
 
 #include "veins/covariance.h"
 
+#include <Eigen/LU>
 #include <gtest/gtest.h>
 
 #include <cmath>

@@ -1,0 +1,71 @@
+#include "sheets/plan_page.h"
+
+#include "sheets/cautions.h"
+#include "sheets/marks.h"
+
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+std::vector<std::size_t> counts_of(const Results& results, const GradeClasses& classes) {
+    std::vector<std::size_t> counts(hit_signs, 0);
+    for (const intercepts::Intercept& hit : results.intercepts.met) ++counts[static_cast<std::size_t>(sign_of(hit, classes, results.records.frame))];
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) ++counts[static_cast<std::size_t>(HitSign::no_vein)];
+    return counts;
+}
+
+std::vector<std::string> planned_holes(const Results& results) {
+    std::vector<std::string> holes;
+    for (const tables::Collar& collar : results.records.collars)
+        if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) holes.push_back(collar.hole);
+    return holes;
+}
+
+Point middle_of(const Box& box) { return {(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}; }
+
+LegendGroup ground_group(const PlanDrawn& drawn, const Results& results, const Tools& tools) {
+    LegendGroup group{"On the ground", {}};
+    if (drawn.pads) group.entries.push_back({"pad", [&tools](const Box& box) { return pad_symbol(middle_of(box), tools); }});
+    if (drawn.attitudes)
+        group.entries.push_back({"vein outcrop: strike, dip", [line = tools.style.line("contact_mark")](const Box& box) {
+                                     const Point at = middle_of(box);
+                                     return Marks{line_of({{at.x - 2.3, at.y + 0.6}, {at.x + 2.3, at.y + 0.6}}, line),
+                                                  line_of({{at.x, at.y + 0.6}, {at.x, at.y - 0.9}}, line)};
+                                 }});
+    for (const std::size_t vein : drawn.veins) {
+        const drawing::LineLook look = with_colour(tools.style.line("wall_accurate"), vein_colour(vein, tools));
+        group.entries.push_back({results.veins[vein].name() + " vein at the ground", [look](const Box& box) {
+                                     const double y = middle_of(box).y;
+                                     return Marks{line_of({{box.left, y}, {box.right, y}}, look)};
+                                 }});
+    }
+    return group;
+}
+
+}  // namespace
+
+PageContent plan_page(const PlanDrawn& drawn, const Results& results, const GradeClasses& classes, const Tools& tools) {
+    PageContent page;
+    page.kind = "plan";
+    page.title.title = "Plan";
+    page.title.subtitle = "collars, traces, veins at the ground";
+    page.title.identification = "PL";
+    page.title.document_type = "plan";
+    page.sentence = "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan";
+    page.scale_denominator = drawn.scale_denominator;
+    page.cautions = {working_document_caution(), interpretation_caution()};
+    if (const std::vector<std::string> holes = planned_holes(results); !holes.empty()) page.cautions.push_back(planned_hole_caution(holes));
+    page.classes_heading = classes.quantity;
+    page.classes_note = "hits";
+    page.classes = class_rows(classes, counts_of(results, classes));
+    page.legend = legend_groups(drawn.signs, results, tools);
+    if (LegendGroup ground = ground_group(drawn, results, tools); !ground.entries.empty()) page.legend.push_back(std::move(ground));
+    page.side_list = drawn.listed;
+    return page;
+}
+
+}  // namespace selvage::sheets
