@@ -28,7 +28,7 @@ constexpr double numbers_apart_mm = 1.5;
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 
 // How often some labels are taken off and set again, and how many at a time.
-constexpr std::size_t rearrangements_per_label = 40, most_rearrangements = 600, rearranged_together = 6;
+constexpr std::size_t rearrangements_per_label = 8, most_rearrangements = 80, rearranged_together = 5;
 
 class Placer {
 public:

@@ -134,7 +134,9 @@ void MadeUpProject::drill(const HolePlan& plan) {
     TruePath path = drawn_path(plan, stream);
     const Eigen::Vector3d collar_error =
         site_.collar_sd * Eigen::Vector3d(stream.normal(), stream.normal(), stream.normal());
-    add_collar(plan, (plan.parent.empty() ? plan.collar : paths_.at(plan.parent).positions.front()) + collar_error);
+    const Eigen::Vector3d recorded = plan.parent.empty() ? Eigen::Vector3d(plan.collar + collar_error) : recorded_collars_.at(plan.parent);
+    recorded_collars_[plan.name] = recorded;
+    add_collar(plan, recorded);
     const double deepest = plan.status == "planned" ? 0.0 : plan.drilled.value_or(plan.length);
     if (deepest > 0.0) {
         if (plan.surveyed) add_surveys(plan, path, deepest, stream);

@@ -104,6 +104,7 @@ private:
     std::uint64_t world_;
     double azimuth_common_ = 0.0;                            // radians, the project's
     std::map<std::string, TruePath> paths_;
+    std::map<std::string, Eigen::Vector3d> recorded_collars_;
     std::map<std::string, std::vector<std::string>> rows_;
     std::string project_lines_;
     std::size_t next_sample_ = 20001;
