@@ -133,6 +133,7 @@ std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& pa
     const double distance = distance_on_vein(model, row.point);
     if (distance > reach) return std::nullopt;
     if (drilled_depth(path) < crossing->depth_at(0.99)) {
+        if (path.status == tables::HoleStatus::active) return std::nullopt;  // it has not stopped: it has a forecast
         row.reason = NoVeinReason::stopped_short;
     } else {
         row.reason = distance > model.extent.step_out ? NoVeinReason::not_judged : reason_by_log(logs, path, *crossing);

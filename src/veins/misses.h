@@ -17,7 +17,8 @@ namespace selvage::veins {
 //   lost core           under 0.8 of that range was recovered
 //   not logged as vein  else: a miss
 // A pick `absent` on the ground is a miss whatever was logged, a pick `faulted` a fault gap. A hole with any other pick or log
-// row of the vein has none: it met it, or what it met is in doubt. Of an active hole, what is drilled counts.
+// row of the vein has none: it met it, or what it met is in doubt. Of an active hole, what
+// is drilled counts; until that is past the 99 % point it has a forecast, not a row.
 std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model, const intercepts::Intercepts& intercepts,
                                   const std::vector<paths::Path>& paths, const tables::Records& records);
 

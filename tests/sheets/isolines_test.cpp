@@ -72,7 +72,7 @@ TEST(Isolines, EndAtTheExtrapolationDistance) {
     EXPECT_TRUE(dashed);
 }
 
-// Contours are straight within a cell of the field, so a round reach is met to about a tenth of its step: 0.3 mm on paper at 1:2000.
+// Contours are straight within a cell of the field: a round reach is met to a third of its step, 0.3 mm on paper at 1:2000.
 TEST(Isolines, TintsStayWhereLinesAreSolid) {
     constexpr double of_the_grid = 0.6;  // m
     const std::vector<Eigen::Vector2d> hits{{190, 150}, {230, 170}};
