@@ -33,7 +33,8 @@ public:
 
     // The first piece not yet taken that starts at a point; size() where there is none.
     std::size_t starting_at(const Point& point) const {
-        auto at = std::lower_bound(sorted_.begin(), sorted_.end(), point, [](const Segment& s, const Point& p) { return before(s.a, p); });
+        auto at = std::lower_bound(sorted_.begin(), sorted_.end(), point,
+                                   [](const Segment& s, const Point& p) { return before(s.a, p); });
         for (; at != sorted_.end() && equal(at->a, point); ++at) {
             const auto i = static_cast<std::size_t>(at - sorted_.begin());
             if (!taken_[i]) return i;
@@ -47,7 +48,8 @@ public:
         for (const Segment& piece : sorted_) {
             auto at = std::lower_bound(sorted_.begin(), sorted_.end(), piece.b,
                                        [](const Segment& s, const Point& p) { return before(s.a, p); });
-            for (; at != sorted_.end() && equal(at->a, piece.b); ++at) have[static_cast<std::size_t>(at - sorted_.begin())] = true;
+            for (; at != sorted_.end() && equal(at->a, piece.b); ++at)
+                have[static_cast<std::size_t>(at - sorted_.begin())] = true;
         }
         return have;
     }
@@ -84,7 +86,8 @@ std::vector<ContourLine> joined(const std::vector<Segment>& all) {
         for (std::size_t i = 0; i < pieces.size(); ++i)
             if (!pieces.is_taken(i) && (!open_ones || !has_forerunner[i])) lines.push_back(line_from(pieces, i));
     for (ContourLine& line : lines)
-        if (line.closed) std::rotate(line.points.begin(), std::min_element(line.points.begin(), line.points.end(), before), line.points.end());
+        if (line.closed)
+            std::rotate(line.points.begin(), std::min_element(line.points.begin(), line.points.end(), before), line.points.end());
     std::stable_sort(lines.begin(), lines.end(),
                      [](const ContourLine& a, const ContourLine& b) { return before(lowest_of(a), lowest_of(b)); });
     return lines;

@@ -45,7 +45,8 @@ double cost_in(const ChoiceProblem& problem, std::size_t owner, const std::optio
 
 bool is_free(const ChoiceProblem& problem, std::size_t option, const Choice& choice) {
     const auto& conflicts = problem.options[option].conflicts;
-    return std::none_of(conflicts.begin(), conflicts.end(), [&](std::size_t other) { return choice[problem.options[other].owner] == other; });
+    return std::none_of(conflicts.begin(), conflicts.end(),
+                        [&](std::size_t other) { return choice[problem.options[other].owner] == other; });
 }
 
 // Each owner in turn takes its best option that is still free.
@@ -53,7 +54,8 @@ void choose_greedily(const Group& group, Choice& choice) {
     for (const std::size_t owner : group.owners) {
         if (choice[owner]) continue;
         for (const std::size_t option : group.options_of[owner])
-            if (group.problem.options[option].cost < group.problem.cost_of_none[owner] && is_free(group.problem, option, choice)) {
+            if (group.problem.options[option].cost < group.problem.cost_of_none[owner] &&
+                is_free(group.problem, option, choice)) {
                 choice[owner] = option;
                 break;
             }

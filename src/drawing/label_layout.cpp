@@ -117,8 +117,13 @@ std::vector<Text> texts_of(const Label& label, const PlacedLabel& placed, const 
             texts.push_back({at, *part.text, *part.look, Anchor::left, false, halo_mm, ""});
         });
     else if (placed.number > 0)
-        texts.push_back({{placed.box.left, placed.box.bottom}, std::to_string(placed.number), rules.number_look, Anchor::left, false,
-                         halo_mm, ""});
+        texts.push_back({{placed.box.left, placed.box.bottom},
+                         std::to_string(placed.number),
+                         rules.number_look,
+                         Anchor::left,
+                         false,
+                         halo_mm,
+                         ""});
     return texts;
 }
 

@@ -45,6 +45,19 @@ bool may_meet(const Segment& line, const Box& box) {
            std::min(line.a.y, line.b.y) <= box.top && std::max(line.a.y, line.b.y) >= box.bottom;
 }
 
+// The part of what has been placed that the label or its leader can reach at all.
+Occupied within_reach(const Occupied& occupied, const Label& label, const LabelSize& size, const LabelRules& rules) {
+    const double across = label.clear_mm + rules.leader_max_mm + size.width + label.head_mm + rules.apart_mm;
+    const double up = label.clear_mm + rules.leader_max_mm + size.height + label.head_mm + rules.apart_mm;
+    const Box reach{label.at.x - across, label.at.y - up, label.at.x + across, label.at.y + up};
+    Occupied near;
+    for (const Box& box : occupied.boxes)
+        if (overlap(box, reach)) near.boxes.push_back(box);
+    for (const Segment& leader : occupied.leaders)
+        if (may_meet(leader, reach)) near.leaders.push_back(leader);
+    return near;
+}
+
 // How far a leader comes among what has been placed.
 double free_length(const Segment& ray, double so_far, const Occupied& occupied) {
     for (const Box& box : occupied.boxes) {
@@ -57,82 +70,25 @@ double free_length(const Segment& ray, double so_far, const Occupied& occupied) 
     return so_far;
 }
 
-// Keeps the best of the places tried for one label.
-class LeaderSearch {
-public:
-    LeaderSearch(const Label& label, const LabelSize& size, const std::vector<LeaderRay>& rays, const ObstacleMap& map,
-                 const FreePaper& paper, const Occupied& occupied, const LabelRules& rules)
-        : label_(label), size_(size), rays_(rays), map_(map), paper_(paper), occupied_(occupied), rules_(rules),
-          head_(label.head_symbol.empty() ? 0.0 : label.head_mm / 2.0) {
-        for (const LeaderRay& ray : rays) free_mm_.push_back(free_length(whole(label, ray, rules), ray.free_mm, occupied));
-    }
+double half_head(const Label& label) { return label.head_symbol.empty() ? 0.0 : label.head_mm / 2.0; }
 
-    std::optional<LedPlace> search() {
-        for (double length = first_length_mm; length <= rules_.leader_max_mm; length += length_step_mm) {
-            if (best_ && length >= best_->cost) break;
-            for (std::size_t i = 0; i < rays_.size(); ++i) {
-                const LeaderRay& ray = rays_[i];
-                if (length > free_mm_[i]) continue;
-                const auto crossed = std::upper_bound(ray.crossed_mm.begin(), ray.crossed_mm.end(), length) - ray.crossed_mm.begin();
-                const double cost = length + cost_of_crossing * static_cast<double>(crossed) + ray.cost;
-                if (best_ && cost >= best_->cost) continue;
-                // The words lie beyond the end of a flat leader, to either side of a steep one.
-                for (const bool to_the_right : {true, false})
-                    if (std::abs(ray.cosine) < steep || to_the_right == (ray.cosine > 0.0)) try_place(ray, length, to_the_right, cost);
-            }
-        }
-        return best_;
-    }
-
-private:
-    // The label set so that a leader of that length ends at its head symbol's edge, or just off its words.
-    LedPlace set_at(const LeaderRay& ray, double length, bool to_the_right) const {
-        const bool has_head = head_ > 0.0, at_side = has_head || std::abs(ray.cosine) >= steep;
-        const Point end = along(label_, ray, label_.clear_mm + length), middle = along(label_, ray, label_.clear_mm + length + head_);
-        const double lead_in = has_head ? head_ : at_side ? -leader_gap_mm : 0.0;  // of the box before the end
-        const double left = to_the_right ? middle.x - lead_in : middle.x + lead_in - size_.width;
-        const double top = at_side          ? middle.y + size_.first_line_middle
-                           : ray.sine > 0.0 ? end.y + leader_gap_mm + size_.height
-                                            : end.y - leader_gap_mm;
-        return {{left, top - size_.height, left + size_.width, top},
-                to_the_right ? Anchor::left : Anchor::right,
-                {along(label_, ray, label_.clear_mm), end},
-                0.0};
-    }
-
-    void try_place(const LeaderRay& ray, double length, bool to_the_right, double cost) {
-        constexpr double own_edge_mm = 0.05;  // the leader may end at its own words' edge, not run over them
-        LedPlace place = set_at(ray, length, to_the_right);
-        if (!within(place.box, rules_.window) || !paper_.is_free(place.box) || !is_free(place.box, occupied_, rules_.apart_mm)) return;
-        if (head_ == 0.0 && touches(place.leader, grown(place.box, -own_edge_mm))) return;
-        place.cost = cost + cost_of_soft_mm * map_.soft_length(place.box);
-        if (!best_ || place.cost < best_->cost) best_ = place;
-    }
-
-    const Label& label_;
-    const LabelSize& size_;
-    const std::vector<LeaderRay>& rays_;
-    const ObstacleMap& map_;
-    const FreePaper& paper_;
-    const Occupied& occupied_;
-    const LabelRules& rules_;
-    const double head_;  // half the head symbol
-    std::vector<double> free_mm_;  // of each ray
-    std::optional<LedPlace> best_;
-};
-
-}  // namespace
-
-bool is_free(const Box& box, const Occupied& occupied, double apart_mm) {
-    const Box kept_clear = grown(box, apart_mm);
-    for (const Box& other : occupied.boxes)
-        if (overlap(kept_clear, other)) return false;
-    for (const Segment& leader : occupied.leaders)
-        if (touches(leader, grown(box, leader_clearance_mm))) return false;
-    return true;
+// The label set so that a leader of that length ends at its head symbol's edge, or just off its words.
+LedPlace set_at(const Label& label, const LabelSize& size, const LeaderRay& ray, const LeaderPlace& place) {
+    const double head = half_head(label), length = label.clear_mm + place.length_mm;
+    const bool has_head = head > 0.0, at_side = has_head || std::abs(ray.cosine) >= steep;
+    const Point end = along(label, ray, length), middle = along(label, ray, length + head);
+    const double lead_in = has_head ? head : at_side ? -leader_gap_mm : 0.0;  // of the box before the end
+    const double left = place.to_the_right ? middle.x - lead_in : middle.x + lead_in - size.width;
+    const double top = at_side          ? middle.y + size.first_line_middle
+                       : ray.sine > 0.0 ? end.y + leader_gap_mm + size.height
+                                        : end.y - leader_gap_mm;
+    return {{left, top - size.height, left + size.width, top},
+            place.to_the_right ? Anchor::left : Anchor::right,
+            {along(label, ray, label.clear_mm), end},
+            place.cost};
 }
 
-std::vector<LeaderRay> leader_rays(const Label& label, const ObstacleMap& map, const LabelRules& rules) {
+std::vector<LeaderRay> rays_from(const Label& label, const ObstacleMap& map, const LabelRules& rules) {
     const std::vector<Segment> traces = map.lines_near(label.at, label.clear_mm);
     std::vector<LeaderRay> rays;
     for (int i = 0; i < ray_count; ++i) {
@@ -151,10 +107,64 @@ std::vector<LeaderRay> leader_rays(const Label& label, const ObstacleMap& map, c
     return rays;
 }
 
-std::optional<LedPlace> place_on_leader(const Label& label, const LabelSize& size, const std::vector<LeaderRay>& rays,
-                                        const ObstacleMap& map, const FreePaper& paper, const Occupied& occupied,
-                                        const LabelRules& rules) {
-    return LeaderSearch(label, size, rays, map, paper, occupied, rules).search();
+}  // namespace
+
+bool is_free(const Box& box, const Occupied& occupied, double apart_mm) {
+    const Box kept_clear = grown(box, apart_mm);
+    for (const Box& other : occupied.boxes)
+        if (overlap(kept_clear, other)) return false;
+    const Box clear_of_leaders = grown(box, leader_clearance_mm);
+    for (const Segment& leader : occupied.leaders)
+        if (may_meet(leader, clear_of_leaders) && touches(leader, clear_of_leaders)) return false;
+    return true;
+}
+
+LeaderPlaces leader_places(const Label& label, const LabelSize& size, const ObstacleMap& map, const FreePaper& paper,
+                           const LabelRules& rules) {
+    constexpr double own_edge_mm = 0.05;  // the leader may end at its own words' edge, not run over them
+    LeaderPlaces all{rays_from(label, map, rules), {}};
+    for (std::size_t i = 0; i < all.rays.size(); ++i) {
+        const LeaderRay& ray = all.rays[i];
+        const double longest = std::min(ray.free_mm, rules.leader_max_mm);
+        std::size_t crossed = 0;
+        for (double length = first_length_mm; length <= longest; length += length_step_mm) {
+            while (crossed < ray.crossed_mm.size() && ray.crossed_mm[crossed] <= length) ++crossed;
+            const double cost = length + cost_of_crossing * static_cast<double>(crossed) + ray.cost;
+            // The words lie beyond the end of a flat leader, to either side of a steep one.
+            for (const bool to_the_right : {true, false}) {
+                if (std::abs(ray.cosine) >= steep && to_the_right != (ray.cosine > 0.0)) continue;
+                const LeaderPlace place{i, length, to_the_right, cost};
+                const LedPlace set = set_at(label, size, ray, place);
+                if (!within(set.box, rules.window) || !paper.is_free(set.box)) continue;
+                if (half_head(label) == 0.0 && touches(set.leader, grown(set.box, -own_edge_mm))) continue;
+                all.places.push_back(place);
+            }
+        }
+    }
+    std::stable_sort(all.places.begin(), all.places.end(),
+                     [](const LeaderPlace& a, const LeaderPlace& b) { return a.cost < b.cost; });
+    return all;
+}
+
+std::optional<LedPlace> place_on_leader(const Label& label, const LabelSize& size, const LeaderPlaces& choice,
+                                        const ObstacleMap& map, const Occupied& occupied, const LabelRules& rules) {
+    const Occupied near = within_reach(occupied, label, size, rules);
+    constexpr double unknown = -1.0;
+    std::vector<double> free_mm(choice.rays.size(), unknown);  // of each ray among what is placed
+    std::optional<LedPlace> best;
+    for (const LeaderPlace& place : choice.places) {
+        if (best && place.cost >= best->cost) break;
+        double& free = free_mm[place.ray];
+        if (free != unknown && place.length_mm > free) continue;
+        const LeaderRay& ray = choice.rays[place.ray];
+        LedPlace set = set_at(label, size, ray, place);
+        if (!is_free(set.box, near, rules.apart_mm)) continue;
+        if (free == unknown) free = free_length(whole(label, ray, rules), ray.free_mm, near);
+        if (place.length_mm > free) continue;
+        set.cost += cost_of_soft_mm * map.soft_length(set.box);
+        if (!best || set.cost < best->cost) best = set;
+    }
+    return best;
 }
 
 }  // namespace selvage::drawing

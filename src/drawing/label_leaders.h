@@ -32,12 +32,27 @@ struct LeaderRay {
     std::vector<double> crossed_mm;  // where it crosses traces, in order
     double cost = 0.0;               // whatever its length
 };
-std::vector<LeaderRay> leader_rays(const Label& label, const ObstacleMap& map, const LabelRules& rules);
 
-// The best place away from the point: the shortest leader, straight, that crosses no other and runs through no words or symbols,
-// traces crossed and soft lines covered counted as some length more. Nothing within the longest leader allowed: none.
-std::optional<LedPlace> place_on_leader(const Label& label, const LabelSize& size, const std::vector<LeaderRay>& rays,
-                                        const ObstacleMap& map, const FreePaper& paper, const Occupied& occupied,
-                                        const LabelRules& rules);
+// A place on free paper at the end of a leader.
+struct LeaderPlace {
+    std::size_t ray = 0;
+    double length_mm = 0.0;
+    bool to_the_right = true;  // the words lie to the right of the leader's end
+    double cost = 0.0;         // the leader's length, traces crossed counted as some length more
+};
+
+// All places that a label may have on a leader as far as the drawing itself allows, cheapest first. Worked out once; what other
+// labels take is looked at each time.
+struct LeaderPlaces {
+    std::vector<LeaderRay> rays;
+    std::vector<LeaderPlace> places;
+};
+LeaderPlaces leader_places(const Label& label, const LabelSize& size, const ObstacleMap& map, const FreePaper& paper,
+                           const LabelRules& rules);
+
+// The best of them that is still free: the shortest straight leader that crosses no other and runs through no words, soft lines
+// under the words counted as some length more. None where all are taken.
+std::optional<LedPlace> place_on_leader(const Label& label, const LabelSize& size, const LeaderPlaces& choice,
+                                        const ObstacleMap& map, const Occupied& occupied, const LabelRules& rules);
 
 }  // namespace selvage::drawing

@@ -14,7 +14,8 @@ constexpr double cell_mm = 6.0;
 constexpr double clearance_mm = words_clearance_mm;
 
 Box box_of(const Segment& line) {
-    return {std::min(line.a.x, line.b.x), std::min(line.a.y, line.b.y), std::max(line.a.x, line.b.x), std::max(line.a.y, line.b.y)};
+    return {std::min(line.a.x, line.b.x), std::min(line.a.y, line.b.y), std::max(line.a.x, line.b.x),
+            std::max(line.a.y, line.b.y)};
 }
 
 bool contains(const Box& box, const Point& p) {

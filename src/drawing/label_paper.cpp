@@ -20,7 +20,9 @@ std::size_t cell_of(double offset, std::size_t count) {
 }  // namespace
 
 FreePaper::FreePaper(const Box& window, const Obstacles& obstacles, double clearance_mm)
-    : window_(window), columns_(cells_across(window.width())), rows_(cells_across(window.height())),
+    : window_(window),
+      columns_(cells_across(window.width())),
+      rows_(cells_across(window.height())),
       sums_((columns_ + 1) * (rows_ + 1), 0) {
     for (const Box& box : obstacles.boxes) mark(grown(box, clearance_mm));
     for (const Segment& line : obstacles.lines) mark(line, clearance_mm);
@@ -47,10 +49,12 @@ void FreePaper::mark(const Segment& line, double clearance_mm) {
         const double bottom = window_.bottom + cell_mm * static_cast<double>(row);
         const Box band{window_.left - 1.0, bottom - clearance_mm, window_.right + 1.0, bottom + cell_mm + clearance_mm};
         if (const auto part = clipped(upward, band)) {
-            const double left = std::min(part->a.x, part->b.x) - clearance_mm, right = std::max(part->a.x, part->b.x) + clearance_mm;
+            const double left = std::min(part->a.x, part->b.x) - clearance_mm,
+                         right = std::max(part->a.x, part->b.x) + clearance_mm;
             if (right < window_.left || left > window_.right) continue;
             const std::size_t last = column_of(right);
-            for (std::size_t column = column_of(left); column <= last; ++column) sums_[(row + 1) * (columns_ + 1) + column + 1] = 1;
+            for (std::size_t column = column_of(left); column <= last; ++column)
+                sums_[(row + 1) * (columns_ + 1) + column + 1] = 1;
         }
     }
 }
@@ -69,7 +73,8 @@ void FreePaper::add_up() {
 bool FreePaper::is_free(const Box& box) const {
     const std::size_t left = column_of(box.left), right = column_of(box.right) + 1;
     const std::size_t bottom = row_of(box.bottom), top = row_of(box.top) + 1, stride = columns_ + 1;
-    return sums_[top * stride + right] + sums_[bottom * stride + left] == sums_[bottom * stride + right] + sums_[top * stride + left];
+    return sums_[top * stride + right] + sums_[bottom * stride + left] ==
+           sums_[bottom * stride + right] + sums_[top * stride + left];
 }
 
 }  // namespace selvage::drawing

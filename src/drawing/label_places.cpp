@@ -19,10 +19,12 @@ constexpr double diagonal = 0.70710678118654752;
 // The eight of the rose, right and above first, and between them four beside the point that slide the words up or down.
 constexpr double slant = 0.35, flat = 0.94;
 constexpr Direction directions[] = {
-    {diagonal, diagonal, 0.0, Anchor::left},    {1.0, 0.0, 0.2, Anchor::left},      {flat, slant, 0.3, Anchor::left},
-    {-diagonal, diagonal, 0.5, Anchor::right},  {flat, -slant, 0.5, Anchor::left},  {-1.0, 0.0, 0.6, Anchor::right},
-    {-flat, slant, 0.7, Anchor::right},         {diagonal, -diagonal, 0.7, Anchor::left}, {-flat, -slant, 0.8, Anchor::right},
-    {-diagonal, -diagonal, 0.9, Anchor::right}, {0.0, 1.0, 1.0, Anchor::centre},    {0.0, -1.0, 1.2, Anchor::centre},
+    {diagonal, diagonal, 0.0, Anchor::left}, {1.0, 0.0, 0.2, Anchor::left},
+    {flat, slant, 0.3, Anchor::left},        {-diagonal, diagonal, 0.5, Anchor::right},
+    {flat, -slant, 0.5, Anchor::left},       {-1.0, 0.0, 0.6, Anchor::right},
+    {-flat, slant, 0.7, Anchor::right},      {diagonal, -diagonal, 0.7, Anchor::left},
+    {-flat, -slant, 0.8, Anchor::right},     {-diagonal, -diagonal, 0.9, Anchor::right},
+    {0.0, 1.0, 1.0, Anchor::centre},         {0.0, -1.0, 1.2, Anchor::centre},
 };
 
 constexpr double cost_of_far = 1.5;

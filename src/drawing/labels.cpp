@@ -33,12 +33,17 @@ constexpr std::size_t rearrangements_per_label = 8, most_rearrangements = 80, re
 class Placer {
 public:
     Placer(const std::vector<Label>& labels, const Obstacles& obstacles, const LabelRules& rules, const FontMetrics& fonts)
-        : labels_(labels), rules_(rules), fonts_(fonts), obstacles_(with_points(labels, obstacles)), map_(rules.window, obstacles_), paper_(rules.window, obstacles_, words_clearance_mm) {
+        : labels_(labels),
+          rules_(rules),
+          fonts_(fonts),
+          obstacles_(with_points(labels, obstacles)),
+          map_(rules.window, obstacles_),
+          paper_(rules.window, obstacles_, words_clearance_mm) {
         for (const Label& label : labels) sizes_.push_back(size_of(label, rules, fonts));
         placed_.resize(labels.size());
         costs_.resize(labels.size());
         for (std::size_t i = 0; i < labels.size(); ++i) take_away(i);
-        rays_.resize(labels.size());
+        on_leader_.resize(labels.size());
         by_priority_.resize(labels.size());
         std::iota(by_priority_.begin(), by_priority_.end(), std::size_t{0});
         std::stable_sort(by_priority_.begin(), by_priority_.end(),
@@ -89,7 +94,8 @@ private:
     // 1: all labels beside their points, as many and as well as can be.
     void place_beside() {
         for (std::size_t i = 0; i < labels_.size(); ++i)
-            places_.push_back(drawing::places_beside(labels_[i].at, labels_[i].clear_mm, sizes_[i], points_near(i), map_, rules_));
+            places_.push_back(
+                drawing::places_beside(labels_[i].at, labels_[i].clear_mm, sizes_[i], points_near(i), map_, rules_));
         const ChoiceProblem problem = problem_of_places();
         const auto choice = best_choice(problem);
         std::size_t first = 0;
@@ -143,8 +149,8 @@ private:
         rearrange();
     }
 
-    // Takes a label that stands away from its point and those nearest to it off the sheet and sets them again in another order, if
-    // that makes the whole better; over and over.
+    // Takes a label that stands away from its point and those nearest to it off the sheet and sets them again in another order,
+    // if that makes the whole better; over and over.
     void rearrange() {
         base::RandomStream random("order of labels", {labels_.size()});
         const std::size_t steps = std::min(most_rearrangements, rearrangements_per_label * away_from_point().size());
@@ -186,7 +192,8 @@ private:
         const auto distance_to = [&](std::size_t i) {
             return std::hypot(labels_[i].at.x - labels_[label].at.x, labels_[i].at.y - labels_[label].at.y);
         };
-        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return distance_to(a) < distance_to(b); });
+        std::stable_sort(order.begin(), order.end(),
+                         [&](std::size_t a, std::size_t b) { return distance_to(a) < distance_to(b); });
         order.resize(std::min(order.size(), rearranged_together));
         return order;
     }
@@ -201,8 +208,9 @@ private:
         for (const Place& place : places_[i])
             if (is_free(place.box, occupied, rules_.apart_mm)) return set_beside(i, place);
         if (!labels_[i].may_lead) return;
-        if (rays_[i].empty()) rays_[i] = leader_rays(labels_[i], map_, rules_);
-        if (const auto place = place_on_leader(labels_[i], sizes_[i], rays_[i], map_, paper_, occupied, rules_)) set_on_leader(i, *place);
+        if (!on_leader_[i]) on_leader_[i] = leader_places(labels_[i], sizes_[i], map_, paper_, rules_);
+        if (const auto place = place_on_leader(labels_[i], sizes_[i], *on_leader_[i], map_, occupied, rules_))
+            set_on_leader(i, *place);
     }
 
     // 3: for the rest a number at the point; its words go to the side list.
@@ -214,7 +222,8 @@ private:
             LabelRules close = rules_;
             close.near_mm = rules_.near_mm / 2.0;
             const Occupied occupied = occupied_without(i);
-            for (const Place& place : drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, points_near(i), map_, close)) {
+            for (const Place& place :
+                 drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, points_near(i), map_, close)) {
                 if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
                 placed_[i].box = place.box;
                 placed_[i].number = ++number;
@@ -266,7 +275,7 @@ private:
     const FreePaper paper_;
     std::vector<LabelSize> sizes_;
     std::vector<std::vector<Place>> places_;
-    std::vector<std::vector<LeaderRay>> rays_;
+    std::vector<std::optional<LeaderPlaces>> on_leader_;  // worked out when first needed
     std::vector<PlacedLabel> placed_;
     std::vector<double> costs_;  // of each label as it is placed
     std::vector<std::size_t> by_priority_;

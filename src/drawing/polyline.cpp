@@ -16,7 +16,8 @@ double apart(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y 
 Point between(const Point& a, const Point& b, double share) { return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)}; }
 
 // Keeps, between two kept points, the one farthest from their chord while it is farther than the tolerance.
-void keep_between(const std::vector<Point>& line, std::size_t first, std::size_t last, double tolerance, std::vector<bool>& kept) {
+void keep_between(const std::vector<Point>& line, std::size_t first, std::size_t last, double tolerance,
+                  std::vector<bool>& kept) {
     std::vector<std::pair<std::size_t, std::size_t>> open{{first, last}};
     while (!open.empty()) {
         const auto [from, to] = open.back();

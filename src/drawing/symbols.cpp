@@ -16,8 +16,8 @@ constexpr double pi = 3.14159265358979323846;
 constexpr int circle_points = 48;
 
 // Shares of the whole width.
-constexpr double dot_share = 0.3;        // of a ring with a dot
-constexpr double target_tick = 0.3;      // four ticks, half within and half without the ring
+constexpr double dot_share = 0.3;    // of a ring with a dot
+constexpr double target_tick = 0.3;  // four ticks, half within and half without the ring
 constexpr double target_dot = 0.17;
 constexpr double star_inner_share = 0.42;  // inner corners of the star, of its outer radius
 
@@ -80,7 +80,9 @@ std::vector<Shape> draw_triangle(Point c, double width, const SymbolLook& look) 
 }
 
 std::vector<Shape> draw_triangle_down(Point c, double width, const SymbolLook& look) {
-    return {area(corners(c, 3, [&](int) { return width / std::sqrt(3.0); }, -pi / 2), look)};
+    return {area(corners(
+                     c, 3, [&](int) { return width / std::sqrt(3.0); }, -pi / 2),
+                 look)};
 }
 
 std::vector<Shape> draw_square(Point c, double width, const SymbolLook& look) {
@@ -102,19 +104,23 @@ std::vector<Shape> draw_star(Point c, double width, const SymbolLook& look) {
 
 std::vector<Shape> draw_cross(Point c, double width, const SymbolLook& look) {
     const double half = width / 2;
-    const Rings strokes{{{c.x - half, c.y - half}, {c.x + half, c.y + half}}, {{c.x - half, c.y + half}, {c.x + half, c.y - half}}};
+    const Rings strokes{{{c.x - half, c.y - half}, {c.x + half, c.y + half}},
+                        {{c.x - half, c.y + half}, {c.x + half, c.y - half}}};
     return {{strokes, false, look.edge, std::nullopt}};
 }
 
 std::vector<Shape> draw_hexagon(Point c, double width, const SymbolLook& look) {
-    return {area(corners(c, 6, [&](int) { return width / 2; }, 0.0), look)};
+    return {area(corners(
+                     c, 6, [&](int) { return width / 2; }, 0.0),
+                 look)};
 }
 
 const std::map<std::string, Draw>& drawings() {
     static const std::map<std::string, Draw> all{
-        {"ring", draw_ring},         {"ring_dot", draw_ring_dot},           {"half_ring", draw_half_ring}, {"target", draw_target},
-        {"triangle", draw_triangle}, {"triangle_down", draw_triangle_down}, {"square", draw_square},       {"diamond", draw_diamond},
-        {"star", draw_star},         {"cross", draw_cross},                 {"hexagon", draw_hexagon},     {"box", draw_box}};
+        {"ring", draw_ring},     {"ring_dot", draw_ring_dot}, {"half_ring", draw_half_ring},
+        {"target", draw_target}, {"triangle", draw_triangle}, {"triangle_down", draw_triangle_down},
+        {"square", draw_square}, {"diamond", draw_diamond},   {"star", draw_star},
+        {"cross", draw_cross},   {"hexagon", draw_hexagon},   {"box", draw_box}};
     return all;
 }
 
@@ -165,7 +171,10 @@ Shape arrow_head(Point tip, double dx, double dy, double length_mm, Colour colou
     const double ux = norm > 0.0 ? dx / norm : 1.0, uy = norm > 0.0 ? dy / norm : 0.0;
     const Point foot{tip.x - length_mm * ux, tip.y - length_mm * uy};
     const double w = half_width * length_mm;
-    return {{{tip, {foot.x - w * uy, foot.y + w * ux}, {foot.x + w * uy, foot.y - w * ux}}}, true, std::nullopt, FillLook{colour, {}}};
+    return {{{tip, {foot.x - w * uy, foot.y + w * ux}, {foot.x + w * uy, foot.y - w * ux}}},
+            true,
+            std::nullopt,
+            FillLook{colour, {}}};
 }
 
 }  // namespace selvage::drawing

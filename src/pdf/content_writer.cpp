@@ -100,9 +100,7 @@ void ContentWriter::set_fill(const drawing::Colour& colour) {
     set(state_.fill, wanted + "rg");
 }
 
-void ContentWriter::set_pattern(std::size_t number) {
-    set(state_.fill, "/Pattern cs /P" + std::to_string(number) + " scn");
-}
+void ContentWriter::set_pattern(std::size_t number) { set(state_.fill, "/Pattern cs /P" + std::to_string(number) + " scn"); }
 
 void ContentWriter::set_stroke(const drawing::Colour& colour, double width_mm) {
     set_stroke({width_mm, colour, {}, false}, false);

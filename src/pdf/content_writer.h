@@ -12,8 +12,8 @@ namespace selvage::pdf {
 class ContentWriter {
 public:
     void op(std::string_view text) { out_ += text; }
-    void number(double value);         // as it is
-    void length(double mm);            // in points
+    void number(double value);  // as it is
+    void length(double mm);     // in points
     void point(const drawing::Point& at);
     void path(const std::vector<std::vector<drawing::Point>>& rings, bool closed);
     void rectangle(const drawing::Box& box);

@@ -118,10 +118,10 @@ void add_links(Haru& haru, HPDF_Page page, const std::vector<LinkArea>& links, c
             HPDF_Dict_Add(page, "Annots", annotations);
         }
         const drawing::Point at = target->second.at;
-        HPDF_Array_Add(annotations,
-                       haru.object(fmt::format("/Type /Annot /Subtype /Link /F 4 /Rect {} /Border [0 0 0] /Dest [{} /XYZ {} {} null]",
-                                               rectangle(link.box), Haru::reference(target->second.page),
-                                               number(at.x * points_per_mm), number(at.y * points_per_mm))));
+        HPDF_Array_Add(annotations, haru.object(fmt::format(
+                                        "/Type /Annot /Subtype /Link /F 4 /Rect {} /Border [0 0 0] /Dest [{} /XYZ {} {} null]",
+                                        rectangle(link.box), Haru::reference(target->second.page), number(at.x * points_per_mm),
+                                        number(at.y * points_per_mm))));
     }
 }
 

@@ -51,10 +51,11 @@ std::string descriptor(const TrueTypeFace& face, const std::string& name, const 
     // No program needs the true width of the stems; this is a usual guess from the weight. From memory.
     const unsigned stem = 50 + face.weight * face.weight / 4225;
     return fmt::format(
-        "/Type /FontDescriptor /FontName /{} /Flags {} /FontBBox [{} {} {} {}] /ItalicAngle {} /Ascent {} /Descent {} /CapHeight {} "
+        "/Type /FontDescriptor /FontName /{} /Flags {} /FontBBox [{} {} {} {}] /ItalicAngle {} /Ascent {} /Descent {} /CapHeight "
+        "{} "
         "/StemV {} /FontFile2 {}",
-        name, nonsymbolic + (face.italic_angle != 0.0 ? italic : 0), face.bounds[0], face.bounds[1], face.bounds[2], face.bounds[3],
-        base::significant(face.italic_angle, 4), face.ascent, face.descent, face.cap_height, stem, file);
+        name, nonsymbolic + (face.italic_angle != 0.0 ? italic : 0), face.bounds[0], face.bounds[1], face.bounds[2],
+        face.bounds[3], base::significant(face.italic_angle, 4), face.ascent, face.descent, face.cap_height, stem, file);
 }
 
 // A composite font (ISO 32000-1, 9.7): the codes in the text are UTF-16, mapped to glyphs by a table.
@@ -67,13 +68,14 @@ HPDF_Dict add_face(Haru& haru, const TrueTypeFace& face, std::size_t number, con
     const std::string name = fmt::format("SUBSE{}+{}", static_cast<char>('A' + number), face.name);
     const HPDF_Dict described = haru.object(descriptor(face, name, Haru::reference(file)));
     const HPDF_Dict map = haru.stream(glyph_map(face, codes), "");
-    const HPDF_Dict glyph_font = haru.object(
-        fmt::format("/Type /Font /Subtype /CIDFontType2 /BaseFont /{} /CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 "
-                    ">>\n/FontDescriptor {} /CIDToGIDMap {} /DW 0 /W [{}]",
-                    name, Haru::reference(described), Haru::reference(map), widths(face, codes)));
+    const HPDF_Dict glyph_font = haru.object(fmt::format(
+        "/Type /Font /Subtype /CIDFontType2 /BaseFont /{} /CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 "
+        ">>\n/FontDescriptor {} /CIDToGIDMap {} /DW 0 /W [{}]",
+        name, Haru::reference(described), Haru::reference(map), widths(face, codes)));
     const HPDF_Dict unicode = haru.stream(unicode_map(codes), "");
-    return haru.object(fmt::format("/Type /Font /Subtype /Type0 /BaseFont /{} /Encoding /Identity-H /DescendantFonts [{}] /ToUnicode {}",
-                                   name, Haru::reference(glyph_font), Haru::reference(unicode)));
+    return haru.object(
+        fmt::format("/Type /Font /Subtype /Type0 /BaseFont /{} /Encoding /Identity-H /DescendantFonts [{}] /ToUnicode {}", name,
+                    Haru::reference(glyph_font), Haru::reference(unicode)));
 }
 
 }  // namespace
@@ -82,7 +84,8 @@ std::string add_faces(Haru& haru, const Fonts& fonts, const std::array<std::set<
     std::string entries;
     for (std::size_t number = 0; number < codes.size(); ++number)
         if (!codes[number].empty())
-            entries += fmt::format("/F{} {}\n", number, Haru::reference(add_face(haru, *fonts.faces[number], number, codes[number])));
+            entries +=
+                fmt::format("/F{} {}\n", number, Haru::reference(add_face(haru, *fonts.faces[number], number, codes[number])));
     return entries;
 }
 

@@ -96,7 +96,8 @@ Fonts find_fonts(const std::string& family) {
         fonts.faces[face] =
             earlier < face ? fonts.faces[earlier] : std::make_shared<const TrueTypeFace>(read_face(face_files[face]));
         fonts.metrics.advances[face] = advances_of(*fonts.faces[face]);
-        if (fonts.metrics.advances[face]['?'] <= 0) throw base::MachineError{"the font " + face_files[face] + " lacks the Latin letters"};
+        if (fonts.metrics.advances[face]['?'] <= 0)
+            throw base::MachineError{"the font " + face_files[face] + " lacks the Latin letters"};
     }
     const TrueTypeFace& regular = *fonts.faces[0];
     if (regular.cap_height > 0) fonts.metrics.cap_height = regular.cap_height / 1000.0;

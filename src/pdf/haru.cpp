@@ -48,7 +48,8 @@ HPDF_Dict Haru::stream(const std::string& content, std::string entries) {
     dictionary->attr = const_cast<char*>(keep(std::move(entries) + "\n"));
     dictionary->write_fn = write_own_text;
     dictionary->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-    HPDF_Stream_Write(dictionary->stream, reinterpret_cast<const HPDF_BYTE*>(content.data()), static_cast<HPDF_UINT>(content.size()));
+    HPDF_Stream_Write(dictionary->stream, reinterpret_cast<const HPDF_BYTE*>(content.data()),
+                      static_cast<HPDF_UINT>(content.size()));
     return dictionary;
 }
 
@@ -57,7 +58,8 @@ std::string Haru::reference(HPDF_Dict object) { return fmt::format("{} 0 R", obj
 void Haru::check(const std::string& doing) const {
     const HPDF_STATUS error = HPDF_GetError(document_);
     if (error == HPDF_OK) return;
-    throw base::MachineError{fmt::format("the PDF library failed (code 0x{:04x}, {}) {}", error, HPDF_GetErrorDetail(document_), doing)};
+    throw base::MachineError{
+        fmt::format("the PDF library failed (code 0x{:04x}, {}) {}", error, HPDF_GetErrorDetail(document_), doing)};
 }
 
 std::string Haru::bytes() {

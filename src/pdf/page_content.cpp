@@ -37,7 +37,9 @@ Box box_of(const Shape& shape) {
 Box box_of(const Text& text, const drawing::FontMetrics& fonts) {
     const double size = text.look.size_pt * drawing::mm_per_point;
     const double width = text_width_mm(fonts, text.look, text.text);
-    const double start = text.anchor == drawing::Anchor::left ? 0.0 : text.anchor == drawing::Anchor::centre ? -width / 2 : -width;
+    const double start = text.anchor == drawing::Anchor::left     ? 0.0
+                         : text.anchor == drawing::Anchor::centre ? -width / 2
+                                                                  : -width;
     const double below = fonts.descent * size, above = size * (fonts.cap_height + fonts.descent);
     if (text.upright) return {text.at.x - above, text.at.y + start, text.at.x + below, text.at.y + start + width};
     return {text.at.x + start, text.at.y - below, text.at.x + start + width, text.at.y + above};
@@ -168,8 +170,7 @@ private:
         writer_.op("BT ");
         writer_.set_font(face, text.look.size_pt);
         writer_.set_text_mode(mode);
-        if (text.upright)
-            writer_.op("0 1 -1 0 ");
+        if (text.upright) writer_.op("0 1 -1 0 ");
         writer_.point(start);
         writer_.op(text.upright ? "Tm " : "Td ");
         writer_.op(shown);

@@ -103,7 +103,9 @@ private:
         return {at->second, file_};
     }
 
-    int thousandths(int units) const { return static_cast<int>(std::lround(1000.0 * units / static_cast<double>(face_.units_per_em))); }
+    int thousandths(int units) const {
+        return static_cast<int>(std::lround(1000.0 * units / static_cast<double>(face_.units_per_em)));
+    }
 
     void read_head() {
         const Reader head = table("head");
@@ -137,7 +139,8 @@ private:
         constexpr unsigned not_to_be_embedded = 0x0002U;
         const Reader os2 = table("OS/2");
         face_.weight = os2.u16(4);
-        if ((os2.u16(8) & not_to_be_embedded) != 0) throw base::MachineError{"the font " + file_ + " may not be embedded by its licence"};
+        if ((os2.u16(8) & not_to_be_embedded) != 0)
+            throw base::MachineError{"the font " + file_ + " may not be embedded by its licence"};
         face_.cap_height = os2.u16(0) >= 2 ? thousandths(os2.i16(88)) : 0;
         face_.italic_angle = static_cast<double>(static_cast<std::int32_t>(table("post").u32(4))) / 65536.0;
     }
@@ -148,7 +151,8 @@ private:
 };
 
 std::string_view outline_of(const TrueTypeFace& face, std::uint16_t glyph) {
-    return std::string_view(face.tables.at("glyf")).substr(face.outlines[glyph], face.outlines[glyph + 1U] - face.outlines[glyph]);
+    return std::string_view(face.tables.at("glyf"))
+        .substr(face.outlines[glyph], face.outlines[glyph + 1U] - face.outlines[glyph]);
 }
 
 // The glyphs that a composite one is made of ("glyf", composite glyph description).
@@ -192,7 +196,8 @@ void append_u32(std::string& out, std::size_t value) {
 std::uint32_t checksum(const std::string& padded) {
     std::uint32_t sum = 0;
     for (std::size_t i = 0; i + 3 < padded.size(); i += 4)
-        for (std::size_t k = 0; k < 4; ++k) sum += static_cast<std::uint32_t>(static_cast<unsigned char>(padded[i + k])) << (24U - 8U * k);
+        for (std::size_t k = 0; k < 4; ++k)
+            sum += static_cast<std::uint32_t>(static_cast<unsigned char>(padded[i + k])) << (24U - 8U * k);
     return sum;
 }
 

@@ -71,9 +71,12 @@ public:
         if (const auto name = text(top, "name")) style_.name = *name;
         if (const auto font = text(top, "font")) style_.font_family = *font;
         read_colours(top);
-        read_roles(top, "texts", RoleKind::text, [&](const toml::node& n) { return text_look(n); }, style_.texts);
-        read_roles(top, "lines", RoleKind::line, [&](const toml::node& n) { return line_look(n); }, style_.lines);
-        read_roles(top, "sizes", RoleKind::size, [&](const toml::node& n) { return size_mm(n, "a size"); }, style_.sizes_mm);
+        read_roles(
+            top, "texts", RoleKind::text, [&](const toml::node& n) { return text_look(n); }, style_.texts);
+        read_roles(
+            top, "lines", RoleKind::line, [&](const toml::node& n) { return line_look(n); }, style_.lines);
+        read_roles(
+            top, "sizes", RoleKind::size, [&](const toml::node& n) { return size_mm(n, "a size"); }, style_.sizes_mm);
         read_pairs(top, "class", style_.classes, style_.classes_pale);
         if (style_.classes.size() != class_count && findings_.empty())
             found(wrong_value, 0, fmt::format("{} of [[class]] stand in it, not {}", style_.classes.size(), class_count));
@@ -116,7 +119,8 @@ private:
     std::optional<double> number(const toml::node& node, double least, double most, const std::string& what) {
         const auto value = node.is_number() ? node.value<double>() : std::nullopt;
         if (value && *value >= least && *value <= most) return value;  // NaN fails both
-        wrong(node, fmt::format("{} is not a number from {} to {}", what, base::significant(least, 6), base::significant(most, 6)));
+        wrong(node,
+              fmt::format("{} is not a number from {} to {}", what, base::significant(least, 6), base::significant(most, 6)));
         return std::nullopt;
     }
 
@@ -217,7 +221,8 @@ private:
     }
 
     void read_colours(const toml::table& top) {
-        read_roles(top, "colours", RoleKind::colour, [&](const toml::node& n) { return rgb(n); }, style_.colours);
+        read_roles(
+            top, "colours", RoleKind::colour, [&](const toml::node& n) { return rgb(n); }, style_.colours);
     }
 
     // A table of roles: each that is asked for must be there, and no others.
@@ -268,13 +273,15 @@ private:
         if (table == nullptr) return std::nullopt;
         FillLook look;
         if (const toml::node* tint = part(*table, "tint")) look.colour = colour(*tint).value_or(look.colour);
-        if (const toml::node* mark = table->get("mark")) look.pattern.mark = one_of(*mark, marks(), "the mark").value_or(PatternMark::none);
+        if (const toml::node* mark = table->get("mark"))
+            look.pattern.mark = one_of(*mark, marks(), "the mark").value_or(PatternMark::none);
         constexpr double least_pitch_mm = 0.3;  // a finer pattern prints as grey
         if (const toml::node* across = table->get("across"))
             look.pattern.across_mm = number(*across, least_pitch_mm, largest_size_mm, "across").value_or(look.pattern.across_mm);
         if (const toml::node* up = table->get("up"))
             look.pattern.up_mm = number(*up, least_pitch_mm, largest_size_mm, "up").value_or(look.pattern.up_mm);
-        if (const toml::node* line = table->get("line")) look.pattern.line_mm = size_mm(*line, "line").value_or(look.pattern.line_mm);
+        if (const toml::node* line = table->get("line"))
+            look.pattern.line_mm = size_mm(*line, "line").value_or(look.pattern.line_mm);
         if (const toml::node* ink = table->get("colour")) look.pattern.colour = colour(*ink).value_or(look.pattern.colour);
         return look;
     }
@@ -331,8 +338,9 @@ base::Checked<Style> read_style(const std::string& name_or_file) {
     const auto file = file_of(name_or_file);
     if (!file) {
         const std::vector<std::string> known = known_styles();
-        reader.found(wrong_value, 0,
-                     fmt::format("no style \"{}\"; known are {}{}", name_or_file, fmt::join(known, ", "), guess(name_or_file, known)));
+        reader.found(
+            wrong_value, 0,
+            fmt::format("no style \"{}\"; known are {}{}", name_or_file, fmt::join(known, ", "), guess(name_or_file, known)));
         return reader.failed();
     }
     const std::string bytes = base::read_file(*file);

@@ -51,7 +51,8 @@ TEST(Clipping, InsideAndOutsideMakeTheWholeLine) {
     for (int trial = 0; trial < 200; ++trial) {
         std::vector<Point> line;
         for (int i = 0; i < 6; ++i) line.push_back({random.uniform(-5.0, 15.0), random.uniform(-5.0, 10.0)});
-        EXPECT_NEAR(length_of_all(clipped_line(line, window)) + length_of_all(line_outside(line, {window})), length_of(line), 1e-9);
+        EXPECT_NEAR(length_of_all(clipped_line(line, window)) + length_of_all(line_outside(line, {window})), length_of(line),
+                    1e-9);
     }
 }
 

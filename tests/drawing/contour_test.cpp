@@ -16,7 +16,8 @@ ValueGrid grid_of(std::size_t columns, std::size_t rows, double step, double (*v
     ValueGrid grid{{-1.0, -1.0}, step, step, columns, rows, {}};
     for (std::size_t r = 0; r < rows; ++r)
         for (std::size_t c = 0; c < columns; ++c)
-            grid.values.push_back(value(grid.first.x + step * static_cast<double>(c), grid.first.y + step * static_cast<double>(r)));
+            grid.values.push_back(
+                value(grid.first.x + step * static_cast<double>(c), grid.first.y + step * static_cast<double>(r)));
     return grid;
 }
 

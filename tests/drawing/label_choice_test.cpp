@@ -61,8 +61,8 @@ TEST(LabelChoice, SmallGroupsAreSolvedExactly) {
 }
 
 TEST(LabelChoice, AnnealingComesNearTheBestThatCanBeHad) {
-    // Pairs of owners in a long chain: option 0 of each conflicts with option 0 of the next, option 1 is free but dearer. The best
-    // alternates.
+    // Pairs of owners in a long chain: option 0 of each conflicts with option 0 of the next, option 1 is free but dearer. The
+    // best alternates.
     ChoiceProblem problem;
     constexpr std::size_t owners = 60;
     for (std::size_t owner = 0; owner < owners; ++owner) {

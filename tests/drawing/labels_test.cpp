@@ -70,7 +70,8 @@ void expect_clean(const Case& made, const PlacedLabels& placed) {
         EXPECT_GE(one.box.left, rules.window.left);
         EXPECT_LE(one.box.top, rules.window.top);
         for (const Segment& line : made.obstacles.lines) EXPECT_FALSE(touches(line, one.box));
-        for (const Label& label : made.labels) EXPECT_FALSE(overlap(one.box, grown({label.at.x, label.at.y, label.at.x, label.at.y}, label.clear_mm)));
+        for (const Label& label : made.labels)
+            EXPECT_FALSE(overlap(one.box, grown({label.at.x, label.at.y, label.at.x, label.at.y}, label.clear_mm)));
         for (std::size_t j = i + 1; j < placed.labels.size(); ++j) {
             const PlacedLabel& other = placed.labels[j];
             if (!shown(other)) continue;

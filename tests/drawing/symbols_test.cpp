@@ -33,9 +33,9 @@ TEST(Symbols, NoTwoHaveTheSameOutline) {
             if (a >= b) continue;
             const auto first = symbol(a, {0.0, 0.0}, 3.0, look), second = symbol(b, {0.0, 0.0}, 3.0, look);
             bool same = first.size() == second.size();
-            for (std::size_t i = 0; same && i < first.size(); ++i) same = first[i].rings.size() == second[i].rings.size() &&
-                                                                          first[i].rings[0].size() == second[i].rings[0].size() &&
-                                                                          first[i].rings[0][0].y == second[i].rings[0][0].y;
+            for (std::size_t i = 0; same && i < first.size(); ++i)
+                same = first[i].rings.size() == second[i].rings.size() && first[i].rings[0].size() == second[i].rings[0].size() &&
+                       first[i].rings[0][0].y == second[i].rings[0][0].y;
             EXPECT_FALSE(same) << a << ' ' << b;
         }
 }

@@ -38,8 +38,8 @@ std::string output_of(const std::string& command) {
 class WrittenDocument {
 public:
     explicit WrittenDocument(const std::string& bytes)
-        : file_(std::filesystem::temp_directory_path() / (std::string("selvage_pdf_") +
-                                                          testing::UnitTest::GetInstance()->current_test_info()->name() + ".pdf")) {
+        : file_(std::filesystem::temp_directory_path() /
+                (std::string("selvage_pdf_") + testing::UnitTest::GetInstance()->current_test_info()->name() + ".pdf")) {
         base::write_file(file_, bytes);
     }
     ~WrittenDocument() { std::filesystem::remove(file_); }
@@ -47,7 +47,9 @@ public:
     WrittenDocument& operator=(const WrittenDocument&) = delete;
     std::string name() const { return file_.string(); }
     // The objects in readable form.
-    std::string readable() const { return output_of("qpdf --qdf --object-streams=disable --no-original-object-ids " + name() + " -"); }
+    std::string readable() const {
+        return output_of("qpdf --qdf --object-streams=disable --no-original-object-ids " + name() + " -");
+    }
 
 private:
     std::filesystem::path file_;
@@ -160,7 +162,9 @@ TEST(Document, TextStandsWhereItWasPut) {
     const WrittenDocument document(document_bytes({sheet_with("S1", right)}, fonts(), info));
     const std::string line = output_of("pdftotext -bbox " + document.name() + " - | grep HHHH");
     double x_min = 0.0, y_min = 0.0, x_max = 0.0, y_max = 0.0;
-    ASSERT_EQ(std::sscanf(line.c_str(), " <word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\"", &x_min, &y_min, &x_max, &y_max), 4);
+    ASSERT_EQ(
+        std::sscanf(line.c_str(), " <word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\"", &x_min, &y_min, &x_max, &y_max),
+        4);
     EXPECT_NEAR(x_max * 25.4 / 72.0, 200.0, 0.05);
     EXPECT_NEAR((x_max - x_min) * 25.4 / 72.0, text_width_mm(fonts().metrics, right.look, "HHHH"), 0.02);
     EXPECT_LT(y_min * 25.4 / 72.0, 297.0 - 100.0);
@@ -187,7 +191,7 @@ TEST(Document, AViewportGivesTheScaleOfItsWindow) {
     const std::size_t factor = text.find("/X [", text.rfind("<<\n  /BBox", viewport));
     ASSERT_NE(factor, std::string::npos);
     const double c = std::stod(text.substr(text.find("/C ", factor) + 3, 20));
-    EXPECT_NEAR(c * 72.0 / 25.4, 0.5, 1e-9);  // 1 mm is 0.5 m
+    EXPECT_NEAR(c * 72.0 / 25.4, 0.5, 1e-9);                     // 1 mm is 0.5 m
     EXPECT_THAT(text, HasSubstr("<feff0031003a003500300030>"));  // "1:500"
 }
 

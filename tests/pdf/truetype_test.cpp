@@ -30,7 +30,8 @@ private:
     std::filesystem::path path_;
 };
 
-// Ascender 2189, descender -600, unitsPerEm 2048 (tables hhea and head of Debian's fonts-open-sans, read with a few lines of Python).
+// Ascender 2189, descender -600, unitsPerEm 2048 (tables hhea and head of Debian's fonts-open-sans, read with a few lines of
+// Python).
 TEST(TrueType, FiguresAreThoseOfTheTables) {
     EXPECT_EQ(regular().units_per_em, 2048u);
     EXPECT_EQ(regular().ascent, 1069);

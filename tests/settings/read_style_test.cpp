@@ -25,8 +25,8 @@ base::Checked<drawing::Style> with(const std::string& old_text, const std::strin
     const std::size_t at = text.find(old_text);
     EXPECT_NE(at, std::string::npos) << old_text;
     text.replace(at, old_text.size(), new_text);
-    const fs::path file = fs::temp_directory_path() /
-                          (std::string("selvage_style_") + testing::UnitTest::GetInstance()->current_test_info()->name() + ".toml");
+    const fs::path file = fs::temp_directory_path() / (std::string("selvage_style_") +
+                                                       testing::UnitTest::GetInstance()->current_test_info()->name() + ".toml");
     base::write_file(file, text);
     auto style = read_style(file.string());
     fs::remove(file);
@@ -61,8 +61,10 @@ const Colour white{255, 255, 255};
 TEST(ReadStyle, TheDefaultStyleHasEveryRole) {
     const auto style = read_style("default");
     for (const auto& finding : style.findings) ADD_FAILURE() << base::line_of(finding);
-    for (const std::string& role : drawing::role_names(drawing::RoleKind::text)) EXPECT_EQ(style.value.texts.count(role), 1u) << role;
-    for (const std::string& role : drawing::role_names(drawing::RoleKind::line)) EXPECT_EQ(style.value.lines.count(role), 1u) << role;
+    for (const std::string& role : drawing::role_names(drawing::RoleKind::text))
+        EXPECT_EQ(style.value.texts.count(role), 1u) << role;
+    for (const std::string& role : drawing::role_names(drawing::RoleKind::line))
+        EXPECT_EQ(style.value.lines.count(role), 1u) << role;
     EXPECT_EQ(style.value.classes.size(), 5u);
     EXPECT_EQ(style.value.font_family, "Open Sans");
     EXPECT_DOUBLE_EQ(style.value.text("title").size_pt, 14.0);
