@@ -27,6 +27,6 @@ std::string planned_hole_caution(const std::vector<std::string>& holes) {
            "responsible licensed people under local rules.";
 }
 
-std::string thickness_caution() { return "TW: true thickness; DH: length down the hole."; }
+std::string thickness_caution() { return "TW: true thickness; DH: down hole."; }
 
 }  // namespace selvage::sheets

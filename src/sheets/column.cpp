@@ -3,6 +3,7 @@
 #include "sheets/symbols.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 #include <utility>
@@ -53,23 +54,36 @@ std::vector<SetGroup> set_groups(const std::vector<LegendGroup>& groups, double 
     return all;
 }
 
-double height_of(const std::vector<SetGroup>& groups, std::size_t from, std::size_t to) {
+double height_of(const std::vector<SetGroup>& groups) {
     double sum = 0.0;
-    for (std::size_t i = from; i < to; ++i) sum += groups[i].height + (i > from ? group_gap : 0.0);
+    for (std::size_t i = 0; i < groups.size(); ++i) sum += groups[i].height + (i > 0 ? group_gap : 0.0);
     return sum;
 }
 
-// How many groups go to the left half column so that the taller half is lowest; the first of equals.
-std::size_t best_split(const std::vector<SetGroup>& groups) {
-    std::size_t best = groups.size();
-    double least = height_of(groups, 0, groups.size());
-    for (std::size_t split = 1; split < groups.size(); ++split) {
-        const double tall = std::max(height_of(groups, 0, split), height_of(groups, split, groups.size()));
-        if (tall < least - 1e-9) {
+struct Halves {
+    std::vector<SetGroup> left, right;
+    double height() const { return std::max(height_of(left), height_of(right)); }
+};
+
+// The groups shared out, each half in their order, so that the taller half is lowest; the first goes to the left.
+Halves best_halves(const std::vector<SetGroup>& groups) {
+    constexpr std::size_t most_groups = 12;  // 2048 ways: enough for any legend; groups beyond go to the right
+    const std::size_t free_groups = groups.empty() ? 0 : std::min(groups.size(), most_groups) - 1;
+    const auto to_right = [free_groups](std::size_t way, std::size_t i) {
+        return i > free_groups || (i > 0 && (way >> (free_groups - i) & 1) != 0);
+    };
+    std::size_t best_way = 0;
+    double least = height_of(groups);
+    for (std::size_t way = 1; way < (std::size_t{1} << free_groups); ++way) {
+        std::array<double, 2> heights{-group_gap, -group_gap};
+        for (std::size_t i = 0; i < groups.size(); ++i) heights[to_right(way, i) ? 1 : 0] += groups[i].height + group_gap;
+        if (const double tall = std::max(heights[0], heights[1]); tall < least - 1e-9) {
             least = tall;
-            best = split;
+            best_way = way;
         }
     }
+    Halves best;
+    for (std::size_t i = 0; i < groups.size(); ++i) (to_right(best_way, i) ? best.right : best.left).push_back(groups[i]);
     return best;
 }
 
@@ -79,15 +93,14 @@ double legend_width(const PageContent& content, const Box& column) {
     return content.legend_in_one_column ? column.width() : half_width(column);
 }
 
-std::size_t legend_split(const PageContent& content, const std::vector<SetGroup>& groups) {
-    return content.legend_in_one_column ? groups.size() : best_split(groups);
+Halves legend_halves(const PageContent& content, const Box& column, double rows, const Tools& tools) {
+    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, column), rows, tools);
+    return content.legend_in_one_column ? Halves{groups, {}} : best_halves(groups);
 }
 
 double legend_height(const PageContent& content, const Box& column, double rows, const Tools& tools) {
-    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, column), rows, tools);
-    if (groups.empty()) return 0.0;
-    const std::size_t split = legend_split(content, groups);
-    return under_heading + std::max(height_of(groups, 0, split), height_of(groups, split, groups.size())) + block_foot;
+    if (content.legend.empty()) return 0.0;
+    return under_heading + legend_halves(content, column, rows, tools).height() + block_foot;
 }
 
 double classes_height(const PageContent& content, double rows, const Tools& tools) {
@@ -184,14 +197,13 @@ void add_classes(Column& column, const PageContent& content, const Box& box, dou
     }
 }
 
-void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::size_t from, std::size_t to, double left, double rows,
-                     const Tools& tools) {
+void add_half_legend(Column& column, const std::vector<SetGroup>& groups, double left, double rows, const Tools& tools) {
     const drawing::TextLook& body = tools.style.text("body");
     const double row = rows * tools.style.size_mm("legend_row"), half_cap = drawing::cap_height_mm(tools.fonts, body) / 2.0;
     const double sign_width = tools.style.size_mm("legend_sign_width"), sign_height = tools.style.size_mm("legend_sign_height");
     double y = column.at();
-    for (std::size_t i = from; i < to; ++i) {
-        if (i > from) y -= group_gap;
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        if (i > 0) y -= group_gap;
         if (!groups[i].group->heading.empty()) {
             column.marks.push_back(words({left, y - row / 2.0 - half_cap}, groups[i].group->heading, tools.style.text("group_heading")));
             y -= row;
@@ -212,10 +224,9 @@ void add_half_legend(Column& column, const std::vector<SetGroup>& groups, std::s
 }
 
 void add_legend(Column& column, const PageContent& content, const Box& box, double rows, const Tools& tools) {
-    const std::vector<SetGroup> groups = set_groups(content.legend, legend_width(content, box), rows, tools);
-    const std::size_t split = legend_split(content, groups);
-    add_half_legend(column, groups, 0, split, box.left, rows, tools);
-    add_half_legend(column, groups, split, groups.size(), box.right - half_width(box), rows, tools);
+    const Halves halves = legend_halves(content, box, rows, tools);
+    add_half_legend(column, halves.left, box.left, rows, tools);
+    add_half_legend(column, halves.right, box.right - half_width(box), rows, tools);
 }
 
 void add_side_list(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
@@ -226,6 +237,7 @@ void add_side_list(Column& column, const PageContent& content, const Box& box, c
             column.marks.push_back(words({box.left + line.indent, base}, part, tools.style.text("body")));
             base -= leading(tools);
         }
+        if (line.rest.empty()) base -= leading(tools);
     }
 }
 

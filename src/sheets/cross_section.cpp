@@ -12,6 +12,7 @@
 #include "sheets/section_drawing.h"
 #include "sheets/section_extent.h"
 #include "sheets/section_labels.h"
+#include "sheets/section_side_list.h"
 #include "sheets/traces.h"
 #include "sheets/walls_drawing.h"
 
@@ -96,53 +97,6 @@ std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
     return counts;
 }
 
-// Where else the holes of this slab have their hits: "Sorrel hit 29 m behind: sheet S10".
-std::vector<std::string> elsewhere(const SectionDrawing& drawing, const SectionHole& hole) {
-    const paths::Path& path = drawing.results.paths[hole.path];
-    std::vector<std::string> lines;
-    const auto add = [&](const std::string& what, const Eigen::Vector3d& point) {
-        const double offset = drawing.view.frame.offset(point);
-        lines.push_back(path.hole + "\t" + what + " " + length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind") +
-                        ": sheet " + section_name(drawing.set, slab_number(drawing.set, point)));
-    };
-    const auto is_here = [&](const Eigen::Vector3d& point) { return slab_number(drawing.set, point) == drawing.section.number; };
-    for (const intercepts::Intercept& hit : drawing.results.intercepts.met)
-        if (hit.hole == path.hole && !is_here(hit.point)) add(hit.vein + " hit", hit.point);
-    for (const veins::Vein& vein : drawing.results.veins)
-        for (const veins::NoVein& none : vein.no_vein())
-            if (none.hole == path.hole && none.is_miss() && !is_here(none.point)) add("no " + vein.name(), none.point);
-    for (const forecast::Pierce& pierce : drawing.results.pierces)
-        if (pierce.hole == path.hole && !is_here(pierce.point)) add(pierce.vein + " due", pierce.point);
-    return lines;
-}
-
-// The sheet of the first thing that a hole met, or should meet, off this slab.
-std::string sheet_of(const SectionDrawing& drawing, const SectionHole& hole) {
-    const std::vector<std::string> lines = elsewhere(drawing, hole);
-    const std::string before = ": sheet ";
-    return lines.empty() ? "" : lines.front().substr(lines.front().rfind(before) + before.size());
-}
-
-// Holes that only pass through the slab are named by the sheet that shows them, a line a sheet.
-void add_side_list(SectionDrawing& drawing) {
-    std::vector<std::pair<std::string, std::string>> passing;  // sheet, holes
-    for (const SectionHole& hole : drawing.content.holes) {
-        if (hole.shown) {
-            for (std::string& line : elsewhere(drawing, hole)) drawing.side_list.push_back(std::move(line));
-            continue;
-        }
-        const std::string sheet = sheet_of(drawing, hole);
-        const std::string words = drawing.results.paths[hole.path].hole + " " + length_text(hole.length_in_slab, drawing.map(), 0);
-        const auto same = std::find_if(passing.begin(), passing.end(), [&](const auto& line) { return line.first == sheet; });
-        if (same == passing.end())
-            passing.emplace_back(sheet, words);
-        else
-            same->second += ", " + words;
-    }
-    for (const auto& [sheet, holes] : passing)
-        drawing.side_list.push_back((sheet.empty() ? "passing" : "see " + sheet) + "\tnot drawn here: " + holes + " of trace");
-}
-
 std::vector<std::string> planned_holes(const SectionDrawing& drawing) {
     std::vector<std::string> names;
     for (const SectionHole& hole : drawing.content.holes)
@@ -170,7 +124,7 @@ PageContent page_content(const SectionDrawing& drawing, const KeyMap& map, const
     content.cautions.push_back(thickness_caution());
     if (drawing.classes.any) {
         content.classes_heading = drawing.classes.quantity;
-        content.classes_note = "here";
+        content.classes_note = "hits here";
         content.classes = class_rows(drawing.classes, counts_of(drawing));
     }
     content.legend = legend_groups(drawing.drawn, drawing.results, drawing.tools);
@@ -194,13 +148,14 @@ drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const Pag
     draw_samples(drawing);
     draw_hits(drawing);
     draw_outcrops(drawing);
+    want_offset_remarks(drawing);
     draw_forecast_words(drawing);
     const DrawnLabels labels = draw_labels(drawing);
     drawing.side_list.insert(drawing.side_list.begin(), labels.listed.begin(), labels.listed.end());
     std::vector<drawing::Box> taken = labels.boxes;
     taken.insert(taken.end(), drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end());
     draw_depth_figures(drawing, taken);
-    add_side_list(drawing);
+    for (std::string& line : section_side_list(drawing)) drawing.side_list.push_back(std::move(line));
 
     drawing::Sheet sheet = begin_page(page_content(drawing, map, boxes), drawing.results, run, drawing.tools);
     put(sheet, Layer::grid, 0, std::move(grid));

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 namespace selvage::sheets {
@@ -160,8 +161,11 @@ void draw_forecasts(SectionDrawing& drawing) {
                          drawing.tools.style.size_mm("end_of_hole") / 2.0);
     });
     for (const auto& [path, pierces] : pierces_by_path(drawing)) {
-        for (const forecast::Pierce* pierce : pierces) draw_pierce(drawing, *pierce, drawing.results.paths[path]);
-        draw_call_and_stop(drawing, pierces, drawing.results.paths[path]);
+        for (const forecast::Pierce* pierce : pierces)
+            if (is_within_reach(*pierce)) draw_pierce(drawing, *pierce, drawing.results.paths[path]);
+        std::vector<const forecast::Pierce*> reached;
+        std::copy_if(pierces.begin(), pierces.end(), std::back_inserter(reached), [](const forecast::Pierce* p) { return is_within_reach(*p); });
+        if (!reached.empty()) draw_call_and_stop(drawing, reached, drawing.results.paths[path]);
     }
 }
 

@@ -73,6 +73,7 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
 Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Box& window, const Tools& tools) {
     drawing::LabelRules rules;
     rules.window = drawing::grown(window, -1.5);
+    rules.number_look = tools.style.text("list_number");
     std::vector<drawing::Label> labels;
     for (const NamedLabel& one : named) labels.push_back(one.label);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);

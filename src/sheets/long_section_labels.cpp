@@ -1,6 +1,7 @@
 #include "sheets/long_section_labels.h"
 
 #include "base/text.h"
+#include "paths/locate.h"
 #include "sheets/forecast_table.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
@@ -14,22 +15,37 @@ namespace {
 
 constexpr int priority_forecast = 4, priority_hit = 3, priority_miss = 2, priority_outcrop = 1;
 
+drawing::TextLook lighter(drawing::TextLook look) {
+    look.face = drawing::FontFace::regular;
+    return look;
+}
+
 NamedLabel named_label(const std::string& owner, const Point& at, double symbol_width, const std::string& name,
                        const std::string& rest, int priority, const Tools& tools) {
     NamedLabel named;
-    named.name_length = name.size();
     named.label.owner = owner;
     named.label.at = at;
     named.label.clear_mm = symbol_width / 2.0;
     named.label.priority = priority;
-    named.label.lines.push_back({rest.empty() ? name : name + " " + rest, tools.style.text("name")});
+    named.label.lines.push_back({name, tools.style.text("name"), {}});
+    if (!rest.empty()) named.label.lines.front().rest.push_back({rest, lighter(tools.style.text("name")), false});
     return named;
 }
 
 std::string joined_lines(const NamedLabel& named) {
     std::string text;
-    for (std::size_t i = 0; i < named.label.lines.size(); ++i) text += (i == 0 ? "" : "  ") + named.label.lines[i].text;
+    for (const drawing::LabelLine& line : named.label.lines) {
+        text += (text.empty() ? "" : " ") + line.text;
+        for (const drawing::LabelPart& part : line.rest) text += " " + part.text;
+        if (&line == &named.label.lines.front() && named.label.lines.size() > 1) text += ":";
+    }
     return text;
+}
+
+// Channels, trenches and faces lie close together; the holes' labels have the better places.
+bool is_hole(const Results& results, const std::string& name) {
+    const paths::Path* path = paths::path_of(results.paths, name);
+    return path == nullptr || tables::is_drill_hole(path->type);
 }
 
 NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
@@ -37,10 +53,11 @@ NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeCl
     const intercepts::Intercept& hit = *drawn.hit;
     const std::string figure = drawn.accumulation ? base::significant(*drawn.accumulation, *drawn.accumulation < 100.0 ? 2 : 3) : "";
     NamedLabel named = named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place),
-                                   hit_symbol_width_mm(drawn.sign, tools), hit.hole, figure, priority_hit, tools);
+                                   hit_symbol_width_mm(drawn.sign, tools), hit.hole, figure,
+                                   is_hole(results, hit.hole) ? priority_hit : priority_outcrop, tools);
     std::string words = hit_label(hit, results.records, classes.analyte);
     if (hit.certainty >= 3) words += ", possible only";
-    named.label.lines.push_back({words, tools.style.text("body")});
+    named.label.lines.push_back({words, tools.style.text("body"), {}});
     named.link = intercept_row_destination(hit.hole, hit.vein);
     return named;
 }
@@ -51,7 +68,7 @@ NamedLabel miss_of(const MissOnPlane& drawn, const std::string& vein, const base
     NamedLabel named = named_label(none.hole + " " + vein, frame.paper_from_drawn(drawn.place),
                                    hit_symbol_width_mm(HitSign::no_vein, tools), none.hole, "no vein", priority_miss, tools);
     const std::string how = none.reason == veins::NoVeinReason::absent ? "looked at, absent" : "not logged";
-    named.label.lines.push_back({"at " + length_text(none.depth, map, 0) + ", " + how, tools.style.text("body")});
+    named.label.lines.push_back({"at " + length_text(none.depth, map, 0) + ", " + how, tools.style.text("body"), {}});
     named.link = intercept_row_destination(none.hole, vein);
     return named;
 }
@@ -62,7 +79,8 @@ NamedLabel pierce_of(const PierceOnPlane& drawn, const base::MapFrame& map, cons
     NamedLabel named = named_label(pierce.hole + " " + pierce.vein, frame.paper_from_drawn(drawn.place), width, pierce.hole,
                                    word_of_plan(drawn.status), priority_forecast, tools);
     named.label.lines.front().look = tools.style.text("planned_name");
-    for (const std::string& line : forecast_lines(pierce, map)) named.label.lines.push_back({line, tools.style.text("body")});
+    named.label.lines.front().rest.front().look = lighter(tools.style.text("planned_name"));
+    for (const std::string& line : forecast_lines(pierce, map)) named.label.lines.push_back({line, tools.style.text("body"), {}});
     named.link = forecast_row_destination(pierce.hole, pierce.vein);
     named.planned = true;
     return named;
@@ -83,29 +101,8 @@ NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const
     named.label.at = frame.paper_from_drawn(drawn.place);
     named.label.clear_mm = tools.style.size_mm("outcrop") / 2.0;
     named.label.priority = priority_outcrop;
-    named.label.lines.push_back({words, tools.style.text("body")});
+    named.label.lines.push_back({words, tools.style.text("body"), {}});
     return named;
-}
-
-// The first line's text as two: the name, and the rest in a lighter face after it.
-void split_name(std::vector<drawing::Text>& texts, const NamedLabel& named, const Tools& tools) {
-    drawing::Text& first = texts.front();
-    if (named.name_length == 0 || first.text.size() <= named.name_length) return;
-    drawing::Text rest = first;
-    rest.text = first.text.substr(named.name_length + 1);
-    rest.look.face = drawing::FontFace::regular;
-    first.text.resize(named.name_length);
-    const double gap = drawing::text_width_mm(tools.fonts, first.look, " ") * 1.4;
-    const double name_width = drawing::text_width_mm(tools.fonts, first.look, first.text);
-    const double rest_width = drawing::text_width_mm(tools.fonts, rest.look, rest.text);
-    const double left = first.anchor == drawing::Anchor::left    ? first.at.x
-                        : first.anchor == drawing::Anchor::right ? first.at.x - rest_width - gap - name_width
-                                                                 : first.at.x - (rest_width + gap + name_width) / 2.0;
-    first.at.x = left;
-    rest.at.x = left + name_width + gap;
-    first.anchor = rest.anchor = drawing::Anchor::left;
-    first.link = named.link;
-    texts.insert(texts.begin() + 1, std::move(rest));
 }
 
 }  // namespace
@@ -144,7 +141,7 @@ Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, c
     if (placed.leader.size() > 1)
         marks.push_back(line_of(placed.leader, tools.style.line(named.planned ? "planned_leader" : "leader")));
     std::vector<drawing::Text> texts = drawing::texts_of(named.label, placed, rules, tools.fonts, 0.0);
-    if (placed.placing != drawing::Placing::listed && !texts.empty()) split_name(texts, named, tools);
+    if (!texts.empty()) texts.front().link = named.link;
     for (drawing::Text& text : texts) marks.emplace_back(std::move(text));
     return marks;
 }

@@ -5,19 +5,17 @@
 #include "sheets/marks.h"
 #include "sheets/paper_frame.h"
 
-#include <cstddef>
 #include <string>
 #include <vector>
 
 // What is said at the points of a long section.
 namespace selvage::sheets {
 
-// A label whose first line begins with a name in the name's look; what follows on that line is set lighter.
+// A label whose first line begins with a name; what follows on that line is set lighter.
 struct NamedLabel {
     drawing::Label label;
-    std::size_t name_length = 0;  // bytes of the first line
-    std::string link;             // where a click on the name leads
-    bool planned = false;         // in the colour of what is not yet drilled
+    std::string link;      // where a click on the name leads
+    bool planned = false;  // in the colour of what is not yet drilled
 };
 
 // Hits, misses, forecasts and outcrops, in this order.

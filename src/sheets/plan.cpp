@@ -101,6 +101,7 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
     const std::vector<drawing::Label> labels = plan_labels(results, groups, body.veins, frame, tools);
     drawing::LabelRules rules;
     rules.window = drawing::grown(frame.window, -1.5);
+    rules.number_look = tools.style.text("list_number");
     const drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles_of(body, groups, results, frame, tools), rules, tools.fonts);
     Names names;
     names.counts = placed.figures;

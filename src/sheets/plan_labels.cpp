@@ -26,7 +26,7 @@ std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups
         for (std::size_t i = 0; i < group.names.size(); i += names_a_line) {
             std::string line;
             for (std::size_t k = i; k < std::min(i + names_a_line, group.names.size()); ++k) line += (k > i ? ", " : "") + group.names[k];
-            label.lines.push_back({line, tools.style.text(group.planned ? "planned_name" : "name")});
+            label.lines.push_back({line, tools.style.text(group.planned ? "planned_name" : "name"), {}});
             label.listed_text += (i == 0 ? "" : ", ") + line;
         }
         labels.push_back(std::move(label));
@@ -44,7 +44,7 @@ std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, 
         label.clear_mm = 0.8;
         label.priority = priority_planned;
         label.may_be_listed = false;
-        label.lines.push_back({results.veins[vein.vein].name() + " vein", with_colour(tools.style.text("vein_name"), vein_colour(vein.vein, tools))});
+        label.lines.push_back({results.veins[vein.vein].name() + " vein", with_colour(tools.style.text("vein_name"), vein_colour(vein.vein, tools)), {}});
         labels.push_back(std::move(label));
     }
     return labels;
@@ -60,7 +60,7 @@ std::vector<drawing::Label> pad_labels(const Results& results, const PaperFrame&
         label.at = at;
         label.clear_mm = pad_half_mm;
         label.priority = priority_pad;
-        label.lines.push_back({pad.pad, with_colour(tools.style.text("body"), tools.style.colour("soft"))});
+        label.lines.push_back({pad.pad, with_colour(tools.style.text("body"), tools.style.colour("soft")), {}});
         labels.push_back(std::move(label));
     }
     return labels;

@@ -9,7 +9,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double side_air = 22.0, sky = 20.0, foot_air = 16.0;  // mm of free paper round what must be seen
+// mm of free paper round what must be seen: at the least (it decides the scale), and where the paper allows it.
+constexpr double least_side_air = 12.0, least_sky = 12.0, least_foot_air = 9.0;
+constexpr double side_air = 22.0, sky = 20.0, foot_air = 16.0;
 constexpr double sky_share = 0.3;                               // of the paper that is left over, to the sky
 
 struct Range {
@@ -72,7 +74,8 @@ double start_of(const Range& needed, const Range& wished, double room, double be
 
 double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window) {
     const Extent extent = needed_extent(content, results, section);
-    const drawing::Box room{window.left + side_air, window.bottom + foot_air, window.right - side_air, window.top - sky};
+    const drawing::Box room{window.left + least_side_air, window.bottom + least_foot_air, window.right - least_side_air,
+                            window.top - least_sky};
     const bool feet = results.project.length_unit != base::LengthUnit::metre;
     return fitting_scale(extent.across.width(), extent.up.width(), room, feet);
 }
@@ -80,7 +83,7 @@ double needed_scale(const SectionContent& content, const Results& results, const
 double common_scale(std::vector<double> needed) {
     if (needed.empty()) return 1000.0;
     std::sort(needed.begin(), needed.end());
-    return needed[(needed.size() * 4 - 1) / 5];
+    return needed[(needed.size() - 1) / 2];
 }
 
 SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window, double denominator) {
@@ -90,12 +93,15 @@ SectionView view_of(const SectionContent& content, const Results& results, const
     view.window = window;
     view.metres_per_mm = denominator / 1000.0;
     const double m = view.metres_per_mm;
-    view.left_distance = start_of(needed.across, wished.across, window.width() * m, side_air * m, side_air * m, 0.5);
-    const double height = window.height() * m;
+    const double width = window.width() * m, height = window.height() * m;
+    const bool wide = wished.across.width() + 2.0 * side_air * m <= width;
+    const double side = (wide ? side_air : least_side_air) * m;
+    view.left_distance = start_of(needed.across, wished.across, width, side, side, 0.5);
     // From above: the sky first, then what is wished below.
     const double spare = height - wished.up.width() - (sky + foot_air) * m;
-    const double top = wished.up.high + (sky + sky_share * std::max(spare, 0.0) / m) * m;
-    view.bottom_up = top - height;
+    const double tight = height - needed.up.width() - (least_sky + least_foot_air) * m;
+    const double air = spare >= 0.0 ? sky * m + sky_share * spare : std::min(sky * m, least_sky * m + std::max(0.0, tight) / 2.0);
+    view.bottom_up = std::max(needed.up.high, wished.up.high) + air - height;
     return view;
 }
 

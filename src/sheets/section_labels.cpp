@@ -8,6 +8,17 @@ namespace selvage::sheets {
 
 namespace {
 
+// A label's line in the side list; its own words where it has none for it.
+std::string listed_words(const drawing::Label& label) {
+    std::string text = label.listed_text;
+    if (text.empty())
+        for (const drawing::LabelLine& line : label.lines) {
+            text += (text.empty() ? "" : ", ") + line.text;
+            for (const drawing::LabelPart& part : line.rest) text += " " + part.text;
+        }
+    return text;
+}
+
 std::string without_tab(std::string text) {
     if (const std::size_t tab = text.find('\t'); tab != std::string::npos) text[tab] = ' ';
     return text;
@@ -54,9 +65,9 @@ DrawnLabels draw_labels(SectionDrawing& drawing) {
         for (std::size_t i = 0; i + 1 < label.leader.size(); ++i) drawing.obstacles.lines.push_back({label.leader[i], label.leader[i + 1]});
         if (label.placing != drawing::Placing::listed || !wanted.label.may_be_listed) continue;
         if (label.number == 0)
-            unnumbered.push_back(wanted.label.listed_text);
+            unnumbered.push_back(listed_words(wanted.label));
         else
-            numbered[label.number] = std::to_string(label.number) + "\t" + without_tab(wanted.label.listed_text);
+            numbered[label.number] = std::to_string(label.number) + "\t" + without_tab(listed_words(wanted.label));
     }
     drawing.put(Layer::labels, std::move(leaders));
     drawing.put(Layer::labels, std::move(words_and_signs));

@@ -1,5 +1,6 @@
 #include "sheets/section_set.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
@@ -10,6 +11,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr std::size_t most_sections = 40;  // more sheets than that nobody turns over in a meeting
+constexpr std::size_t most_points = 8;     // hits, misses and forecasts of one section: more crowd its labels
 constexpr std::array<double, 7> metre_spacings{12.5, 25, 50, 100, 200, 400, 800};
 constexpr std::array<double, 7> foot_spacings{50, 100, 200, 400, 800, 1600, 3200};
 
@@ -84,10 +86,16 @@ Eigen::Vector3d origin_of(const Results& results, double spacing) {
     return origin;
 }
 
-std::set<int> numbers_of(const SectionSet& set, const std::vector<Eigen::Vector3d>& points) {
-    std::set<int> numbers;
-    for (const Eigen::Vector3d& point : points) numbers.insert(slab_number(set, point));
-    return numbers;
+std::map<int, std::size_t> counts_by_number(const SectionSet& set, const std::vector<Eigen::Vector3d>& points) {
+    std::map<int, std::size_t> counts;
+    for (const Eigen::Vector3d& point : points) ++counts[slab_number(set, point)];
+    return counts;
+}
+
+std::size_t fullest(const std::map<int, std::size_t>& counts) {
+    std::size_t most = 0;
+    for (const auto& [number, count] : counts) most = std::max(most, count);
+    return most;
 }
 
 // So many holes stand on a section that its traces, strips and labels still find room.
@@ -128,15 +136,22 @@ SectionSet section_set(const Results& results) {
     constexpr double usual_spacing = 40.0;  // m, where there is no vein to tell
 
     SectionSet set;
-    std::set<int> numbers;
-    for (std::size_t i = first_choice(vein ? vein->summary().hole_spacing : usual_spacing, ladder, unit); i < ladder.size(); ++i) {
-        set.spacing = given.spacing ? *given.spacing : ladder[i] * unit;
-        set.base = section_frame(azimuth, origin_of(results, set.spacing), given.looking);
-        numbers = numbers_of(set, points);
-        if (given.spacing || numbers.size() <= most_sections) break;
+    std::map<int, std::size_t> numbers;
+    const auto lay_out = [&](double spacing) {
+        set.spacing = spacing;
+        set.base = section_frame(azimuth, origin_of(results, spacing), given.looking);
+        numbers = counts_by_number(set, points);
+    };
+    if (given.spacing) {
+        lay_out(*given.spacing);
+    } else {
+        std::size_t i = first_choice(vein ? vein->summary().hole_spacing : usual_spacing, ladder, unit);
+        lay_out(ladder[i] * unit);
+        if (i > 0 && fullest(numbers) > most_points) lay_out(ladder[--i] * unit);
+        while (i + 1 < ladder.size() && numbers.size() > most_sections) lay_out(ladder[++i] * unit);
     }
-    set.first_number = given.origin || numbers.empty() ? 1 : *numbers.begin();
-    for (const int number : numbers) {
+    set.first_number = given.origin || numbers.empty() ? 1 : numbers.begin()->first;
+    for (const auto& [number, count] : numbers) {
         Section section;
         section.number = number;
         section.name = section_name(set, number);

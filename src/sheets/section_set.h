@@ -26,7 +26,8 @@ struct SectionSet {
 };
 
 // Across the strike of the first vein, the azimuth to whole degrees and the origin to round coordinates, or as [sections] says.
-// Spacing: round figures near the hole spacing, wider where there would be more than 40 sheets. A section is kept where it holds
+// Spacing: round figures near the hole spacing, closer where a section would be crowded, wider where there would be more than 40
+// sheets. A section is kept where it holds
 // an intercept, a miss or a forecast; a hole that has none of these is held by the section of its end.
 SectionSet section_set(const Results& results);
 

@@ -7,6 +7,7 @@
 #include "sheets/symbols.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace selvage::sheets {
@@ -40,16 +41,40 @@ std::string offset_words(const SectionDrawing& drawing, double offset) {
     return length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind");
 }
 
-void draw_off_slab(SectionDrawing& drawing, const TraceRun& run, const std::string& hole) {
+void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     const std::vector<Point> line = on_paper(drawing, run);
     const double offset = middle_offset(run);
     drawing.put(Layer::holes, {line_of(line, with_colour(drawing.tools.style.line("trace_off_slab"), grey_of(drawing, offset)))});
     drawing.keep_clear(line);
     drawing.note(Sign::trace_off_slab);
-    const std::vector<std::vector<Point>> seen = drawing::clipped_line(line, drawing.view.window);
+}
+
+// Whether words of about this width would stand free on one side of a point of their trace.
+bool is_free_beside(const SectionDrawing& drawing, const Point& at, double width) {
+    constexpr double gap = 2.2, half_height = 1.6;
+    const std::array<Box, 2> sides{{{at.x + gap, at.y - half_height, at.x + gap + width, at.y + half_height},
+                                    {at.x - gap - width, at.y - half_height, at.x - gap, at.y + half_height}}};
+    return std::any_of(sides.begin(), sides.end(), [&](const Box& box) {
+        return std::none_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
+                            [&](const drawing::Segment& other) { return drawing::touches(other, box); }) &&
+               std::none_of(drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end(),
+                            [&](const Box& other) { return drawing::overlap(other, box); });
+    });
+}
+
+// How far off the section a run lies, beside it where there is room; the figure is of the place where it stands.
+void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole) {
+    const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
-    // The figure is of the place where it stands.
-    const Point at = drawing::point_along(seen.front(), drawing::length_of(seen.front()) / 2.0).at;
+    const drawing::TextLook& look = drawing.tools.style.text("off_slab_text");
+    const double width = drawing::text_width_mm(drawing.tools.fonts, look, hole + ", 00 m in front"), length = drawing::length_of(seen.front());
+    Point at = drawing::point_along(seen.front(), length / 2.0).at;
+    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8}) {
+        const Point place = drawing::point_along(seen.front(), share * length).at;
+        if (!is_free_beside(drawing, place, width)) continue;
+        at = place;
+        break;
+    }
     const double distance = drawing.view.distance_at(at.x), up = drawing.view.up_at(at.y);
     const TracePlace* nearest = &run.places.front();
     for (const TracePlace& place : run.places)
@@ -59,8 +84,9 @@ void draw_off_slab(SectionDrawing& drawing, const TraceRun& run, const std::stri
     label.label.owner = hole;
     label.label.at = at;
     label.label.clear_mm = 0.4;
-    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text("off_slab_text")}};
+    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), look}};
     label.label.priority = 1;
+    label.label.may_lead = false;
     label.label.may_be_listed = false;
     drawing.labels.push_back(std::move(label));
 }
@@ -108,7 +134,7 @@ void draw_ticks(SectionDrawing& drawing, const paths::Path& path, const TraceRun
 }
 
 void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& last) {
-    if (!last.in_slab) return;
+    if (!last.in_slab || !tables::is_drill_hole(path.type)) return;
     const Point at = drawing.paper(last.places.back());
     const std::string depth = length_text(path.drilled_depth, drawing.map());
     WantedLabel label;
@@ -135,6 +161,18 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
     drawing.labels.push_back(std::move(label));
 }
 
+template <typename Work>
+void each_drilled_run(const SectionDrawing& drawing, const Work& work) {
+    for (const SectionHole& hole : drawing.content.holes) {
+        const paths::Path& path = drawing.results.paths[hole.path];
+        if (!hole.shown || path.status == tables::HoleStatus::planned) continue;
+        for (const TraceRun& run : hole.runs) {
+            const TraceRun drilled = part_between(run, path.start_depth, path.drilled_depth);
+            if (drilled.places.size() > 1) work(path, drilled);
+        }
+    }
+}
+
 struct CollarGroup {
     Point at;
     std::vector<const SectionHole*> holes;
@@ -146,6 +184,8 @@ std::vector<CollarGroup> collar_groups(const SectionDrawing& drawing) {
     for (const SectionHole& hole : drawing.content.holes) {
         const paths::Path& path = drawing.results.paths[hole.path];
         if (!hole.shown || drawing.results.records.collars[path.number].parent) continue;
+        // A channel's or a face's name stands at its hit.
+        if (!tables::is_drill_hole(path.type) && hole.has_point_here) continue;
         const Point at = drawing.paper(hole.runs.front().places.front());
         if (!drawing.in_window(at)) continue;
         const auto near = std::find_if(groups.begin(), groups.end(), [&](const CollarGroup& group) {
@@ -196,6 +236,8 @@ void draw_collars(SectionDrawing& drawing) {
         label.label.clear_mm = half;
         label.label.lines = collar_lines(drawing, group);
         label.label.priority = 4;
+        label.label.listed_text = "collars of " + drawing.results.paths[group.holes.front()->path].hole;
+        for (std::size_t i = 1; i < group.holes.size(); ++i) label.label.listed_text += ", " + drawing.results.paths[group.holes[i]->path].hole;
         drawing.labels.push_back(std::move(label));
     }
 }
@@ -239,27 +281,23 @@ TraceSides sides_at(const SectionDrawing& drawing, const paths::Path& path, doub
 
 void draw_traces(SectionDrawing& drawing) {
     drawing.drawn.depth_tick = drawing.map().length(depth_tick_step(drawing));
-    const auto each_drilled_run = [&drawing](const auto& work) {
-        for (const SectionHole& hole : drawing.content.holes) {
-            const paths::Path& path = drawing.results.paths[hole.path];
-            if (!hole.shown || path.status == tables::HoleStatus::planned) continue;
-            for (const TraceRun& run : hole.runs) {
-                const TraceRun drilled = part_between(run, path.start_depth, path.drilled_depth);
-                if (drilled.places.size() > 1) work(path, drilled);
-            }
-        }
-    };
-    each_drilled_run([&](const paths::Path& path, const TraceRun& run) {
-        if (!run.in_slab) draw_off_slab(drawing, run, path.hole);
+    each_drilled_run(drawing, [&](const paths::Path&, const TraceRun& run) {
+        if (!run.in_slab) draw_off_slab(drawing, run);
     });
     draw_rock_strips(drawing);
-    each_drilled_run([&](const paths::Path& path, const TraceRun& run) {
+    each_drilled_run(drawing, [&](const paths::Path& path, const TraceRun& run) {
         if (!run.in_slab) return;
         draw_in_slab(drawing, path, run);
         draw_ticks(drawing, path, run);
         if (run.places.back().depth >= path.drilled_depth - 0.01) draw_end(drawing, path, run);
     });
     draw_collars(drawing);
+}
+
+void want_offset_remarks(SectionDrawing& drawing) {
+    each_drilled_run(drawing, [&](const paths::Path& path, const TraceRun& run) {
+        if (!run.in_slab) want_remark(drawing, run, path.hole);
+    });
 }
 
 void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>& taken) {

@@ -8,6 +8,9 @@ namespace selvage::sheets {
 // Off-slab runs first, then what lies in the slab. Planned holes and what is ahead of active ones: see forecast_drawing.h.
 void draw_traces(SectionDrawing& drawing);
 
+// Labels that say how far off the section a run lies; after all else is drawn.
+void want_offset_remarks(SectionDrawing& drawing);
+
 // Figures at every fifth tick, where the paper is still free; after the labels have their places.
 void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>& taken);
 

@@ -81,13 +81,17 @@ private:
 // A hit, or a few at nearly one place: where they stand along the dip, and how far off the section.
 struct Knot {
     double along = 0.0, offset = 0.0;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();  // (distance, up)
     std::size_t count = 1;
 };
 
 std::vector<Knot> knots_of(const std::vector<const intercepts::Intercept*>& hits, const SectionFrame& frame, const Eigen::Vector2d& line,
                            double nearest) {
     std::vector<Knot> knots;
-    for (const intercepts::Intercept* hit : hits) knots.push_back({line.dot(on_section(frame, hit->point)), frame.offset(hit->point), 1});
+    for (const intercepts::Intercept* hit : hits) {
+        const Eigen::Vector2d place = on_section(frame, hit->point);
+        knots.push_back({line.dot(place), frame.offset(hit->point), place, 1});
+    }
     std::sort(knots.begin(), knots.end(),
               [](const Knot& a, const Knot& b) { return a.along < b.along || (a.along == b.along && a.offset < b.offset); });
     std::vector<Knot> apart;
@@ -100,6 +104,7 @@ std::vector<Knot> knots_of(const std::vector<const intercepts::Intercept*>& hits
         const double share = 1.0 / static_cast<double>(++last.count);
         last.along += share * (knot.along - last.along);
         last.offset += share * (knot.offset - last.offset);
+        last.place += share * (knot.place - last.place);
     }
     return apart;
 }
@@ -164,13 +169,15 @@ std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const st
                                                double reach, const base::Plane& ground) {
     const SectionFrame& frame = section.frame;
     const Eigen::Vector2d line = dip_line(vein, frame);
-    const auto plane_at = [&](double offset) { return base::Plane{middle + offset * frame.away, frame.away}; };
-    const Cut own(vein, frame, line, plane_at(0.0), radius, step);
+    const Cut own(vein, frame, line, base::Plane{middle, frame.away}, radius, step);
     const std::vector<Knot> knots = knots_of(hits, frame, line, step);
     std::vector<Cut> cuts;
     double first = own.first(), last = own.last();
-    for (const Knot& knot : knots) {
-        cuts.emplace_back(vein, frame, line, plane_at(knot.offset), radius, step);
+    for (std::size_t i = 0; i < knots.size(); ++i) {
+        const double room = std::min(reach, std::max(i > 0 ? knots[i].along - knots[i - 1].along : reach,
+                                                     i + 1 < knots.size() ? knots[i + 1].along - knots[i].along : reach));
+        const Eigen::Vector3d about = frame.at(knots[i].place.x(), knots[i].place.y()) + knots[i].offset * frame.away;
+        cuts.emplace_back(vein, frame, line, base::Plane{about, frame.away}, room + 2.0 * step, step);
         if (cuts.back().last() < cuts.back().first()) continue;
         first = last < first ? cuts.back().first() : std::min(first, cuts.back().first());
         last = std::max(last, cuts.back().last());

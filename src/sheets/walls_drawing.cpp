@@ -13,10 +13,10 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double step_mm = 2.0;            // between points of a trace
+constexpr double step_mm = 3.0;            // between points of a trace
 constexpr double least_stretch_mm = 7.0;   // a style that lasts for less is not told apart
 constexpr double band_clear_mm = 0.8;      // a band that keeps no more than that off the walls is not drawn
-constexpr std::size_t least_band_places = 4;  // a shorter stretch of band is not drawn
+constexpr std::size_t least_band_places = 3;  // a shorter stretch of band is not drawn
 constexpr double reach_mm = 40.0;          // how far a hit off the section bends the drawn trace
 
 struct Look {

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "sheets/section_drawing.h"
+
+#include <string>
+#include <vector>
+
+namespace selvage::sheets {
+
+// What the holes of a slab have off it: "HC-16  Sorrel hit 34 m behind: sheet S13"; set closer by sheet where that would be many
+// lines. Then the holes that only pass through, by the sheet that shows them, and what is known of holes that are no misses.
+std::vector<std::string> section_side_list(const SectionDrawing& drawing);
+
+}  // namespace selvage::sheets
