@@ -46,6 +46,7 @@ public:
         read_tables();
         for (const TableDescription& description : table_descriptions())
             if (TableReading* reading = reading_of(description.name)) close(*reading);
+        spell_holes_of_findings();
         settle_origin(records_);
         records_.frame.unit = project_.length_unit;
         records_.fingerprint = fingerprint_of(project_, records_);
@@ -121,6 +122,16 @@ private:
     void close(TableReading& reading) {
         base::append(findings_, std::move(reading.findings));
         records_.newest_date = std::max(records_.newest_date, reading.newest_date);
+    }
+
+    // Findings name a hole as the collar table spells it, wherever they stand.
+    void spell_holes_of_findings() {
+        std::map<std::string, std::string> spelled;
+        for (const Collar& collar : records_.collars) spelled.emplace(base::folded(collar.hole), collar.hole);
+        for (base::Finding& finding : findings_) {
+            const auto found = spelled.find(base::folded(finding.hole));
+            if (found != spelled.end()) finding.hole = found->second;
+        }
     }
 
     void report(const base::Check& check, base::Origin origin, std::string message) {

@@ -284,6 +284,12 @@ TEST(Fingerprint, SpeaksOfValuesNotOfHowTheyAreWritten) {
     }
 }
 
+TEST(ReadRecords, NamesHolesInFindingsAsTheCollarTableSpellsThem) {
+    ProjectTables files = tidy_project();
+    files.add("geology", " k-07 ,0,6o,tuff,");
+    EXPECT_EQ(found(read(files).findings, "not-a-number").at(0).hole, "K-07");
+}
+
 TEST(StopsRun, IsTrueOfWhatLeavesNothingToDraw) {
     const auto stops = [](const ProjectTables& files) {
         const auto result = read(files);
