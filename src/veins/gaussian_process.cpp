@@ -91,6 +91,16 @@ Estimate estimate(const Conditioned& data, const Eigen::VectorXd& with_data, dou
     return {with_data.dot(data.weights), std::max(0.0, own_variance - known)};
 }
 
+std::vector<Estimate> estimates(const Conditioned& data, const Matrix& with_data, const Eigen::VectorXd& own_variances) {
+    if (with_data.cols() == 1) return {estimate(data, with_data.col(0), own_variances(0))};
+    const Eigen::VectorXd means = with_data.transpose() * data.weights;
+    const Matrix whitened = data.whitener.triangularView<Eigen::Lower>() * with_data;
+    std::vector<Estimate> result;
+    for (Eigen::Index i = 0; i < with_data.cols(); ++i)
+        result.push_back({means(i), std::max(0.0, own_variances(i) - whitened.col(i).squaredNorm())});
+    return result;
+}
+
 // With P = K^-1 and B the rows left out: the rest foretell y_B - S (Py)_B with covariance S = (P_BB)^-1.
 LeftOut left_out(const Conditioned& data, const Eigen::VectorXd& values, const std::vector<Eigen::Index>& rows) {
     const auto count = static_cast<Eigen::Index>(rows.size());

@@ -30,6 +30,9 @@ struct Estimate {
 // A variable from its covariances with the data and its own variance.
 Estimate estimate(const Conditioned& data, const Eigen::VectorXd& with_data, double own_variance);
 
+// Several variables, each a column of covariances; each estimated on its own.
+std::vector<Estimate> estimates(const Conditioned& data, const Eigen::MatrixXd& with_data, const Eigen::VectorXd& own_variances);
+
 // Some of the data foretold by all the others, noise included, in closed form.
 struct LeftOut {
     Eigen::VectorXd mean;

@@ -31,6 +31,9 @@ struct SurfaceModel {
 
 SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& guess);
 
+// Mean of the surface under one node, at a place from the rows' centre.
+MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Eigen::Vector2d& place);
+
 // Rows of the datum at a place.
 std::vector<Eigen::Index> rows_of(const RowPlace& place);
 

@@ -4,6 +4,7 @@
 #include "numerics/minimize.h"
 #include "numerics/normal_mixture.h"
 #include "numerics/sobol.h"
+#include "veins/surface_neighbours.h"
 
 #include <Eigen/Eigenvalues>
 #include <boost/math/distributions/chi_squared.hpp>
@@ -18,7 +19,8 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr std::size_t sobol_count = 32;
+constexpr std::size_t start_count = 32;     // points of the prior from which a mode is sought
+constexpr std::size_t proposal_count = 64;  // nodes from the prior, and as many about the mode
 constexpr std::size_t design_from = 40;  // places
 constexpr double kept_weight = 0.95;
 constexpr double degrees_of_freedom = 5.0;
@@ -39,10 +41,10 @@ struct Mode {
     double log_determinant = 0.0;                                              // of the precision
 };
 
-std::vector<Scores> prior_points() {
-    const Eigen::MatrixXd points = numerics::sobol_points(sobol_count, surface_scores);
-    std::vector<Scores> scores(sobol_count);
-    for (std::size_t i = 0; i < sobol_count; ++i)
+std::vector<Scores> prior_points(std::size_t count) {
+    const Eigen::MatrixXd points = numerics::sobol_points(count, surface_scores);
+    std::vector<Scores> scores(count);
+    for (std::size_t i = 0; i < count; ++i)
         scores[i] = points.row(static_cast<Eigen::Index>(i)).transpose().unaryExpr(&numerics::normal_quantile);
     return scores;
 }
@@ -54,9 +56,16 @@ std::vector<Node> scored(std::vector<Node> nodes, const SurfaceRows& rows, doubl
     return nodes;
 }
 
-std::vector<Node> prior_nodes(Smoothness smoothness, const SurfaceRows& rows, double spacing) {
+std::vector<Node> scored(std::vector<Node> nodes, const NeighbourLikelihood& likelihood, double spacing) {
+    base::parallel_for(nodes.size(), [&](std::size_t i) {
+        nodes[i].log_likelihood = likelihood(guess_of(nodes[i].smoothness, nodes[i].scores, spacing));
+    });
+    return nodes;
+}
+
+std::vector<Node> prior_nodes(Smoothness smoothness, const SurfaceRows& rows, double spacing, std::size_t count) {
     std::vector<Node> nodes;
-    for (const Scores& point : prior_points()) nodes.push_back({smoothness, point, 0.0, 0.0});
+    for (const Scores& point : prior_points(count)) nodes.push_back({smoothness, point, 0.0, 0.0});
     return scored(std::move(nodes), rows, spacing);
 }
 
@@ -77,16 +86,13 @@ numerics::SmoothFunction loss_of(Smoothness smoothness, const SurfaceRows& rows,
     };
 }
 
-// Second derivatives by central differences of the gradient. The posterior is even in the anisotropy's score with a corner at
-// zero, which the differences keep clear of.
+// Second derivatives by central differences of the gradient.
 Eigen::MatrixXd hessian_at(const Scores& mode, const numerics::SmoothFunction& loss) {
     constexpr double step = 0.03;
-    Scores centre = mode;
-    centre(2) = std::max(std::abs(centre(2)), step);
     Eigen::MatrixXd differences(surface_scores, 2 * surface_scores);
     base::parallel_for(2 * surface_scores, [&](std::size_t i) {
         const auto side = static_cast<Eigen::Index>(i);
-        Eigen::VectorXd at = centre, gradient;
+        Eigen::VectorXd at = mode, gradient;
         at(side / 2) += side % 2 == 0 ? step : -step;
         loss(at, gradient);
         differences.col(side) = gradient;
@@ -104,7 +110,6 @@ Mode mode_from(const Node& start, const SurfaceRows& rows, double spacing) {
     numerics::MinimizeRules rules;
     rules.gradient_tolerance = 1e-3;  // a thousandth of the prior's sd is near enough for a proposal
     mode.scores = numerics::minimize(loss, start.scores, rules).point;
-    mode.scores(2) = std::abs(mode.scores(2));
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(hessian_at(mode.scores, loss));
     const Eigen::VectorXd values = eigen.eigenvalues().cwiseMax(least_precision).cwiseMin(greatest_precision);
     mode.precision = eigen.eigenvectors() * values.asDiagonal() * eigen.eigenvectors().transpose();
@@ -122,7 +127,7 @@ double log_t_density(const Mode& mode, const Scores& scores) {
 }
 
 std::vector<Node> t_nodes(Smoothness smoothness, const Mode& mode, const SurfaceRows& rows, double spacing) {
-    const Eigen::MatrixXd points = numerics::sobol_points(sobol_count, surface_scores + 1);
+    const Eigen::MatrixXd points = numerics::sobol_points(proposal_count, surface_scores + 1);
     const boost::math::chi_squared chi_squared(degrees_of_freedom);
     std::vector<Node> nodes;
     for (Eigen::Index i = 0; i < points.rows(); ++i) {
@@ -164,12 +169,13 @@ std::vector<Scores> design_points() {
 
 // Each point stands for a share of a standard normal distribution (its first and second moments are met), times the posterior's
 // ratio to that distribution there.
-std::vector<Node> design_nodes(Smoothness smoothness, const Mode& mode, const SurfaceRows& rows, double spacing) {
+template <typename Likelihood>
+std::vector<Node> design_nodes(Smoothness smoothness, const Mode& mode, const Likelihood& likelihood, double spacing) {
     constexpr double off_centre = 1.0 / (1.1 * 1.1);
     const std::vector<Scores> points = design_points();
     std::vector<Node> nodes;
     for (const Scores& z : points) nodes.push_back({smoothness, mode.scores + mode.spread * z, 0.0, 0.0});
-    nodes = scored(std::move(nodes), rows, spacing);
+    nodes = scored(std::move(nodes), likelihood, spacing);
     for (std::size_t i = 0; i < nodes.size(); ++i) {
         const double share = i == 0 ? 1.0 - off_centre : off_centre / static_cast<double>(nodes.size() - 1);
         nodes[i].log_weight = std::log(share) + nodes[i].log_likelihood + log_prior(nodes[i].scores) - log_prior(points[i]) -
@@ -178,8 +184,8 @@ std::vector<Node> design_nodes(Smoothness smoothness, const Mode& mode, const Su
     return nodes;
 }
 
-// Weights that add to 1, of the heaviest nodes alone, in the nodes' own order.
-std::vector<WeighedGuess> weighed(const std::vector<Node>& nodes, double spacing) {
+// Weights that add to 1, of the heaviest nodes alone, at most so many, in the nodes' own order.
+std::vector<WeighedGuess> weighed(const std::vector<Node>& nodes, double spacing, std::size_t most) {
     std::vector<double> log_weights;
     for (const Node& node : nodes) log_weights.push_back(node.log_weight);
     const std::vector<double> weights = numerics::weights_from_logs(log_weights);
@@ -188,7 +194,7 @@ std::vector<WeighedGuess> weighed(const std::vector<Node>& nodes, double spacing
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weights[a] > weights[b]; });
     double kept = 0.0;
     std::size_t count = 0;
-    while (count < order.size() && kept < kept_weight) kept += weights[order[count++]];
+    while (count < std::min(most, order.size()) && kept < kept_weight) kept += weights[order[count++]];
     order.resize(count);
     std::sort(order.begin(), order.end());
     std::vector<WeighedGuess> result;
@@ -198,24 +204,47 @@ std::vector<WeighedGuess> weighed(const std::vector<Node>& nodes, double spacing
 }
 
 std::vector<Node> nodes_of(Smoothness smoothness, const SurfaceRows& rows, double spacing) {
-    std::vector<Node> prior = prior_nodes(smoothness, rows, spacing);
+    const bool by_design = rows.places.size() >= design_from;
+    std::vector<Node> prior = prior_nodes(smoothness, rows, spacing, by_design ? start_count : proposal_count);
     const Mode mode = mode_from(likeliest(prior), rows, spacing);
-    return rows.places.size() >= design_from ? design_nodes(smoothness, mode, rows, spacing)
-                                             : mixed_nodes(std::move(prior), mode, rows, spacing);
+    return by_design ? design_nodes(smoothness, mode, rows, spacing) : mixed_nodes(std::move(prior), mode, rows, spacing);
+}
+
+// Both smoothnesses' nodes, by a function of the smoothness.
+template <typename Nodes>
+std::vector<Node> of_both(const Nodes& nodes) {
+    std::array<std::vector<Node>, smoothnesses.size()> found;
+    base::parallel_for(smoothnesses.size(), [&](std::size_t i) { found[i] = nodes(smoothnesses[i]); });
+    found[0].insert(found[0].end(), found[1].begin(), found[1].end());
+    return found[0];
+}
+
+// Very many data: modes from a spread selection, weights by neighbours.
+std::vector<WeighedGuess> nodes_of_many(const SurfaceRows& rows, double spacing) {
+    constexpr std::size_t selection = 170, neighbours = 20, most_nodes = 12;
+    const SurfaceRows spread = rows_of_places(rows, spread_order(rows, selection));
+    const NeighbourLikelihood likelihood(rows, neighbours);
+    const std::vector<Node> nodes = of_both([&](Smoothness smoothness) {
+        const Mode mode = mode_from(likeliest(prior_nodes(smoothness, spread, spacing, start_count)), spread, spacing);
+        return design_nodes(smoothness, mode, likelihood, spacing);
+    });
+    return weighed(nodes, spacing, most_nodes);
 }
 
 }  // namespace
 
 std::vector<WeighedGuess> surface_nodes(const SurfaceRows& rows, double spacing) {
-    std::array<std::vector<Node>, smoothnesses.size()> found;
-    base::parallel_for(smoothnesses.size(), [&](std::size_t i) { found[i] = nodes_of(smoothnesses[i], rows, spacing); });
-    std::vector<Node> all = std::move(found[0]);
-    all.insert(all.end(), found[1].begin(), found[1].end());
-    return weighed(all, spacing);
+    constexpr Eigen::Index most_exact = 600;  // rows
+    if (rows.values.size() > most_exact) return nodes_of_many(rows, spacing);
+    const std::vector<Node> nodes = of_both([&](Smoothness smoothness) { return nodes_of(smoothness, rows, spacing); });
+    return weighed(nodes, spacing, nodes.size());
 }
 
 SurfaceGuess first_guess(const SurfaceRows& rows, double spacing) {
-    const std::vector<Node> nodes = prior_nodes(Smoothness::three_halves, rows, spacing);
+    const std::size_t most = 100;  // data; more would say no more of it
+    const bool few = rows.places.size() <= most;
+    const std::vector<Node> nodes =
+        prior_nodes(Smoothness::three_halves, few ? rows : rows_of_places(rows, spread_order(rows, most)), spacing, start_count);
     const Node& best = likeliest(nodes);
     return guess_of(best.smoothness, best.scores, spacing);
 }

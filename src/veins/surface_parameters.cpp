@@ -19,6 +19,27 @@ constexpr double range_in_spacings = 2.5, slope_sd_median = 0.08, core_sd_median
 constexpr double anisotropy_step = 0.5, core_sd_step = 0.35, noise_step = 0.3;
 constexpr double least_core_sd = 2.0 * pi / 180.0;
 
+Scores held(const Scores& scores) { return scores.cwiseMax(-score_limit).cwiseMin(score_limit); }
+
+// Two of the scores, as a point of the plane, give the anisotropy's strength and the long axis: twice the axis's angle is the
+// point's direction, and log q = |t/2| with t as likely to be exceeded as the point's distance is. So the angle is uniform and t
+// half normal, as without this, but there is no first or last angle, and nothing jumps at q = 1.
+struct Anisotropy {
+    double log_ratio = 0.0, axis = 0.0;
+    Eigen::Vector2d log_ratio_by_point = Eigen::Vector2d::Zero(), axis_by_point = Eigen::Vector2d::Zero();
+};
+Anisotropy anisotropy_of(const Eigen::Vector2d& point) {
+    const double distance = point.norm();
+    Anisotropy anisotropy;
+    if (distance < 1e-9) return anisotropy;
+    const double exceeded = std::exp(-0.5 * distance * distance), t = -numerics::normal_quantile(0.5 * exceeded);
+    anisotropy.log_ratio = anisotropy_step * t;
+    anisotropy.log_ratio_by_point = anisotropy_step * 0.5 * exceeded / numerics::normal_density(t) * point;
+    anisotropy.axis = 0.5 * std::atan2(point.y(), point.x());
+    anisotropy.axis_by_point = 0.5 / (distance * distance) * Eigen::Vector2d(-point.y(), point.x());
+    return anisotropy;
+}
+
 // Covariances of two places' (height, slope u, slope v), slopes times s.
 Eigen::Matrix3d block_of(const Kernel& kernel, const KernelTerms& terms, double s) {
     Eigen::Matrix3d block;
@@ -73,13 +94,14 @@ double half_contraction(const Eigen::MatrixXd& weights, const Eigen::MatrixXd& l
 }  // namespace
 
 SurfaceGuess guess_of(Smoothness smoothness, const Scores& scores, double spacing) {
-    const Scores t = scores.cwiseMax(-score_limit).cwiseMin(score_limit);
+    const Scores t = held(scores);
+    const Anisotropy anisotropy = anisotropy_of(t.segment<2>(2));
     SurfaceGuess guess;
     guess.smoothness = smoothness;
     guess.shape.range = range_in_spacings * spacing * std::exp(t(0));
     guess.shape.slope_sd = slope_sd_median * std::exp(t(1));
-    guess.shape.anisotropy = std::exp(std::abs(anisotropy_step * t(2)));
-    guess.shape.long_axis = pi * numerics::normal_cumulative(t(3));
+    guess.shape.anisotropy = std::exp(anisotropy.log_ratio);
+    guess.shape.long_axis = anisotropy.axis;
     guess.core_sd = std::max(least_core_sd, core_sd_median * std::exp(core_sd_step * t(4)));
     guess.noise_factor = std::exp(noise_step * t(5));
     return guess;
@@ -117,8 +139,9 @@ double log_likelihood(const SurfaceRows& rows, Smoothness smoothness, const Scor
     const ShapeDerivatives by_shape = shape_derivatives(guess.shape);
     gradient(0) = along(sensitivity, by_shape.log_range);
     gradient(1) = along(sensitivity, by_shape.log_slope_sd);
-    gradient(2) = std::copysign(anisotropy_step, scores(2)) * along(sensitivity, by_shape.log_anisotropy);
-    gradient(3) = pi * numerics::normal_density(scores(3)) * along(sensitivity, by_shape.long_axis);
+    const Anisotropy anisotropy = anisotropy_of(held(scores).segment<2>(2));
+    gradient.segment<2>(2) = along(sensitivity, by_shape.log_anisotropy) * anisotropy.log_ratio_by_point +
+                             along(sensitivity, by_shape.long_axis) * anisotropy.axis_by_point;
     if (guess.core_sd > least_core_sd)
         gradient(4) = core_sd_step * guess.core_sd * guess.core_sd * weights.diagonal().dot(rows.core);
     gradient(5) = 2.0 * noise_step * guess.noise_factor * guess.noise_factor * half_contraction(weights, rows.scaled);

@@ -19,8 +19,8 @@ struct SurfaceGuess {
     double noise_factor = 1.0;  // f_n: on the stated sds of picks and surveys
 };
 
-// Recommended priors: range 2.5 s e^t, slope sd 0.08 e^t, anisotropy e^|t/2|, long axis pi Phi(t), core sd 0.11 e^(0.35 t) but
-// at least 2 degrees, noise factor e^(0.3 t); s the hole spacing. Scores are held to +-4.5.
+// Priors: range 2.5 s e^t, slope sd 0.08 e^t, anisotropy e^|t/2|, long axis uniform, core sd 0.11 e^(0.35 t) but at least 2
+// degrees, noise factor e^(0.3 t); s the hole spacing, t ~ N(0, 1). Scores are held to +-4.5.
 SurfaceGuess guess_of(Smoothness smoothness, const Scores& scores, double spacing);
 
 // Covariance of the rows under a guess, lower triangle.

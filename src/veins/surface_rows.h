@@ -43,6 +43,9 @@ struct SurfaceRows {
 // Variances of the trend b0 + b1 u + b2 v about the centre: (100 m)^2 and 0.5^2 twice.
 const Eigen::Vector3d& trend_variances();
 
+// The trend's row of a height at a place from the centre.
+inline Eigen::Vector3d trend_row(const Eigen::Vector2d& place) { return {1.0, place.x(), place.y()}; }
+
 // Rows in an order of their own (by place), so that the order of the data leaves no trace. `slopes` are those of the surface at
 // each datum, for what sideways errors do to heights and errors of angles to slopes: zero at first, then the fit's.
 SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes, double spacing,
