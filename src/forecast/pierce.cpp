@@ -60,8 +60,8 @@ Pierce pierce_of(const paths::Path& path, const veins::Vein& vein, std::size_t v
     const double sine = std::abs(there.normal.dot(paths::direction_at(path, pierce.depth)));
     pierce.angle = base::Angle::radians(std::asin(std::min(1.0, sine)));
     pierce.covariance = veins::pierce_covariance(path, pierce.depth, there.normal, pierce.depth_sd());
-    pierce.log_thickness = there.log_thickness;
-    pierce.log_grades = there.log_grades;
+    pierce.log_thickness = there.content.log_thickness;
+    pierce.log_grades = there.content.log_grades;
     pierce.presence = there.presence;
     pierce.flags = flags_of(pierce, vein);
     return pierce;

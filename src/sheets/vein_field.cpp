@@ -53,12 +53,17 @@ VeinField coarse_field(const veins::Vein& vein, const PlaneLayout& layout, const
     const Eigen::Vector2d margin = Eigen::Vector2d::Constant(3.0 * step);
     VeinField field = grid_over(lower_left - margin, upper_right + margin, step);
     base::parallel_for(field.up, [&](std::size_t row) {
+        std::vector<std::size_t> nodes;
+        std::vector<Eigen::Vector3d> points;
         for (std::size_t column = 0; column < field.across; ++column) {
             const Eigen::Vector2d place = field.place(column, row);
             if (nearest_of(hits, place) > reach.of_a_hit + 3.0 * step) continue;
-            const std::optional<double> log_value = quantity(vein.at(layout.world_from_layout(place)));
-            if (log_value) field.log_value[field.index(column, row)] = *log_value;
+            nodes.push_back(field.index(column, row));
+            points.push_back(layout.world_from_layout(place));
         }
+        const std::vector<veins::Content> contents = vein.contents_at(points);
+        for (std::size_t i = 0; i < nodes.size(); ++i)
+            if (const std::optional<double> log_value = quantity(contents[i])) field.log_value[nodes[i]] = *log_value;
     });
     return field;
 }
@@ -92,7 +97,8 @@ void visit_near(const VeinField& field, const Eigen::Vector2d& a, const Eigen::V
     };
     const Eigen::Vector2d low = (a.cwiseMin(b) - field.corner).array() / field.step - by / field.step;
     const Eigen::Vector2d high = (a.cwiseMax(b) - field.corner).array() / field.step + by / field.step;
-    const std::size_t right = clamped(std::ceil(high.x()) + 1.0, field.across), top = clamped(std::ceil(high.y()) + 1.0, field.up);
+    const std::size_t right = clamped(std::ceil(high.x()) + 1.0, field.across),
+                      top = clamped(std::ceil(high.y()) + 1.0, field.up);
     for (std::size_t row = clamped(std::floor(low.y()), field.up); row < top; ++row)
         for (std::size_t column = clamped(std::floor(low.x()), field.across); column < right; ++column)
             visit(field.index(column, row), field.place(column, row));
@@ -114,7 +120,9 @@ std::vector<double> within_reach(const VeinField& field, const Places& hits, dou
     return by;
 }
 
-bool is_drawn(const VeinField& field, std::size_t node) { return field.drawn[node] > 0.0 && std::isfinite(field.log_value[node]); }
+bool is_drawn(const VeinField& field, std::size_t node) {
+    return field.drawn[node] > 0.0 && std::isfinite(field.log_value[node]);
+}
 
 // A part of the field on one side of a level, joined over the sides of its cells.
 struct Part {
@@ -162,14 +170,14 @@ void level_one_side(VeinField& field, double level, bool above, const std::vecto
 }  // namespace
 
 MappedQuantity median_thickness() {
-    return [](const veins::AtPoint& there) -> std::optional<double> {
+    return [](const veins::Content& there) -> std::optional<double> {
         if (there.log_thickness.empty()) return std::nullopt;
         return there.log_thickness.quantile(median);
     };
 }
 
 MappedQuantity median_accumulation(std::size_t modelled_analyte) {
-    return [modelled_analyte](const veins::AtPoint& there) -> std::optional<double> {
+    return [modelled_analyte](const veins::Content& there) -> std::optional<double> {
         if (there.log_thickness.empty() || modelled_analyte >= there.log_grades.size()) return std::nullopt;
         const numerics::NormalMixture& log_grade = there.log_grades[modelled_analyte];
         if (log_grade.empty()) return std::nullopt;

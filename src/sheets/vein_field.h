@@ -37,7 +37,7 @@ struct VeinField {
 };
 
 // What is mapped: the logarithm of its median at a point of the vein, given that the vein is there; nothing where not known.
-using MappedQuantity = std::function<std::optional<double>(const veins::AtPoint&)>;
+using MappedQuantity = std::function<std::optional<double>(const veins::Content&)>;
 // Median of true thickness, m; and of grade x true thickness, analyte's unit x m, of one of the modelled analytes (the two are
 // modelled as independent, so the medians of the logarithms add).
 MappedQuantity median_thickness();

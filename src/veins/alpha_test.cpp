@@ -1,4 +1,3 @@
-#include "base/parallel.h"
 #include "paths/locate.h"
 #include "veins/vein.h"
 
@@ -29,8 +28,8 @@ bool is_contact(const orientation::Orientation& row, const settings::CoreAngles&
 }
 
 // sin(alpha) = |n.t|: turning n or t by a small angle in their common plane changes alpha by as much.
-AlphaTest tested(const orientation::Orientation& row, const paths::Path& path, const Vein& vein) {
-    const intercepts::LocalNormal model = vein.normal_at(row.position);
+AlphaTest tested(const orientation::Orientation& row, const paths::Path& path, const std::string& vein,
+                 const intercepts::LocalNormal& model) {
     const Eigen::Vector3d hole = paths::direction_at(path, row.depth);
     const double sine = std::min(1.0, std::abs(model.normal.dot(hole)));
     const double cosine = std::max(least_cosine, std::sqrt(1.0 - sine * sine));
@@ -39,12 +38,8 @@ AlphaTest tested(const orientation::Orientation& row, const paths::Path& path, c
         const double turned = effect.rotation.cross(hole).dot(model.normal) / cosine;
         variance += std::pow(turned * effect.source.sd, 2);
     }
-    return {row.hole,
-            vein.name(),
-            row.depth,
-            *row.alpha,
-            base::Angle::radians(std::asin(sine)),
-            base::Angle::radians(std::sqrt(variance))};
+    return {
+        row.hole, vein, row.depth, *row.alpha, base::Angle::radians(std::asin(sine)), base::Angle::radians(std::sqrt(variance))};
 }
 
 }  // namespace
@@ -53,14 +48,22 @@ std::vector<AlphaTest> alpha_tests(const std::vector<orientation::Orientation>& 
                                    const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
                                    const std::vector<Vein>& veins, const settings::CoreAngles& core_angles) {
     std::vector<std::optional<AlphaTest>> rows(orientations.size());
-    base::parallel_for(orientations.size(), [&](std::size_t i) {
-        const orientation::Orientation& row = orientations[i];
-        if (!row.alpha || row.pole || !is_contact(row, core_angles)) return;
-        const std::string name = vein_of(row, intercepts);
-        const auto vein = std::find_if(veins.begin(), veins.end(), [&](const Vein& one) { return one.name() == name; });
-        const paths::Path* path = paths::path_of(paths, row.hole);
-        if (vein != veins.end() && path != nullptr) rows[i] = tested(row, *path, *vein);
-    });
+    for (const Vein& vein : veins) {
+        std::vector<std::size_t> own;
+        std::vector<Eigen::Vector3d> points;
+        for (std::size_t i = 0; i < orientations.size(); ++i) {
+            const orientation::Orientation& row = orientations[i];
+            if (!row.alpha || row.pole || !is_contact(row, core_angles) || vein_of(row, intercepts) != vein.name()) continue;
+            own.push_back(i);
+            points.push_back(row.position);
+        }
+        const std::vector<intercepts::LocalNormal> normals = vein.normals_at(points);
+        for (std::size_t k = 0; k < own.size(); ++k) {
+            const orientation::Orientation& row = orientations[own[k]];
+            const paths::Path* path = paths::path_of(paths, row.hole);
+            if (path != nullptr) rows[own[k]] = tested(row, *path, vein.name(), normals[k]);
+        }
+    }
     std::vector<AlphaTest> all;
     for (std::optional<AlphaTest>& row : rows) {
         if (row) all.push_back(std::move(*row));

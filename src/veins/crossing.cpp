@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <utility>
 #include <vector>
 
 namespace selvage::veins {
@@ -16,7 +17,8 @@ constexpr double least_chance = 0.05;      // of a crossing that is worth a word
 constexpr double least_angle_sine = 0.05;  // 3 degrees: below it the curve's width is found step by step alone
 constexpr double knot_spacing = 0.75;      // sds of depth between exact evaluations
 constexpr double knot_growth = 1.08;       // of that, outwards
-constexpr int most_knots = 48;             // each way
+constexpr std::size_t most_knots = 48;     // each way
+constexpr std::size_t knots_together = 8;  // asked for at once
 constexpr double tail_probability = 1e-9;  // 6 sd
 constexpr int depths_between_knots = 8;    // on the curve
 
@@ -98,33 +100,18 @@ public:
     Knots(const Vein::Model& model, const paths::Path& path, const Eigen::Vector3d& slope_row, bool from_hanging_side)
         : model_(model), path_(path), slope_row_(slope_row), from_hanging_side_(from_hanging_side) {}
 
-    Knot at(double depth) const {
-        Knot knot;
-        knot.depth = depth;
-        const Eigen::Vector3d point = model_.chart.chart_from_world(paths::position_at(path_, depth));
-        knot.level = point.z();
-        const auto effects = chart_effects(model_.chart, paths::effects_at(path_, depth));
-        knot.surface = numerics::shifted(height_over_path(*model_.surface, point, slope_row_, effects), knot.level);
-        knot.past = chance_past(knot.surface, knot.level, from_hanging_side_);
-        return knot;
-    }
+    Knot at(double depth) const { return at_all({depth}).front(); }
 
     // Outwards from a first knot, until the curve is done there, in the order of depth.
     std::vector<Knot> around(const Knot& first, double spacing) const {
-        std::vector<Knot> knots{first};
-        double step = spacing;
-        while (knots.size() < most_knots && knots.back().past > tail_probability && knots.back().depth > path_.start_depth) {
-            knots.push_back(at(std::max(path_.start_depth, knots.back().depth - step)));
-            step *= knot_growth;
-        }
+        std::vector<Knot> knots = outwards(
+            first, -spacing, [&](const Knot& last) { return last.past > tail_probability && last.depth > path_.start_depth; });
         std::reverse(knots.begin(), knots.end());
-        const std::size_t above = knots.size();
-        step = spacing;
-        while (knots.size() < above + most_knots && knots.back().past < 1.0 - tail_probability &&
-               (knots.size() == above || knots.back().past > tail_probability)) {
-            knots.push_back(at(knots.back().depth + step));
-            step *= knot_growth;
-        }
+        knots.push_back(first);
+        const std::vector<Knot> below = outwards(first, spacing, [&](const Knot& last) {
+            return last.past < 1.0 - tail_probability && (last.depth == first.depth || last.past > tail_probability);
+        });
+        knots.insert(knots.end(), below.begin(), below.end());
         return knots;
     }
 
@@ -141,6 +128,42 @@ public:
     }
 
 private:
+    std::vector<Knot> at_all(const std::vector<double>& depths) const {
+        std::vector<PathPoint> points;
+        for (const double depth : depths) {
+            points.push_back({model_.chart.chart_from_world(paths::position_at(path_, depth)), slope_row_,
+                              chart_effects(model_.chart, paths::effects_at(path_, depth))});
+        }
+        std::vector<numerics::NormalMixture> gaps = heights_over_paths(*model_.surface, points);
+        std::vector<Knot> knots(depths.size());
+        for (std::size_t i = 0; i < depths.size(); ++i) {
+            knots[i].depth = depths[i];
+            knots[i].level = points[i].chart_point.z();
+            knots[i].surface = numerics::shifted(std::move(gaps[i]), knots[i].level);
+            knots[i].past = chance_past(knots[i].surface, knots[i].level, from_hanging_side_);
+        }
+        return knots;
+    }
+
+    // Knots one after the other on one side, the step growing, until `goes_on` says no of the last. They are asked for several
+    // at a time, which costs less than one by one even where some are asked in vain.
+    template <typename GoesOn>
+    std::vector<Knot> outwards(const Knot& first, double step, const GoesOn& goes_on) const {
+        std::vector<Knot> knots, ahead;
+        double reached = first.depth;
+        for (std::size_t next = 0; knots.size() < most_knots && goes_on(knots.empty() ? first : knots.back()); ++next) {
+            if (next == ahead.size()) {
+                std::vector<double> depths;
+                for (std::size_t i = 0; i < knots_together; ++i, step *= knot_growth)
+                    depths.push_back(reached = std::max(path_.start_depth, reached + step));
+                ahead = at_all(depths);
+                next = 0;
+            }
+            knots.push_back(std::move(ahead[next]));
+        }
+        return knots;
+    }
+
     const Vein::Model& model_;
     const paths::Path& path_;
     Eigen::Vector3d slope_row_;

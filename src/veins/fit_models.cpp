@@ -69,26 +69,26 @@ void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {
     }
     const Eigen::Vector2d box = upper - lower + Eigen::Vector2d::Constant(2.0 * reach);
     const double step = std::max(model.spacing / 4.0, std::sqrt(box.x() * box.y() / most_lattice_nodes));
-    model.lattice = std::make_shared<const MeanLattice>(model.surface, model.met, reach + 2.0 * step, step);
+    model.lattice = std::make_shared<const MeanLattice>(model.surface, lattice_near(model.met, reach + 2.0 * step, step));
 }
 
 void fit_thickness(VeinWork& work) {
     Vein::Model& model = *work.model;
-    work.thickness.resize(work.evidence.size());
-    base::parallel_for(work.evidence.size(), [&](std::size_t i) {
-        const Evidence& one = work.evidence[i];
-        if (!one.point || !one.present) return;
-        const Eigen::Vector2d place = model.chart.chart_from_world(*one.point).head<2>();
-        work.thickness[i] =
-            thickness_datum(one, model.chart, mean_at(*model.surface, place).gradient, gradient_sd_at(*model.surface, place));
-    });
+    const auto places = places_where(work, [](const Evidence& one) { return one.present; });
+    const std::vector<Eigen::Vector2d> gradient_sds = gradient_sds_at(*model.surface, places);
     std::vector<LogDatum> data;
-    for (const auto& one : work.thickness) {
-        if (one) data.push_back(*one);
+    std::size_t next = 0;
+    for (const Evidence& one : work.evidence) {
+        work.thickness.emplace_back();
+        if (!one.point || !one.present) continue;
+        const Eigen::Vector2d gradient = mean_at(*model.surface, places[next]).gradient;
+        work.thickness.back() = thickness_datum(one, model.chart, gradient, gradient_sds[next++]);
+        if (work.thickness.back()) data.push_back(*work.thickness.back());
     }
     LogFieldPrior prior;
     prior.mean = usual_log_thickness();
     if (!data.empty()) model.thickness = fit_log_field(std::move(data), model.spacing, prior);
+    model.drawing = std::make_shared<const DrawingLattice>(model.surface, model.thickness, model.lattice->lattice());
 }
 
 void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes) {
@@ -104,9 +104,7 @@ void draw_walls(VeinWork& work) {
     SmoothVein smooth;
     smooth.mid = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).height; };
     smooth.gradient = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).gradient; };
-    smooth.log_thickness = [&model](const Eigen::Vector2d& place) {
-        return model.thickness ? smooth_log_at(*model.thickness, place) : usual_log_thickness();
-    };
+    smooth.log_thickness = [&model](const Eigen::Vector2d& place) { return model.drawing->log_thickness_at(place); };
     model.walls = build_walls(contacts, smooth, model.spacing);
 }
 

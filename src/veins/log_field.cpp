@@ -29,14 +29,16 @@ struct LogField {
 
 namespace {
 
+constexpr double least_weight = 1e-6;  // of a node worth keeping; what all the others lack is less than 1e-4
+
 Eigen::MatrixXd covariance_of(const LogField& field, const Node& node) {
     const auto n = static_cast<Eigen::Index>(field.data.size());
     Eigen::MatrixXd matrix(n, n);
     for (Eigen::Index j = 0; j < n; ++j) {
         const LogDatum& b = field.data[static_cast<std::size_t>(j)];
         for (Eigen::Index i = j; i < n; ++i)
-            matrix(i, j) = field.mean_variance +
-                           kernel_at(node.kernel, field.data[static_cast<std::size_t>(i)].place - b.place).value;
+            matrix(i, j) =
+                field.mean_variance + kernel_at(node.kernel, field.data[static_cast<std::size_t>(i)].place - b.place).value;
         matrix(j, j) += node.nugget_variance + b.own_variance;
     }
     return matrix;
@@ -87,6 +89,7 @@ std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double
     for (const auto& [node, log_weight] : nodes) log_weights.push_back(log_weight + node.data.log_density);
     const std::vector<double> weights = numerics::weights_from_logs(log_weights);
     for (std::size_t k = 0; k < nodes.size(); ++k) {
+        if (weights[k] < least_weight) continue;
         nodes[k].first.weight = weights[k];
         field->nodes.push_back(std::move(nodes[k].first));
     }
@@ -94,15 +97,25 @@ std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double
 }
 
 numerics::NormalMixture log_value_at(const LogField& field, const Eigen::Vector2d& place) {
-    numerics::NormalMixture mixture;
+    return log_values_at(field, {place}).front();
+}
+
+std::vector<numerics::NormalMixture> log_values_at(const LogField& field, const std::vector<Eigen::Vector2d>& places) {
+    const auto count = static_cast<Eigen::Index>(places.size());
+    std::vector<numerics::NormalMixture> mixtures(places.size());
     for (const Node& node : field.nodes) {
-        const double own = node.kernel.sill + field.mean_variance;
-        const Estimate there = estimate(node.data, with_data(field, node.kernel, place), own);
-        mixture.weights.push_back(node.weight);
-        mixture.means.push_back(field.mean + there.mean);
-        mixture.sds.push_back(std::sqrt(there.variance + node.nugget_variance));
+        Eigen::MatrixXd covariances(field.values.size(), count);
+        for (Eigen::Index i = 0; i < count; ++i)
+            covariances.col(i) = with_data(field, node.kernel, places[static_cast<std::size_t>(i)]);
+        const Eigen::VectorXd own = Eigen::VectorXd::Constant(count, node.kernel.sill + field.mean_variance);
+        const std::vector<Estimate> there = estimates(node.data, covariances, own);
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            mixtures[i].weights.push_back(node.weight);
+            mixtures[i].means.push_back(field.mean + there[i].mean);
+            mixtures[i].sds.push_back(std::sqrt(there[i].variance + node.nugget_variance));
+        }
     }
-    return mixture;
+    return mixtures;
 }
 
 double smooth_log_at(const LogField& field, const Eigen::Vector2d& place) {

@@ -33,6 +33,7 @@ struct LogField;
 std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double spacing, const LogFieldPrior& prior);
 // Mixture of the log of the value at a place, nugget included.
 numerics::NormalMixture log_value_at(const LogField& field, const Eigen::Vector2d& place);
+std::vector<numerics::NormalMixture> log_values_at(const LogField& field, const std::vector<Eigen::Vector2d>& places);
 // Mean of the log at a place without the nugget: what is drawn.
 double smooth_log_at(const LogField& field, const Eigen::Vector2d& place);
 // Leave-one-out of datum i, weights re-done.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "veins/chart.h"
+#include "veins/drawing_lattice.h"
 #include "veins/extent.h"
 #include "veins/log_field.h"
 #include "veins/mean_lattice.h"
@@ -22,6 +23,7 @@ struct Vein::Model {
     double spacing = 50.0;  // between holes, m
     std::shared_ptr<const SurfaceModel> surface;
     std::shared_ptr<const MeanLattice> lattice;
+    std::shared_ptr<const DrawingLattice> drawing;
     std::vector<Eigen::Vector2d> met;  // every place with a height, whether the vein has fill there or not: ground for judging
     Extent extent;
     Walls walls;
@@ -34,14 +36,8 @@ struct Vein::Model {
     VeinSummary summary;
 };
 
-// Log of the thickness along w where no intercept tells it, m: the prior's centre.
-double usual_log_thickness();
-
 // The drawn vein at a place.
 DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place);
-
-// Chance that the vein is there and thicker than a trace, at a place where the mid-surface has this slope.
-double presence_at(const Vein::Model& model, const Eigen::Vector2d& place, const Eigen::Vector2d& gradient);
 
 // Sd of the mid-surface's direction each way, from the sds of its slopes.
 base::Angle direction_sd(const Eigen::Vector2d& gradient, const Eigen::Vector2d& gradient_sd);

@@ -50,8 +50,8 @@ struct MeanSurface {
 };
 // Mean height and gradient (their exact derivative) at a place; cheap.
 MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place);
-// Sd of each slope at a place, over all nodes.
-Eigen::Vector2d gradient_sd_at(const SurfaceModel& model, const Eigen::Vector2d& place);
+// Sd of each slope at each place, over all nodes.
+std::vector<Eigen::Vector2d> gradient_sds_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places);
 
 // Mixture of (height of the surface - w of the path's true point), for a point of a path with its sources of error, m.
 // `slope_row` is a = (-dm/du, -dm/dv, 1) at the crossing. Deviation sources (is_deviation) are not scaled by f_n.

@@ -1,11 +1,14 @@
+#include "base/parallel.h"
 #include "veins/surface_model.h"
 
-#include <array>
+#include <algorithm>
 #include <cmath>
 
 namespace selvage::veins {
 
 namespace {
+
+constexpr std::size_t together = 32;  // places that share one pass through a node's matrix
 
 // Covariance of the two slopes at a place with every row.
 Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
@@ -22,6 +25,37 @@ Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel,
     }
     return covariance;
 }
+
+// Slope u and slope v of each of some places, under a node.
+std::vector<Estimate> slopes_of_places(const SurfaceModel& model, const SurfaceNode& node,
+                                       const std::vector<Eigen::Vector2d>& places, std::size_t from, std::size_t count) {
+    const Eigen::Matrix2d own = kernel_at(node.kernel, Eigen::Vector2d::Zero()).slopes_with_slopes(node.kernel);
+    const Eigen::Vector2d variances = own.diagonal() + trend_variances().tail<2>();
+    const auto columns = static_cast<Eigen::Index>(count);
+    Eigen::MatrixXd covariances(model.rows.values.size(), 2 * columns);
+    for (Eigen::Index i = 0; i < columns; ++i)
+        covariances.middleCols<2>(2 * i) =
+            slopes_with_rows(model.rows, node.kernel, places[from + static_cast<std::size_t>(i)] - model.rows.centre);
+    return estimates(node.data, covariances, variances.replicate(columns, 1));
+}
+
+// Sums over the nodes that make the slopes' sds.
+class Moments {
+public:
+    explicit Moments(std::size_t places) : mean_(places, Eigen::Array2d::Zero()), square_(mean_) {}
+    void add(const SurfaceNode& node, const std::vector<Estimate>& slopes) {
+        for (std::size_t i = 0; i < mean_.size(); ++i) {
+            const Estimate &u = slopes[2 * i], &v = slopes[2 * i + 1];
+            const Eigen::Array2d means(u.mean, v.mean);
+            mean_[i] += node.weight * means;
+            square_[i] += node.weight * (means.square() + Eigen::Array2d(u.variance, v.variance));
+        }
+    }
+    Eigen::Vector2d sd(std::size_t place) const { return (square_[place] - mean_[place].square()).max(0.0).sqrt(); }
+
+private:
+    std::vector<Eigen::Array2d> mean_, square_;
+};
 
 }  // namespace
 
@@ -53,19 +87,15 @@ MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place) {
     return mean;
 }
 
-Eigen::Vector2d gradient_sd_at(const SurfaceModel& model, const Eigen::Vector2d& place) {
-    const Eigen::Vector2d centred = place - model.rows.centre;
-    Eigen::Array2d mean = Eigen::Array2d::Zero(), square = mean;
-    for (const SurfaceNode& node : model.nodes) {
-        const Eigen::MatrixX2d covariance = slopes_with_rows(model.rows, node.kernel, centred);
-        const Eigen::Matrix2d own = kernel_at(node.kernel, Eigen::Vector2d::Zero()).slopes_with_slopes(node.kernel);
-        const Eigen::Vector2d variances = own.diagonal() + trend_variances().tail<2>();
-        const std::vector<Estimate> slopes = estimates(node.data, covariance, variances);
-        const Eigen::Array2d means(slopes[0].mean, slopes[1].mean);
-        mean += node.weight * means;
-        square += node.weight * (means.square() + Eigen::Array2d(slopes[0].variance, slopes[1].variance));
-    }
-    return (square - mean.square()).max(0.0).sqrt();
+std::vector<Eigen::Vector2d> gradient_sds_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places) {
+    std::vector<Eigen::Vector2d> sds(places.size());
+    base::parallel_for((places.size() + together - 1) / together, [&](std::size_t part) {
+        const std::size_t from = part * together, count = std::min(together, places.size() - from);
+        Moments moments(count);
+        for (const SurfaceNode& node : model.nodes) moments.add(node, slopes_of_places(model, node, places, from, count));
+        for (std::size_t i = 0; i < count; ++i) sds[from + i] = moments.sd(i);
+    });
+    return sds;
 }
 
 }  // namespace selvage::veins

@@ -77,15 +77,15 @@ TracePoint trace_point(const Vein::Model& model, const Cut& cut, const Eigen::Ve
         };
     };
     const auto world = [&](const Height& surface) { return model.chart.world_from_chart(on_cut(cut, foot, surface, t, slope)); };
-    const numerics::NormalMixture height = height_at(*model.surface, place);
+    const DrawnField field = model.drawing->at(place);
     TracePoint point;
     point.mid = model.chart.world_from_chart(mid);
     point.hanging = world(wall(1.0));
     point.foot = world(wall(-1.0));
-    point.low80 = world(at_offset(height.quantile(0.1) - mean.height));
-    point.high80 = world(at_offset(height.quantile(0.9) - mean.height));
-    point.sd = std::sqrt(height.variance() / (1.0 + mean.gradient.squaredNorm()));
-    point.presence = presence_at(model, place, mean.gradient);
+    point.low80 = world(at_offset(field.low80));
+    point.high80 = world(at_offset(field.high80));
+    point.sd = field.height_sd / std::sqrt(1.0 + mean.gradient.squaredNorm());
+    point.presence = model.presence * field.chance_of_more_than_trace;
     point.within_extent = margin_at(model.extent, place).inside >= 0.0;
     return point;
 }

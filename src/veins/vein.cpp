@@ -10,11 +10,6 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr double trace_of_vein = 0.02;  // m: thinner is not there
-
-// Half the log of 1 + slope^2: thickness along w over true thickness.
-double log_stretch(const Eigen::Vector2d& gradient) { return 0.5 * std::log1p(gradient.squaredNorm()); }
-
 Eigen::Vector3d upward(const Eigen::Vector3d& normal) { return normal.z() < 0.0 ? Eigen::Vector3d(-normal) : normal; }
 
 Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient) {
@@ -47,17 +42,8 @@ const char* words_of(NoVeinReason reason) {
     }
 }
 
-double usual_log_thickness() { return std::log(0.5); }
-
 DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place) {
-    const double smooth = model.thickness ? smooth_log_at(*model.thickness, place) : usual_log_thickness();
-    return drawn_vein(model.walls, model.lattice->at(place).height, smooth, place);
-}
-
-double presence_at(const Vein::Model& model, const Eigen::Vector2d& place, const Eigen::Vector2d& gradient) {
-    if (!model.thickness) return model.presence;
-    const double least = std::log(trace_of_vein) + log_stretch(gradient);
-    return model.presence * (1.0 - log_value_at(*model.thickness, place).cumulative(least));
+    return drawn_vein(model.walls, model.lattice->at(place).height, model.drawing->log_thickness_at(place), place);
 }
 
 base::Angle direction_sd(const Eigen::Vector2d& gradient, const Eigen::Vector2d& gradient_sd) {
@@ -100,23 +86,43 @@ AtPoint Vein::at(const Eigen::Vector3d& point) const {
     answer.on_vein = model.chart.world_from_chart({place.x(), place.y(), mean.height});
     answer.height = numerics::shifted(height_at(*model.surface, place), -asked.z());
     answer.normal = world_normal(model.chart, mean.gradient);
-    answer.normal_sd = direction_sd(mean.gradient, gradient_sd_at(*model.surface, place));
-    if (model.thickness) {
-        answer.log_thickness = numerics::shifted(log_value_at(*model.thickness, place), -log_stretch(mean.gradient));
-    }
-    answer.presence = presence_at(model, place, mean.gradient);
-    for (const auto& grade : model.grades) {
-        answer.log_grades.push_back(grade ? log_value_at(*grade, place) : numerics::NormalMixture());
-    }
+    answer.normal_sd = direction_sd(mean.gradient, gradient_sds_at(*model.surface, {place}).front());
+    answer.content = contents_at({point}).front();
+    answer.presence = model.presence;
+    if (model.thickness) answer.presence *= chance_of_more_than_trace(log_value_at(*model.thickness, place), mean.gradient);
     answer.within_extent = margin_at(model.extent, place).inside >= 0.0;
     answer.nearest_hit = nearest_distance(model.extent.hits, place);
     return answer;
 }
 
-intercepts::LocalNormal Vein::normal_at(const Eigen::Vector3d& point) const {
-    const Eigen::Vector2d place = model_->chart.chart_from_world(point).head<2>();
-    const Eigen::Vector2d gradient = mean_at(*model_->surface, place).gradient;
-    return {world_normal(model_->chart, gradient), direction_sd(gradient, gradient_sd_at(*model_->surface, place))};
+std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& points) const {
+    const Model& model = *model_;
+    std::vector<Eigen::Vector2d> places;
+    for (const Eigen::Vector3d& point : points) places.emplace_back(model.chart.chart_from_world(point).head<2>());
+    std::vector<Content> contents(points.size());
+    if (model.thickness) {
+        const std::vector<numerics::NormalMixture> logs = log_values_at(*model.thickness, places);
+        for (std::size_t i = 0; i < points.size(); ++i)
+            contents[i].log_thickness = numerics::shifted(logs[i], -log_stretch(model.lattice->at(places[i]).gradient));
+    }
+    for (const auto& grade : model.grades) {
+        const std::vector<numerics::NormalMixture> logs =
+            grade ? log_values_at(*grade, places) : std::vector<numerics::NormalMixture>(points.size());
+        for (std::size_t i = 0; i < points.size(); ++i) contents[i].log_grades.push_back(logs[i]);
+    }
+    return contents;
+}
+
+std::vector<intercepts::LocalNormal> Vein::normals_at(const std::vector<Eigen::Vector3d>& points) const {
+    std::vector<Eigen::Vector2d> places;
+    for (const Eigen::Vector3d& point : points) places.emplace_back(model_->chart.chart_from_world(point).head<2>());
+    const std::vector<Eigen::Vector2d> sds = gradient_sds_at(*model_->surface, places);
+    std::vector<intercepts::LocalNormal> normals;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const Eigen::Vector2d gradient = mean_at(*model_->surface, places[i]).gradient;
+        normals.push_back({world_normal(model_->chart, gradient), direction_sd(gradient, sds[i])});
+    }
+    return normals;
 }
 
 }  // namespace selvage::veins

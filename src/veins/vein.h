@@ -47,6 +47,12 @@ struct Crossing {
     double beyond_extent_sd = 0.0;  // how far off the extent it is, in sds of position; 0 inside
 };
 
+// What the vein holds, given that it is there.
+struct Content {
+    numerics::NormalMixture log_thickness;            // log of the true thickness in m; empty: not known
+    std::vector<numerics::NormalMixture> log_grades;  // one for each modelled analyte; empty: not known
+};
+
 // What is at a point.
 struct AtPoint {
     Eigen::Vector3d on_vein =
@@ -56,9 +62,8 @@ struct AtPoint {
     numerics::NormalMixture height;                     // mid-surface over the asked point along the mean plane's normal, m
     Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  // upward unit normal of the mid-surface there
     base::Angle normal_sd;                              // of its direction, each way
-    numerics::NormalMixture log_thickness;  // log of the true thickness in m, given that the vein is there; empty: not known
-    double presence = 0.0;                  // chance that the vein is there
-    std::vector<numerics::NormalMixture> log_grades;  // one for each modelled analyte; empty: not known
+    Content content;
+    double presence = 0.0;  // chance that the vein is there
     bool within_extent = false;
     double nearest_hit = 0.0;  // m on the vein
 };
@@ -132,8 +137,9 @@ public:
     // vein too closely to say or starts beyond it. The mid-surface is the model's, prolonged as far as need be.
     std::vector<Crossing> crossings(const paths::Path& path) const;
     AtPoint at(const Eigen::Vector3d& point) const;
-    // The mid-surface's upward unit normal at a point, and how sure its direction is: what `at` says of it, for less.
-    intercepts::LocalNormal normal_at(const Eigen::Vector3d& point) const;
+    // What `at` says of many points, for less: the content, and the mid-surface's upward unit normal.
+    std::vector<Content> contents_at(const std::vector<Eigen::Vector3d>& points) const;
+    std::vector<intercepts::LocalNormal> normals_at(const std::vector<Eigen::Vector3d>& points) const;
     // The vein's trace on a plane, within `radius` of `plane.point`, a point every `step` m; several where the extent is in
     // parts. Nothing where the plane lies within 15 degrees of the vein's.
     std::vector<TracePoint> trace(const base::Plane& plane, double radius, double step) const;

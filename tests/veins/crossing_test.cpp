@@ -26,7 +26,7 @@ std::vector<double> simulated(const Vein& vein, const paths::Path& path, const C
         const double depth = low + (high - low) * i / steps;
         effects.push_back(paths::effects_at(path, depth));
         heights.push_back(vein.at(paths::position_at(path, depth)).height);
-        normals.push_back(vein.normal_at(paths::position_at(path, depth)).normal);
+        normals.push_back(vein.normals_at({paths::position_at(path, depth)}).front().normal);
     }
     const Eigen::Vector3d normal = vein.mean_plane().normal;
     std::vector<double> depths;

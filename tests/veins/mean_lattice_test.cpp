@@ -26,7 +26,7 @@ std::shared_ptr<const SurfaceModel> nine_holes(std::vector<Eigen::Vector2d>& pla
 TEST(MeanLattice, FollowsTheMeanToACentimetre) {
     std::vector<Eigen::Vector2d> places;
     const auto surface = nine_holes(places);
-    const MeanLattice lattice(surface, places, 160.0, 12.5);
+    const MeanLattice lattice(surface, lattice_near(places, 160.0, 12.5));
     for (double u = -100.0; u < 200.0; u += 13.7) {
         for (double v = -100.0; v < 200.0; v += 11.3) {
             const Eigen::Vector2d place(u, v);
@@ -40,7 +40,7 @@ TEST(MeanLattice, FollowsTheMeanToACentimetre) {
 
 TEST(MeanLattice, GradientIsTheSlopeOfItsHeight) {
     std::vector<Eigen::Vector2d> places;
-    const MeanLattice lattice(nine_holes(places), places, 160.0, 12.5);
+    const MeanLattice lattice(nine_holes(places), lattice_near(places, 160.0, 12.5));
     const double h = 1e-4;
     for (const Eigen::Vector2d& place : {Eigen::Vector2d(12.0, 33.0), Eigen::Vector2d(77.0, 91.0)}) {
         const Eigen::Vector2d u(h, 0.0), v(0.0, h);
@@ -54,7 +54,7 @@ TEST(MeanLattice, GradientIsTheSlopeOfItsHeight) {
 TEST(MeanLattice, OffItsNodesItAsksTheModel) {
     std::vector<Eigen::Vector2d> places;
     const auto surface = nine_holes(places);
-    const MeanLattice lattice(surface, places, 100.0, 12.5);
+    const MeanLattice lattice(surface, lattice_near(places, 100.0, 12.5));
     const Eigen::Vector2d far(900.0, -400.0);
     EXPECT_FALSE(lattice.covers(far));
     EXPECT_EQ(lattice.at(far).height, mean_at(*surface, far).height);

@@ -99,7 +99,7 @@ TEST(ModelVeins, OrderOfHolesLeavesNoTrace) {
     const auto a = scene.model(), b = other.model();
     const Eigen::Vector3d point = scene.chart.world_from_chart({130.0, 60.0, 0.0});
     EXPECT_NEAR(a[0].at(point).height.quantile(0.9), b[0].at(point).height.quantile(0.9), 1e-6);
-    EXPECT_NEAR(a[0].at(point).log_thickness.quantile(0.1), b[0].at(point).log_thickness.quantile(0.1), 1e-6);
+    EXPECT_NEAR(a[0].at(point).content.log_thickness.quantile(0.1), b[0].at(point).content.log_thickness.quantile(0.1), 1e-6);
     EXPECT_NEAR(a[0].summary().area, b[0].summary().area, 1e-6 * a[0].summary().area);
 }
 
@@ -173,7 +173,7 @@ TEST(ModelVeins, AStatedPlaneAloneHasAModel) {
     EXPECT_NEAR(veins[0].summary().attitude.dip.degrees(), 70.0, 0.01);
     EXPECT_EQ(veins[0].summary().hole_spacing, 50.0);
     EXPECT_FALSE(veins[0].edges().empty());
-    EXPECT_TRUE(veins[0].at(scene.chart.centre).log_thickness.empty());
+    EXPECT_TRUE(veins[0].at(scene.chart.centre).content.log_thickness.empty());
 }
 
 TEST(ModelVeins, OutcropsAloneHaveAModelAndSaySo) {
@@ -189,7 +189,7 @@ TEST(ModelVeins, OutcropsAloneHaveAModelAndSaySo) {
     const auto checked = scene.model_with_findings();
     ASSERT_EQ(checked.value.size(), 1u);
     EXPECT_EQ(count_of(checked.findings, "outcrops-over-half"), 1u);
-    EXPECT_NEAR(std::exp(checked.value[0].at(scene.chart.centre).log_thickness.quantile(0.5)), 0.7, 0.15);
+    EXPECT_NEAR(std::exp(checked.value[0].at(scene.chart.centre).content.log_thickness.quantile(0.5)), 0.7, 0.15);
 }
 
 TEST(ModelVeins, TwinHolesThatAgreeAreNothingSpecial) {
@@ -277,7 +277,7 @@ TEST(ModelVeins, OnlyStructuresHaveAPlaceButNoVein) {
     const auto veins = scene.model();
     ASSERT_EQ(veins.size(), 1u);
     const AtPoint there = veins[0].at(scene.chart.world_from_chart({50.0, 50.0, 0.0}));
-    EXPECT_TRUE(there.log_thickness.empty());
+    EXPECT_TRUE(there.content.log_thickness.empty());
     EXPECT_NEAR(there.presence, 3.0 / 13.0, 1e-9);
     EXPECT_FALSE(there.within_extent);
     EXPECT_TRUE(veins[0].edges().empty());
@@ -314,9 +314,9 @@ TEST(ModelVeins, GradesAreModelledGivenThatTheVeinIsThere) {
     scene.intercepts.met[2].grades[1]->value = 0.0;  // stands for half of the least
     const auto veins = scene.model();
     const AtPoint there = veins[0].at(scene.chart.world_from_chart({50.0, 50.0, 0.0}));
-    ASSERT_EQ(there.log_grades.size(), 2u);
-    EXPECT_TRUE(there.log_grades[1].empty());
-    EXPECT_NEAR(std::exp(there.log_grades[0].quantile(0.5)), 400.0, 60.0);
+    ASSERT_EQ(there.content.log_grades.size(), 2u);
+    EXPECT_TRUE(there.content.log_grades[1].empty());
+    EXPECT_NEAR(std::exp(there.content.log_grades[0].quantile(0.5)), 400.0, 60.0);
 }
 
 TEST(Trace, LiesInItsPlaneAndHasItsWallsInOrder) {

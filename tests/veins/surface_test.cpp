@@ -5,9 +5,9 @@
 #include "veins/surface_model.h"
 #include "veins/surface_neighbours.h"
 
+#include <gtest/gtest.h>
 #include <Eigen/Cholesky>
 #include <Eigen/Geometry>
-#include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
@@ -65,10 +65,10 @@ TEST(Surface, SlopeSdIsThatOfASmallDifferenceOfHeights) {
     const auto data = data_of(10);
     const auto model = fit_surface(data, 50.0, {});
     const Eigen::Vector2d place(60.0, 40.0);
-    const Eigen::Vector2d sd = gradient_sd_at(*model, place);
+    const Eigen::Vector2d sd = gradient_sds_at(*model, {place}).front();
     EXPECT_GT(sd.minCoeff(), 0.01);
     EXPECT_LT(sd.maxCoeff(), 0.3);
-    const Eigen::Vector2d far = gradient_sd_at(*model, {2000.0, 2000.0});
+    const Eigen::Vector2d far = gradient_sds_at(*model, {{2000.0, 2000.0}}).front();
     EXPECT_GT(far.minCoeff(), sd.maxCoeff());
 }
 
@@ -84,7 +84,8 @@ TEST(Surface, ManyPlacesGetWhatEachGetsAlone) {
     }
 }
 
-void expect_same_heights(const SurfaceModel& a, const SurfaceModel& b, double lift, const Eigen::Vector2d& shift, double tolerance) {
+void expect_same_heights(const SurfaceModel& a, const SurfaceModel& b, double lift, const Eigen::Vector2d& shift,
+                         double tolerance) {
     for (const Eigen::Vector2d& place : asked) {
         const numerics::NormalMixture one = height_at(a, place), other = height_at(b, place + shift);
         EXPECT_NEAR(one.mean() + lift, other.mean(), tolerance);
@@ -202,7 +203,8 @@ TEST(Surface, SharedErrorsCancelAsTheJointCovarianceSays) {
     std::vector<SurfaceDatum> data = data_of(6);
     const paths::ErrorSource common{{paths::SourceKind::azimuth_common, 0, 0}, paths::Scope::project, 0.02};
     for (std::size_t i = 0; i < data.size(); ++i)
-        data[i].effects.push_back({common, {10.0, 5.0 * static_cast<double>(i), 60.0 + 20.0 * static_cast<double>(i)}, {0.2, 0.9, 0.1}});
+        data[i].effects.push_back(
+            {common, {10.0, 5.0 * static_cast<double>(i), 60.0 + 20.0 * static_cast<double>(i)}, {0.2, 0.9, 0.1}});
     const SurfaceRules shared{true};
     const auto model = fit_surface(data, 50.0, shared);
     const Eigen::Vector3d slope_row(0.0, -0.2, 1.0);
