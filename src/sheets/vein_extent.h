@@ -9,21 +9,14 @@
 
 namespace selvage::sheets {
 
-// The ground within which a vein is modelled, laid on its mean plane: the edge pieces of all its parts taken together, in any
-// order.
-class VeinExtent {
-public:
-    VeinExtent(const std::vector<veins::EdgeLine>& edges, const PlaneLayout& layout);
-
-    bool empty() const { return ends_.empty(); }
-    // Distance to the nearest edge, m, positive within the extent. Without edges: negative everywhere.
-    double inside_by(const Eigen::Vector2d& place) const;
-
-private:
+// The edge of the ground within which a vein is modelled, laid on its mean plane: the pieces of all its parts, in any order.
+struct VeinExtent {
     struct Piece {
         Eigen::Vector2d a, b;
     };
-    std::vector<Piece> ends_;
+    std::vector<Piece> pieces;
+
+    VeinExtent(const std::vector<veins::EdgeLine>& edges, const PlaneLayout& layout);
 };
 
 // Distance of a place from the straight line between two points, m.

@@ -120,6 +120,29 @@ std::vector<double> within_reach(const VeinField& field, const Places& hits, dou
     return by;
 }
 
+// Metres by which a node lies within the extent, up to two steps either way: the edge is all that counts.
+std::vector<double> within_extent(const VeinField& field, const VeinExtent& extent) {
+    const double most = 2.0 * field.step;
+    std::vector<double> by(field.across * field.up, most);
+    for (const VeinExtent::Piece& piece : extent.pieces)
+        visit_near(field, piece.a, piece.b, most, [&](std::size_t node, const Eigen::Vector2d& place) {
+            by[node] = std::min(by[node], distance_to_piece(place, piece.a, piece.b));
+        });
+    // A node is inside where a ray to the right crosses the edge an odd number of times.
+    for (std::size_t row = 0; row < field.up; ++row) {
+        const double y = field.place(0, row).y();
+        std::vector<double> crossings;
+        for (const auto& [a, b] : extent.pieces)
+            if ((a.y() > y) != (b.y() > y)) crossings.push_back(a.x() + (b.x() - a.x()) * (y - a.y()) / (b.y() - a.y()));
+        std::sort(crossings.begin(), crossings.end());
+        for (std::size_t column = 0, passed = 0; column < field.across; ++column) {
+            while (passed < crossings.size() && crossings[passed] <= field.place(column, row).x()) ++passed;
+            if ((crossings.size() - passed) % 2 == 0) by[field.index(column, row)] *= -1.0;
+        }
+    }
+    return by;
+}
+
 bool is_drawn(const VeinField& field, std::size_t node) {
     return field.drawn[node] > 0.0 && std::isfinite(field.log_value[node]);
 }
@@ -193,16 +216,12 @@ VeinField sample_field(const veins::Vein& vein, const PlaneLayout& layout, const
     const VeinField coarse = coarse_field(vein, layout, hits, reach, quantity, lower_left, upper_right);
     field.drawn = within_reach(field, hits, reach.of_a_hit, std::nullopt);
     field.solid = within_reach(field, hits, reach.near_hits, reach.linked);
-    base::parallel_for(field.up, [&](std::size_t row) {
-        for (std::size_t column = 0; column < field.across; ++column) {
-            const std::size_t node = field.index(column, row);
-            const Eigen::Vector2d place = field.place(column, row);
-            field.log_value[node] = smooth_at(coarse, place);
-            if (field.drawn[node] <= -2.0 * field.step) continue;
-            field.drawn[node] = std::min(field.drawn[node], extent.inside_by(place));
-            field.solid[node] = std::min(field.solid[node], field.drawn[node]);
-        }
-    });
+    const std::vector<double> inside = within_extent(field, extent);
+    for (std::size_t node = 0; node < inside.size(); ++node) {
+        field.log_value[node] = smooth_at(coarse, field.place(node % field.across, node / field.across));
+        field.drawn[node] = std::min(field.drawn[node], inside[node]);
+        field.solid[node] = std::min(field.solid[node], field.drawn[node]);
+    }
     return field;
 }
 

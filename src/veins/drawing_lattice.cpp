@@ -13,24 +13,6 @@ namespace {
 
 constexpr std::size_t together = 128; // places asked at once
 
-std::vector<DrawnField> fields_at(const SurfaceModel& surface, const LogField* thickness,
-                                  const std::vector<Eigen::Vector2d>& places) {
-    std::vector<DrawnField> fields(places.size());
-    const std::vector<numerics::NormalMixture> heights = heights_at(surface, places);
-    const std::vector<numerics::NormalMixture> logs =
-        thickness != nullptr ? log_values_at(*thickness, places) : std::vector<numerics::NormalMixture>(places.size());
-    for (std::size_t i = 0; i < places.size(); ++i) {
-        DrawnField& field = fields[i];
-        const double mean = heights[i].mean();
-        field.low80 = heights[i].quantile(0.1) - mean;
-        field.high80 = heights[i].quantile(0.9) - mean;
-        field.height_sd = std::sqrt(heights[i].variance());
-        field.log_thickness = thickness != nullptr ? smooth_log_at(*thickness, places[i]) : usual_log_thickness();
-        field.chance_of_more_than_trace = chance_of_more_than_trace(logs[i], mean_at(surface, places[i]).gradient);
-    }
-    return fields;
-}
-
 DrawnField mixed(const std::array<DrawnField, 4>& corners, const Eigen::Vector2d& within) {
     const double u = within.x(), v = within.y();
     const std::array<double, 4> weights{(1.0 - u) * (1.0 - v), u * (1.0 - v), (1.0 - u) * v, u * v};
@@ -57,33 +39,48 @@ double chance_of_more_than_trace(const numerics::NormalMixture& log_thickness, c
     return 1.0 - log_thickness.cumulative(std::log(trace_of_vein) + log_stretch(gradient));
 }
 
-DrawingLattice::DrawingLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const LogField> thickness,
-                               Lattice lattice)
-    : surface_(std::move(surface)),
-      thickness_(std::move(thickness)),
-      lattice_(std::move(lattice)),
-      nodes_(lattice_.needed.size()) {
-    const std::vector<std::size_t> needed = lattice_.needed_nodes();
+DrawingLattice::DrawingLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const MeanLattice> mean,
+                               std::shared_ptr<const LogField> thickness)
+    : surface_(std::move(surface)), mean_(std::move(mean)), thickness_(std::move(thickness)) {
+    const Lattice& lattice = mean_->lattice();
+    nodes_.resize(lattice.needed.size());
+    const std::vector<std::size_t> needed = lattice.needed_nodes();
     base::parallel_for((needed.size() + together - 1) / together, [&](std::size_t part) {
         const std::size_t from = part * together, to = std::min(needed.size(), from + together);
         std::vector<Eigen::Vector2d> places;
-        for (std::size_t i = from; i < to; ++i) places.push_back(lattice_.place_of(needed[i]));
-        const std::vector<DrawnField> fields = fields_at(*surface_, thickness_.get(), places);
+        for (std::size_t i = from; i < to; ++i) places.push_back(lattice.place_of(needed[i]));
+        const std::vector<DrawnField> fields = fields_at(places);
         for (std::size_t i = from; i < to; ++i) nodes_[needed[i]] = fields[i - from];
     });
 }
 
+// A mixture's mean is the smooth value: the nugget's own is zero.
+std::vector<DrawnField> DrawingLattice::fields_at(const std::vector<Eigen::Vector2d>& places) const {
+    std::vector<DrawnField> fields(places.size());
+    const std::vector<numerics::NormalMixture> heights = heights_at(*surface_, places);
+    const std::vector<numerics::NormalMixture> logs =
+        thickness_ ? log_values_at(*thickness_, places) : std::vector<numerics::NormalMixture>(places.size());
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const double mean = heights[i].mean();
+        fields[i].low80 = heights[i].quantile(0.1) - mean;
+        fields[i].high80 = heights[i].quantile(0.9) - mean;
+        fields[i].height_sd = std::sqrt(heights[i].variance());
+        fields[i].log_thickness = thickness_ ? logs[i].mean() : usual_log_thickness();
+        fields[i].chance_of_more_than_trace = chance_of_more_than_trace(logs[i], mean_->at(places[i]).gradient);
+    }
+    return fields;
+}
+
 DrawnField DrawingLattice::at(const Eigen::Vector2d& place) const {
-    const LatticeCell cell = lattice_.cell_of(place);
-    if (!cell.known) return fields_at(*surface_, thickness_.get(), {place}).front();
-    return mixed({nodes_[cell.first], nodes_[cell.first + 1], nodes_[cell.first + lattice_.columns],
-                  nodes_[cell.first + lattice_.columns + 1]},
-                 cell.within);
+    const LatticeCell cell = mean_->lattice().cell_of(place);
+    if (!cell.known) return fields_at({place}).front();
+    const std::size_t above = cell.first + mean_->lattice().columns;
+    return mixed({nodes_[cell.first], nodes_[cell.first + 1], nodes_[above], nodes_[above + 1]}, cell.within);
 }
 
 double DrawingLattice::log_thickness_at(const Eigen::Vector2d& place) const {
     if (!thickness_) return usual_log_thickness();
-    return lattice_.cell_of(place).known ? at(place).log_thickness : smooth_log_at(*thickness_, place);
+    return mean_->covers(place) ? at(place).log_thickness : smooth_log_at(*thickness_, place);
 }
 
 }  // namespace selvage::veins

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "veins/lattice.h"
 #include "veins/log_field.h"
+#include "veins/mean_lattice.h"
 #include "veins/surface.h"
 
 #include <Eigen/Core>
@@ -22,21 +22,24 @@ struct DrawnField {
 // Log of the thickness along w where no intercept tells it, m: the prior's centre.
 double usual_log_thickness();
 
-// The fields on a lattice, linear in between; dear to ask, quick to look up. Fields change over a quarter of the hole spacing by
+// The fields on the mean surface's lattice, linear in between; dear to ask, quick to look up. Fields change over a quarter of the hole spacing by
 // much less than they are uncertain; beside a hit a band is drawn a little too wide, never too narrow.
 class DrawingLattice {
 public:
     DrawingLattice() = default;
     // `thickness` may be null: not known.
-    DrawingLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const LogField> thickness, Lattice lattice);
+    DrawingLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const MeanLattice> mean,
+                   std::shared_ptr<const LogField> thickness);
     // Off the lattice it asks the models themselves.
     DrawnField at(const Eigen::Vector2d& place) const;
     double log_thickness_at(const Eigen::Vector2d& place) const;
 
 private:
+    std::vector<DrawnField> fields_at(const std::vector<Eigen::Vector2d>& places) const;
+
     std::shared_ptr<const SurfaceModel> surface_;
+    std::shared_ptr<const MeanLattice> mean_;
     std::shared_ptr<const LogField> thickness_;
-    Lattice lattice_;
     std::vector<DrawnField> nodes_;
 };
 

@@ -88,7 +88,7 @@ void fit_thickness(VeinWork& work) {
     LogFieldPrior prior;
     prior.mean = usual_log_thickness();
     if (!data.empty()) model.thickness = fit_log_field(std::move(data), model.spacing, prior);
-    model.drawing = std::make_shared<const DrawingLattice>(model.surface, model.thickness, model.lattice->lattice());
+    model.drawing = std::make_shared<const DrawingLattice>(model.surface, model.lattice, model.thickness);
 }
 
 void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes) {
