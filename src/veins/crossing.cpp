@@ -95,20 +95,39 @@ double chance_past(const numerics::NormalMixture& surface, double level, bool fr
     return from_hanging_side ? above : 1.0 - above;
 }
 
+// Depths on one side, the step growing. They are asked for several at a time, which costs less than one by one even where some
+// are asked in vain.
+struct Steps {
+    double reached = 0.0, step = 1.0;
+    std::vector<double> next(double least) {
+        std::vector<double> depths;
+        for (std::size_t i = 0; i < knots_together; ++i, step *= knot_growth)
+            depths.push_back(reached = std::max(least, reached + step));
+        return depths;
+    }
+};
+
 class Knots {
 public:
     Knots(const Vein::Model& model, const paths::Path& path, const Eigen::Vector3d& slope_row, bool from_hanging_side)
         : model_(model), path_(path), slope_row_(slope_row), from_hanging_side_(from_hanging_side) {}
 
-    Knot at(double depth) const { return at_all({depth}).front(); }
-
-    // Outwards from a first knot, until the curve is done there, in the order of depth.
-    std::vector<Knot> around(const Knot& first, double spacing) const {
-        std::vector<Knot> knots = outwards(
-            first, -spacing, [&](const Knot& last) { return last.past > tail_probability && last.depth > path_.start_depth; });
+    // Outwards from a first depth, until the curve is done there, in the order of depth.
+    std::vector<Knot> around(double depth, double spacing) const {
+        Steps up{depth, -spacing}, down{depth, spacing};
+        std::vector<double> depths = up.next(path_.start_depth);
+        const std::size_t above = depths.size();
+        depths.push_back(depth);
+        for (const double deeper : down.next(path_.start_depth)) depths.push_back(deeper);
+        const std::vector<Knot> asked = at_all(depths);
+        const auto middle = asked.begin() + static_cast<std::ptrdiff_t>(above);
+        const Knot& first = *middle;
+        std::vector<Knot> knots = outwards(first, up, {asked.begin(), middle}, [&](const Knot& last) {
+            return last.past > tail_probability && last.depth > path_.start_depth;
+        });
         std::reverse(knots.begin(), knots.end());
         knots.push_back(first);
-        const std::vector<Knot> below = outwards(first, spacing, [&](const Knot& last) {
+        const std::vector<Knot> below = outwards(first, down, {middle + 1, asked.end()}, [&](const Knot& last) {
             return last.past < 1.0 - tail_probability && (last.depth == first.depth || last.past > tail_probability);
         });
         knots.insert(knots.end(), below.begin(), below.end());
@@ -145,18 +164,13 @@ private:
         return knots;
     }
 
-    // Knots one after the other on one side, the step growing, until `goes_on` says no of the last. They are asked for several
-    // at a time, which costs less than one by one even where some are asked in vain.
+    // Knots one after the other on one side, the step growing, until `goes_on` says no of the last.
     template <typename GoesOn>
-    std::vector<Knot> outwards(const Knot& first, double step, const GoesOn& goes_on) const {
-        std::vector<Knot> knots, ahead;
-        double reached = first.depth;
+    std::vector<Knot> outwards(const Knot& first, Steps steps, std::vector<Knot> ahead, const GoesOn& goes_on) const {
+        std::vector<Knot> knots;
         for (std::size_t next = 0; knots.size() < most_knots && goes_on(knots.empty() ? first : knots.back()); ++next) {
             if (next == ahead.size()) {
-                std::vector<double> depths;
-                for (std::size_t i = 0; i < knots_together; ++i, step *= knot_growth)
-                    depths.push_back(reached = std::max(path_.start_depth, reached + step));
-                ahead = at_all(depths);
+                ahead = at_all(steps.next(path_.start_depth));
                 next = 0;
             }
             knots.push_back(std::move(ahead[next]));
@@ -189,6 +203,15 @@ Crossing curve_through(const Knots& knots, const std::vector<Knot>& exact) {
     }
     crossing.chance = crossing.cumulative.back();
     return crossing;
+}
+
+// Sd of the surface's height over the path, near enough to say how far apart knots should be.
+double rough_gap_sd(const Vein::Model& model, const paths::Path& path, double depth, const Eigen::Vector3d& slope_row) {
+    const Eigen::Vector2d place = model.chart.chart_from_world(paths::position_at(path, depth)).head<2>();
+    double variance = std::pow(model.drawing->at(place).height_sd, 2);
+    for (const ChartEffect& effect : chart_effects(model.chart, paths::effects_at(path, depth)))
+        variance += std::pow(slope_row.dot(effect.displacement) * effect.source.sd, 2);
+    return std::sqrt(variance);
 }
 
 // How far off the extent the median point is, in sds of its position.
@@ -230,10 +253,9 @@ std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Pa
     const Eigen::Vector3d slope_row(-gradient.x(), -gradient.y(), 1.0);
     const Eigen::Vector3d hole = model.chart.chart_from_world_rotation * paths::direction_at(path, approach.depth);
     const Knots knots(model, path, slope_row, from_hanging_side);
-    const Knot first = knots.at(approach.depth);
     const double sine = std::max(std::abs(slope_row.dot(hole)), least_angle_sine);
-    const double depth_sd = std::sqrt(first.surface.variance()) / sine;
-    const std::vector<Knot> exact = knots.around(first, knot_spacing * std::max(depth_sd, 0.01));
+    const double depth_sd = rough_gap_sd(model, path, approach.depth, slope_row) / sine;
+    const std::vector<Knot> exact = knots.around(approach.depth, knot_spacing * std::max(depth_sd, 0.01));
     if (exact.size() < 2) return std::nullopt;
     Crossing crossing = curve_through(knots, exact);
     if (crossing.chance < least_chance) return std::nullopt;
