@@ -22,7 +22,8 @@ sheets::RunFacts facts_of(const Results& r) {
 }
 
 // The pack and every sheet by itself, each document on a thread of its own.
-std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts, const sheets::RunFacts& facts) {
+std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,
+                                        const sheets::RunFacts& facts) {
     std::vector<output::PackFile> files(sheets.size() + 1);
     base::parallel_for(files.size(), [&](std::size_t i) {
         const bool whole = i == 0;
@@ -42,10 +43,10 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
     const sheets::RunFacts facts = facts_of(r);
     const pdf::Fonts fonts = pdf::find_fonts(style.font_family);
     const std::vector<drawing::Sheet> sheets = sheets::compose_pack(
-        {r.project, r.records, r.paths, r.orientations, r.intercepts, r.veins, r.pierces}, facts, style, fonts.metrics);
+        {r.project, r.records, r.paths, r.orientations, r.intercepts, r.veins, r.forecast.pierces}, facts, style, fonts.metrics);
     std::vector<output::PackFile> files = documents(sheets, fonts, facts);
-    const output::Results tabled{r.project, r.records,     r.paths,   r.orientations, r.intercepts,
-                                 r.veins,   r.alpha_tests, r.pierces, r.findings};
+    const output::Results tabled{r.project, r.records,     r.paths,    r.orientations, r.intercepts,
+                                 r.veins,   r.alpha_tests, r.forecast, r.findings};
     for (output::PackFile& table : output::table_files(tabled)) files.push_back(std::move(table));
     output::RecordParts parts{facts.run_name, facts.date, std::move(earlier_forecasts), {}};
     for (const output::PackFile& file : files) parts.files.push_back(file.name);

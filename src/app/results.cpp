@@ -47,6 +47,7 @@ veins::VeinSettings vein_settings(const settings::Project& project, const tables
     settings.modelled_analytes.resize(records.analytes.size());  // each has an accumulation column
     std::iota(settings.modelled_analytes.begin(), settings.modelled_analytes.end(), std::size_t{0});
     settings.alpha_as_data = project.core_angles.alpha_as_data;
+    settings.tool_tilt = project.survey_errors.tool_tilt;
     return settings;
 }
 
@@ -71,9 +72,9 @@ Results read_and_place(settings::Project project, Findings findings) {
 
 Results model_and_forecast(Results r) {
     r.veins = taken(veins::model_veins(r.intercepts, r.paths, r.records, vein_settings(r.project, r.records)), r.findings);
-    r.intercepts.met = veins::with_true_thickness(std::move(r.intercepts.met), r.veins, r.records.analytes);
+    r.intercepts.met = veins::completed_by_models(std::move(r.intercepts.met), r.veins, r.records.analytes);
     r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
-    r.pierces = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);
+    r.forecast = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);
     return r;
 }
 

@@ -22,7 +22,7 @@ struct Results {
     intercepts::Intercepts intercepts;
     std::vector<veins::Vein> veins;
     std::vector<veins::AlphaTest> alpha_tests;
-    std::vector<forecast::Pierce> pierces;
+    forecast::Forecast forecast;
     std::vector<base::Finding> findings;
     bool stopped = false;  // the data leave nothing sound to draw; what follows the stop is empty
 };

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <limits>
 #include <utility>
 
 namespace selvage::forecast {
@@ -100,23 +101,41 @@ Ahead ahead_of(const paths::Path& path, const std::vector<veins::Vein>& veins, c
     return ahead;
 }
 
+// By the distance of the path's points from the veins' mean planes.
+std::size_t nearest_vein(const paths::Path& path, const std::vector<veins::Vein>& veins) {
+    constexpr int steps = 50;
+    std::size_t nearest = 0;
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t number = 0; number < veins.size(); ++number)
+        for (int i = 0; i <= steps; ++i) {
+            const double depth = path.start_depth + (path.end_depth - path.start_depth) * i / steps;
+            const double away = std::abs(base::signed_distance(veins[number].mean_plane(), paths::position_at(path, depth)));
+            if (away >= least) continue;
+            least = away;
+            nearest = number;
+        }
+    return nearest;
+}
+
 }  // namespace
 
-base::Checked<std::vector<Pierce>> forecast_pierces(const std::vector<paths::Path>& paths, const std::vector<veins::Vein>& veins,
-                                                    const intercepts::Intercepts& intercepts, const settings::Plan& plan) {
+base::Checked<Forecast> forecast_pierces(const std::vector<paths::Path>& paths, const std::vector<veins::Vein>& veins,
+                                         const intercepts::Intercepts& intercepts, const settings::Plan& plan) {
     std::vector<Ahead> ahead(paths.size());
     base::parallel_for(paths.size(), [&](std::size_t i) {
         if (is_to_come(paths[i])) ahead[i] = ahead_of(paths[i], veins, intercepts, plan.tail);
     });
-    base::Checked<std::vector<Pierce>> forecast;
+    base::Checked<Forecast> forecast;
     for (std::size_t i = 0; i < paths.size(); ++i) {
-        if (is_to_come(paths[i]) && ahead[i].rows.empty() && !ahead[i].all_met) {
+        if (is_to_come(paths[i]) && ahead[i].rows.empty() && !ahead[i].all_met && !veins.empty()) {
+            const std::size_t nearest = nearest_vein(paths[i], veins);
+            forecast.value.no_crossings.push_back({paths[i].hole, veins[nearest].name(), nearest});
             forecast.findings.push_back({&no_crossing_ahead,
                                          {"collars", "", 0},
                                          paths[i].hole,
                                          "its path, run on straight, comes to no modelled vein; it has no forecast"});
         }
-        std::move(ahead[i].rows.begin(), ahead[i].rows.end(), std::back_inserter(forecast.value));
+        std::move(ahead[i].rows.begin(), ahead[i].rows.end(), std::back_inserter(forecast.value.pierces));
     }
     return forecast;
 }

@@ -34,10 +34,21 @@ struct Pierce {
     std::vector<std::string> flags;  // words of a closed list: "nearest-vein", "prior-only", "along-vein", "beyond-extent"
 };
 
+// A planned or active hole whose path, run on straight, comes to no vein, and the vein that it passes nearest.
+struct NoCrossing {
+    std::string hole, vein;
+    std::size_t vein_number = 0;
+};
+
+struct Forecast {
+    std::vector<Pierce> pierces;
+    std::vector<NoCrossing> no_crossings;
+};
+
 // Every planned and active hole against each vein, in collar order, then depth. A row for each vein whose extent the path meets
 // or passes within two sds of; at the least, the nearest vein. No row for a vein that an active hole has already met.
-base::Checked<std::vector<Pierce>> forecast_pierces(const std::vector<paths::Path>& paths, const std::vector<veins::Vein>& veins,
-                                                    const intercepts::Intercepts& intercepts, const settings::Plan& plan);
+base::Checked<Forecast> forecast_pierces(const std::vector<paths::Path>& paths, const std::vector<veins::Vein>& veins,
+                                         const intercepts::Intercepts& intercepts, const settings::Plan& plan);
 
 const std::vector<const base::Check*>& checks();
 

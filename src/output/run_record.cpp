@@ -60,7 +60,7 @@ JsonArray all_forecasts(const Results& results, const RecordParts& parts) {
         const auto* name = run == nullptr ? nullptr : std::get_if<std::string>(&run->value);
         if (name == nullptr || *name != parts.run_name) all.push_back(earlier);
     }
-    for (const forecast::Pierce& pierce : results.pierces)
+    for (const forecast::Pierce& pierce : results.forecast.pierces)
         all.push_back(forecast_record(pierce, results.records.analytes, parts));
     return all;
 }
@@ -96,7 +96,7 @@ JsonObject counts_of(const Results& results) {
                       {"outcrops", records.outcrops.size()},
                       {"intercepts", results.intercepts.met.size()},
                       {"veins_modelled", results.veins.size()},
-                      {"forecasts", results.pierces.size()},
+                      {"forecasts", results.forecast.pierces.size()},
                       {"findings", std::move(by_severity)}};
 }
 

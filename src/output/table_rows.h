@@ -23,7 +23,7 @@ ResultTable paths_table(const tables::Records& records, const std::vector<paths:
 ResultTable orientations_table(const tables::Records& records, const std::vector<orientation::Orientation>& orientations);
 ResultTable intercepts_table(const tables::Records& records, const std::vector<intercepts::Intercept>& met);
 ResultTable no_vein_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
-ResultTable pierce_points_table(const tables::Records& records, const std::vector<forecast::Pierce>& pierces);
+ResultTable pierce_points_table(const tables::Records& records, const forecast::Forecast& forecast);
 ResultTable fit_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable veins_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable alpha_tests_table(const tables::Records& records, const std::vector<veins::AlphaTest>& tests,

@@ -84,12 +84,20 @@ ResultTable no_vein_table(const tables::Records& records, const std::vector<Vein
     return table;
 }
 
-ResultTable pierce_points_table(const tables::Records& records, const std::vector<forecast::Pierce>& pierces) {
+ResultTable pierce_points_table(const tables::Records& records, const forecast::Forecast& forecast) {
     ResultTable table = empty_table("pierce_points", records.analytes, records.frame.unit);
     const NameOrder holes(records.collars);
     std::vector<PlacedRow> rows;
-    for (const forecast::Pierce& pierce : pierces)
+    for (const forecast::Pierce& pierce : forecast.pierces)
         rows.push_back({holes.of(pierce.hole), pierce.vein_number, pierce.depth, pierce_row(pierce, records)});
+    for (const forecast::NoCrossing& none : forecast.no_crossings) {
+        std::vector<Cell> row(table.columns.size());
+        row[0] = none.hole;
+        row[1] = none.vein;
+        row[row.size() - 2] = 0.0;  // chance_reached
+        row.back() = std::string("nearest-vein no-crossing");
+        rows.push_back({holes.of(none.hole), none.vein_number, 0.0, std::move(row)});
+    }
     table.rows = in_order(std::move(rows));
     return table;
 }

@@ -72,11 +72,11 @@ struct Results {
     const intercepts::Intercepts& intercepts;
     const std::vector<veins::Vein>& veins;
     const std::vector<veins::AlphaTest>& alpha_tests;
-    const std::vector<forecast::Pierce>& pierces;
+    const forecast::Forecast& forecast;
     const std::vector<base::Finding>& findings;
 };
 
-// tables/*.csv of this order: paths, orientations, intercepts, no_vein, pierce_points, fit, veins, alpha_tests, checks.
+// tables/*.csv: paths, orientations, intercepts, no_vein, pierce_points, fit, veins, alpha_tests, checks.
 std::vector<PackFile> table_files(const Results& results);
 
 // What the run record says beside the results.

@@ -302,7 +302,7 @@ const Section<TableEntry>& table_section() {
         {{"source", Kind::text, [](TableEntry& t) -> Slot { return &t.source; }, any, required,
           "file, relative to the project file"},
          {"layer", Kind::text, [](TableEntry& t) -> Slot { return &t.layer; }, any, "the only one",
-          "sheet or layer of the source"},
+          "sheet or layer of the source", false},
          {"azimuth_reference", Kind::choice, [](TableEntry& t) -> Slot { return optional_north_choice(t.azimuth_reference); },
           any, "grid; of surveys the project's", "the north of this table's azimuths and dip directions"},
          {"length_unit", Kind::choice,

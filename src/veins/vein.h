@@ -90,7 +90,8 @@ struct FitRow {
     std::string hole;
     double actual_depth = 0.0;  // m, middle of the pick
     double predicted_depth = 0.0, depth_sd = 0.0, depth_p10 = 0.0, depth_p90 = 0.0;
-    double two_sided_probability = 1.0;  // of a miss this large; under 0.01 the intercept is doubtful
+    double two_sided_probability = 1.0;  // of a miss this large
+    bool is_doubtful() const { return two_sided_probability < 0.01; }
     std::optional<double> actual_thickness, predicted_thickness, thickness_p10, thickness_p90;
 };
 
@@ -153,8 +154,9 @@ private:
 base::Checked<std::vector<Vein>> model_veins(const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
                                              const tables::Records& records, const VeinSettings& settings);
 
-// Each intercept completed by the normal of its vein's model where that has three intercepts or more.
-std::vector<intercepts::Intercept> with_true_thickness(std::vector<intercepts::Intercept> met, const std::vector<Vein>& veins,
+// Each intercept completed by its vein's model where that has three intercepts or more: true thickness by the normal there, and
+// the flag of the doubtful ones.
+std::vector<intercepts::Intercept> completed_by_models(std::vector<intercepts::Intercept> met, const std::vector<Vein>& veins,
                                                        const std::vector<tables::Analyte>& analytes);
 
 // The alpha that the modelled vein predicts, against a measured one.

@@ -16,7 +16,6 @@ namespace {
 constexpr double steep_share_allowed = 0.02;
 constexpr double neighbours = 5.0;  // m between two intercepts that ought to agree
 constexpr double sds_of_disagreement = 4.0;
-constexpr double doubtful_probability = 0.01;
 
 void report(VeinWork& work, const base::Check& check, const Evidence* about, std::string message) {
     base::Finding finding{&check, {}, {}, std::move(message)};
@@ -94,7 +93,7 @@ void report_doubtful(VeinWork& work) {
     for (const Evidence& one : work.evidence) {
         if (one.kind != Evidence::Kind::intercept) continue;
         const FitRow& fit = work.model->fit[row++];
-        if (fit.two_sided_probability >= doubtful_probability || work.model->summary.prior_only) continue;
+        if (!fit.is_doubtful() || work.model->summary.prior_only) continue;
         report(work, doubtful_intercept, &one,
                fmt::format(
                    "meets vein {} at {} m where all the other holes put it at {} m (8 in 10: {} to {}); a difference this large "

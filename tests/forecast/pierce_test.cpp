@@ -18,7 +18,8 @@ struct Project {
         all = scene.model();
         auto checked = forecast_pierces(scene.paths, all, scene.intercepts, scene.settings.plan);
         findings = std::move(checked.findings);
-        return std::move(checked.value);
+        no_crossings = std::move(checked.value.no_crossings);
+        return std::move(checked.value.pierces);
     }
     paths::Path& planned(const std::string& name, const Eigen::Vector2d& place, double angle, double beyond = 60.0) {
         paths::Path& path = scene.hole(name, place, angle, 20.0, beyond);
@@ -28,6 +29,7 @@ struct Project {
     }
     std::vector<veins::Vein> all;
     std::vector<base::Finding> findings;
+    std::vector<NoCrossing> no_crossings;
 };
 
 bool has(const Pierce& pierce, const std::string& flag) {
@@ -105,6 +107,9 @@ TEST(ForecastPierces, AHoleThatRunsAwayIsReported) {
     project.scene.paths.push_back(path);
     EXPECT_TRUE(project.forecast().empty());
     EXPECT_EQ(veins::count_of(project.findings, "no-crossing-ahead"), 1u);
+    ASSERT_EQ(project.no_crossings.size(), 1u);
+    EXPECT_EQ(project.no_crossings[0].hole, "A");
+    EXPECT_EQ(project.no_crossings[0].vein, "North");
 }
 
 TEST(ForecastPierces, RowsComeInCollarOrder) {

@@ -32,7 +32,7 @@ struct WeeklyRun {
     settings::Project project;
     tables::Records records;
     intercepts::Intercepts intercepts;
-    std::vector<forecast::Pierce> pierces = {pierce("K-09"), pierce("K-10")};
+    forecast::Forecast forecast{{pierce("K-09"), pierce("K-10")}, {}};
     std::vector<base::Finding> findings;
     std::vector<drawing::Sheet> sheets;
     RecordParts parts;
@@ -49,7 +49,7 @@ struct WeeklyRun {
         parts.files = {"pack.pdf", "tables/paths.csv"};
     }
     PackFile file() const {
-        return run_record({project, records, {}, {}, intercepts, {}, {}, pierces, findings}, sheets, "0.1.0", parts);
+        return run_record({project, records, {}, {}, intercepts, {}, {}, forecast, findings}, sheets, "0.1.0", parts);
     }
     JsonValue record() const { return base::json_from(file().bytes); }
 };

@@ -179,7 +179,9 @@ TEST(PiercePointsTable, WritesTheThreePointsOfEachMixture) {
     pierce.chance_reached = 0.99;
     pierce.flags = {"nearest-vein", "prior-only"};
     // Log-normal quantiles exp(mean + z sd) with z = 1.2815516 at 90 % (normal tables).
-    EXPECT_EQ(lines(pierce_points_table(records, {pierce}), records.frame).at(1),
+    EXPECT_EQ(lines(pierce_points_table(records, {{}, {{"K-07", "North", 0}}}), records.frame).at(1),
+              "K-07,North,,,,,,,,,,,,,,,,,,,,,,0.0000,nearest-vein no-crossing");
+    EXPECT_EQ(lines(pierce_points_table(records, {{pierce}, {}}), records.frame).at(1),
               "K-07,North,200.000,5.000,195.000,207.815,577001.000,6081002.000,2003.000,55.00,1.000,0.527,1.898,0.7500,"
               "400,111.042,1440.89,,,,,190.000,230.000,0.9900,nearest-vein prior-only");
 }

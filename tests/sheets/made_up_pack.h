@@ -19,7 +19,7 @@ struct MadeUpPack {
 
     Results results() const {
         return {run_results.project,    run_results.records, run_results.paths,  run_results.orientations,
-                run_results.intercepts, run_results.veins,   run_results.pierces};
+                run_results.intercepts, run_results.veins,   run_results.forecast.pierces};
     }
     Tools tools() const { return {style, fonts.metrics}; }
 };

@@ -30,10 +30,10 @@ std::vector<Trial> trials_of(std::uint64_t world) {
     const app::Results results = app::model_and_forecast(app::read_and_place(std::move(project.value), std::move(project.findings)));
     std::vector<Trial> trials;
     for (const std::string& hole : made.planned) {
-        const auto row = std::find_if(results.pierces.begin(), results.pierces.end(),
+        const auto row = std::find_if(results.forecast.pierces.begin(), results.forecast.pierces.end(),
                                       [&](const forecast::Pierce& p) { return p.hole == hole; });
         const std::optional<double> truth = made.project.true_pierce(hole, 0, 1e9);
-        if (row == results.pierces.end() || !truth) {
+        if (row == results.forecast.pierces.end() || !truth) {
             ADD_FAILURE() << "world " << world << ", " << hole << ": no forecast or no truth";
             continue;
         }

@@ -370,7 +370,7 @@ TEST(TrueThickness, IsByTheModelFromThreeInterceptsOn) {
     Scene scene;
     scene.height = [](const Eigen::Vector2d&) { return 0.0; };
     scene.lattice(2, 2, false);
-    auto met = with_true_thickness(scene.intercepts.met, scene.model(), {});
+    auto met = completed_by_models(scene.intercepts.met, scene.model(), {});
     for (const intercepts::Intercept& one : met) {
         EXPECT_EQ(one.thickness_from, intercepts::ThicknessSource::model);
         EXPECT_NEAR(*one.true_thickness, one.length() * std::abs(one.hole_direction.dot(scene.chart.w())), 0.1 * one.length());
@@ -378,8 +378,23 @@ TEST(TrueThickness, IsByTheModelFromThreeInterceptsOn) {
     Scene two;
     two.hit("A", {0.0, 0.0}, 60.0, 30.0);
     two.hit("B", {50.0, 0.0}, 60.0, 30.0);
-    met = with_true_thickness(two.intercepts.met, two.model(), {});
+    met = completed_by_models(two.intercepts.met, two.model(), {});
     EXPECT_NE(met[0].thickness_from, intercepts::ThicknessSource::model);
+}
+
+TEST(CompletedByModels, AnInterceptFarFromWhereTheOthersPutItIsDoubtful) {
+    Scene scene;
+    scene.lattice(4, 3);
+    intercepts::Intercept& wrong = scene.intercepts.met[5];
+    wrong.from += 40.0;
+    wrong.to += 40.0;
+    wrong.point += 40.0 * wrong.hole_direction;
+    const auto met = completed_by_models(scene.intercepts.met, scene.model(), {});
+    const auto is_doubtful = [](const intercepts::Intercept& one) {
+        return std::find(one.flags.begin(), one.flags.end(), "doubtful") != one.flags.end();
+    };
+    EXPECT_TRUE(is_doubtful(met[5]));
+    EXPECT_LE(std::count_if(met.begin(), met.end(), is_doubtful), 3);
 }
 
 }  // namespace
