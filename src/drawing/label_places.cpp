@@ -28,7 +28,7 @@ constexpr Direction directions[] = {
 };
 
 constexpr double cost_of_far = 1.5;
-constexpr double cost_of_soft_mm = 0.08;     // a soft line along a whole label costs about as much as a worse place
+constexpr double cost_of_soft_mm = 0.15;     // a soft line along a whole label costs more than a worse place
 constexpr double cost_of_other_point = 2.0;  // another point about as near: whose label is it?
 
 // Where a stretch of that length starts when it stands before, about or behind a place.

@@ -27,6 +27,7 @@ struct LabelLine {
 struct Label {
     std::string owner;             // what is looked up in the side list: "K-07 North"
     Point at;                      // the point, mm
+    std::vector<Point> also_at;    // other points that it may stand beside as well: places along the line that it names
     double clear_mm = 1.5;         // half the size of the point's own symbol
     std::vector<LabelLine> lines;  // top to bottom
     int priority = 0;              // higher is placed first: news 5, planned and active 4, hits 3, misses 2, ticks 1

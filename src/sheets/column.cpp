@@ -20,7 +20,7 @@ constexpr double block_foot = 2.2;
 constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
-constexpr double least_picture = 30.0, wished_picture = 40.0, most_picture = 62.0;
+constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
 constexpr double tightest_rows = 0.84;  // of the style's row heights, where the column is full
 constexpr double rule_overhang = 4.0;  // rules run the column's whole width, its text does not
 
@@ -135,11 +135,11 @@ std::vector<SideLine> side_lines(const PageContent& content, const Box& column, 
     return lines;
 }
 
-double side_height(const PageContent& content, const Box& column, const Tools& tools) {
+double side_height(const PageContent& content, const Box& column, double rows, const Tools& tools) {
     if (content.side_list.empty()) return 0.0;
     std::size_t lines = 0;
     for (const SideLine& line : side_lines(content, column, tools)) lines += std::max<std::size_t>(line.rest.size(), 1);
-    return under_heading + static_cast<double>(lines) * leading(tools) + block_foot - 0.6;
+    return under_heading + static_cast<double>(lines) * rows * leading(tools) + block_foot - 0.6;
 }
 
 double changed_height(const Tools& tools) { return under_heading + leading(tools) + block_foot - 0.6; }
@@ -229,21 +229,22 @@ void add_legend(Column& column, const PageContent& content, const Box& box, doub
     add_half_legend(column, halves.right, box.right - half_width(box), rows, tools);
 }
 
-void add_side_list(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
+void add_side_list(Column& column, const PageContent& content, const Box& box, double rows, const Tools& tools) {
+    const double step = rows * leading(tools);
     double base = column.at() - 2.2;
     for (const SideLine& line : side_lines(content, box, tools)) {
         if (!line.strong.empty()) column.marks.push_back(words({box.left, base}, line.strong, tools.style.text("body_strong")));
         for (const std::string& part : line.rest) {
             column.marks.push_back(words({box.left + line.indent, base}, part, tools.style.text("body")));
-            base -= leading(tools);
+            base -= step;
         }
-        if (line.rest.empty()) base -= leading(tools);
+        if (line.rest.empty()) base -= step;
     }
 }
 
 double room_for_picture(const PageContent& content, const PageBoxes& boxes, double rows, const Tools& tools) {
     return boxes.column.height() - changed_height(tools) - classes_height(content, rows, tools) -
-           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, tools) - under_heading - picture_foot;
+           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading - picture_foot;
 }
 
 // Rows are set closer, as far as need be, where the key plan would have less than its wished height.
@@ -295,8 +296,8 @@ ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const
         add_legend(column, content, box, rows, tools);
     }
     if (!content.side_list.empty()) {
-        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, tools));
-        add_side_list(column, content, box, tools);
+        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, rows, tools));
+        add_side_list(column, content, box, rows, tools);
     }
     if (column.top() > boxes.title_block.top + 0.5) column.end();
     made.marks = std::move(column.marks);

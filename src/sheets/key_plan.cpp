@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "drawing/clipping.h"
 #include "drawing/labels.h"
+#include "drawing/polyline.h"
 #include "drawing/symbols.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
@@ -33,13 +34,11 @@ struct Extent {
     bool empty() const { return low.x() > high.x(); }
 };
 
+// All holes; veins and section lines run on to the box's edge.
 Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
     Extent extent;
     for (const KeyMap::Hole& hole : map.holes)
         for (const Place& place : hole.trace) extent.take(place);
-    for (const KeyMap::VeinLine& vein : map.veins)
-        for (const std::vector<Place>& part : vein.parts)
-            for (const Place& place : part) extent.take(place);
     if (extent.empty() && line) {
         extent.take(line->left.head<2>());
         extent.take(line->right.head<2>());
@@ -138,31 +137,20 @@ void add_words(Marks& marks, const std::vector<drawing::Label>& labels, const dr
                 marks.push_back(text);
 }
 
-// Names of a vein may stand along its line: the places are offered one after another, the first that is free is taken.
-std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, const drawing::Obstacles& obstacles, const Tools& tools) {
+// A vein's name stands anywhere along its longest line, at an end sooner than in the middle.
+std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, const Tools& tools) {
     std::vector<drawing::Label> labels;
     for (const KeyMap::VeinLine& vein : map.veins) {
-        const std::vector<Place>* longest = nullptr;
-        for (const std::vector<Place>& part : vein.parts)
-            if (!longest || part.size() > longest->size()) longest = &part;
-        if (!longest || longest->empty()) continue;
         const drawing::TextLook look = with_colour(tools.style.text("line_name"), vein_colour(vein.vein, tools));
-        drawing::Label best;
-        bool found = false;
-        for (const double share : {0.06, 0.94, 0.25, 0.75, 0.5}) {
-            const auto i = static_cast<std::size_t>(share * static_cast<double>(longest->size() - 1));
-            drawing::Label label = plain_label(vein.name, at.paper((*longest)[i]), look, 3, 0.4);
-            drawing::LabelRules rules;
-            rules.window = drawing::grown(at.box, -0.8);
-            rules.near_mm = 0.5;
-            rules.far_mm = 2.0;
-            const bool fits =
-                drawing::place_labels({label}, obstacles, rules, tools.fonts).labels.front().placing == drawing::Placing::beside;
-            if (fits || !found) best = label;
-            found = true;
-            if (fits) break;
-        }
-        labels.push_back(best);
+        std::vector<std::vector<Point>> seen;
+        for (const std::vector<Place>& part : vein.parts)
+            for (std::vector<Point>& piece : drawing::clipped_line(at.paper(part), drawing::grown(at.box, -line_inset))) seen.push_back(std::move(piece));
+        const auto longest = std::max_element(seen.begin(), seen.end(), [](const auto& a, const auto& b) { return drawing::length_of(a) < drawing::length_of(b); });
+        if (longest == seen.end()) continue;
+        const auto point = [&](double share) { return drawing::point_along(*longest, share * drawing::length_of(*longest)).at; };
+        drawing::Label label = plain_label(vein.name, point(0.06), look, 3, 0.4);
+        for (const double share : {0.94, 0.16, 0.84, 0.28, 0.72, 0.4, 0.6}) label.also_at.push_back(point(share));
+        labels.push_back(std::move(label));
     }
     return labels;
 }
@@ -180,11 +168,11 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
     }
     for (const KeyMap::VeinLine& vein : map.veins)
-        for (const std::vector<Place>& part : vein.parts) {
-            const std::vector<Point> points = at.paper(part);
-            marks.push_back(line_of(points, with_colour(tools.style.line("single_vein"), vein_colour(vein.vein, tools))));
-            add_obstacles(obstacles, points);
-        }
+        for (const std::vector<Place>& part : vein.parts)
+            for (const std::vector<Point>& points : drawing::clipped_line(at.paper(part), at.box)) {
+                marks.push_back(line_of(points, with_colour(tools.style.line("single_vein"), vein_colour(vein.vein, tools))));
+                add_obstacles(obstacles, points);
+            }
     for (const KeyMap::Hole& hole : map.holes) {
         if (hole.trace.empty()) continue;
         const Point collar = at.paper(hole.trace.front());
@@ -210,7 +198,7 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         labels.push_back(plain_label(line->left_letters, left, look, 5, 0.5));
         labels.push_back(plain_label(line->right_letters, right, look, 5, 0.5));
     }
-    for (drawing::Label& label : vein_names(map, at, obstacles, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : vein_names(map, at, tools)) labels.push_back(std::move(label));
     add_words(marks, labels, obstacles, at.box, tools);
     return marks;
 }
@@ -277,10 +265,6 @@ KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::opti
         return draw_key_plan(map, frame, line, {middle, metres_per_mm, box}, tools);
     };
     return plan;
-}
-
-KeyPlan key_plan(const Results& results, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Tools& tools) {
-    return key_plan(key_map(results), results.records.frame, line, width_mm, height_mm, tools);
 }
 
 }  // namespace selvage::sheets

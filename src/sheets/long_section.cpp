@@ -63,6 +63,9 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     add_segments(obstacles.lines, body.ground);
     add_segments(obstacles.lines, body.forecasts);
     add_segments(obstacles.soft_lines, body.lines);
+    for (const Tint& tint : mapped.isolines.tints)
+        for (const std::vector<Point>& ring : tint.rings)
+            for (std::size_t i = 0; i < ring.size(); ++i) obstacles.soft_lines.push_back({ring[i], ring[(i + 1) % ring.size()]});
     body.note = note_of(content, obstacles, results, classes, frame.paper.window, tools);
     if (body.note) obstacles.boxes.push_back(body.note->box);
     add_segments(obstacles.soft_lines, body.section_lines);

@@ -17,11 +17,16 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t silent_named_most = 10;  // more holes of one reason are counted, not named
-
-std::string with_comma_list(const std::vector<std::string>& names) {
-    std::string text;
-    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+// "VR-04, -06, -29, W-3": what a name shares with the one before it up to its last hyphen is not said again.
+std::string short_list(const std::vector<std::string>& names) {
+    std::string text, shared;
+    for (const std::string& name : names) {
+        const std::size_t hyphen = name.rfind('-');
+        const std::string start = hyphen == std::string::npos ? "" : name.substr(0, hyphen);
+        const bool same = !start.empty() && start == shared;
+        text += (text.empty() ? "" : ", ") + (same ? name.substr(hyphen) : name);
+        shared = start;
+    }
     return text;
 }
 
@@ -125,21 +130,15 @@ std::string words_of_silence(veins::NoVeinReason reason) {
     }
 }
 
-std::vector<std::string> side_list_of(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results) {
+std::vector<std::string> side_list_of(const LongSectionContent& content, const LongSectionDrawn& drawn) {
     std::vector<std::string> list = drawn.listed;
     for (const PierceOnPlane& pierce : content.far_pierces)
         list.push_back(pierce.pierce->hole + "\t" + word_of_plan(pierce.status) + "; passes off this drawing, chance of vein " +
                        base::fixed(pierce.pierce->presence, 2));
     for (const SilentHoles& silent : content.silent) {
         const std::string words = words_of_silence(silent.reason);
-        if (silent.holes.size() == 1)
-            list.push_back(silent.holes.front() + "\t" + words);
-        else if (silent.holes.size() <= silent_named_most)
-            list.push_back(with_comma_list(silent.holes) + ": " + words);
-        else
-            list.push_back(std::to_string(silent.holes.size()) + " holes\t" + words + ": see the intercept table");
+        list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + words : short_list(silent.holes) + ": " + words);
     }
-    (void)results;
     return list;
 }
 
@@ -184,7 +183,7 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.classes = class_rows(classes, counts_of(content), drawn.mapped && drawn.mapped->tints);
     page.legend_in_one_column = true;
     page.legend = legend_of(content, drawn, results, tools);
-    page.side_list = side_list_of(content, drawn, results);
+    page.side_list = side_list_of(content, drawn);
 
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);

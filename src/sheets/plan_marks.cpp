@@ -21,6 +21,7 @@ namespace {
 constexpr double chord_mm = 0.8;  // points of a trace this far apart on paper
 constexpr double strike_bar_mm = 4.6, dip_tick_mm = 1.5, figure_off_mm = 2.6;
 constexpr double section_overhang_mm = 7.0;
+constexpr double name_step_mm = 1.5;  // a section's name that finds no room is drawn in by such steps
 constexpr double under_ground = 1.0;  // m: the model ends at the ground itself, so that its trace is asked a little below
 
 struct TraceLook {
@@ -73,6 +74,26 @@ const char* role_of(WallStyle style) {
 
 Sign sign_of_style(WallStyle style) {
     return style == WallStyle::accurate ? Sign::wall_accurate : style == WallStyle::approximate ? Sign::wall_approximate : Sign::wall_inferred;
+}
+
+// Sets a section's name before the start of its line, drawn in as far as need be; gives where the line starts.
+Point named_end(PlanSections& made, const drawing::Segment& line, const std::string& name, const std::vector<Box>& taken, const Tools& tools) {
+    const drawing::TextLook& look = tools.style.text("section_name");
+    const double half = drawing::text_width_mm(tools.fonts, look, name) / 2.0, cap = drawing::cap_height_mm(tools.fonts, look);
+    const double length = std::hypot(line.b.x - line.a.x, line.b.y - line.a.y);
+    const double ux = (line.b.x - line.a.x) / length, uy = (line.b.y - line.a.y) / length;
+    const double off = std::abs(ux) * half + std::abs(uy) * cap / 2.0 + 0.9;
+    for (double drawn_in = 0.0; drawn_in < length / 3.0; drawn_in += name_step_mm) {
+        const Point start{line.a.x + drawn_in * ux, line.a.y + drawn_in * uy}, centre{start.x - off * ux, start.y - off * uy};
+        const Box box{centre.x - half, centre.y - cap / 2.0, centre.x + half, centre.y + cap / 2.0};
+        const auto in_the_way = [&](const Box& other) { return drawing::overlap(drawing::grown(box, 0.5), other); };
+        if (std::any_of(taken.begin(), taken.end(), in_the_way) || std::any_of(made.boxes.begin(), made.boxes.end(), in_the_way)) continue;
+        made.boxes.push_back(box);
+        drawing::Text text{{centre.x, centre.y - cap / 2.0}, name, look, drawing::Anchor::centre, false, 0.0, destination_of_sheet("cross-section", name)};
+        made.names.emplace_back(std::move(text));
+        return start;
+    }
+    return line.a;
 }
 
 }  // namespace
@@ -226,11 +247,9 @@ PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, Draw
     return outcrops;
 }
 
-PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
-                           DrawnSigns& drawn, const Tools& tools) {
+PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const std::vector<Box>& taken,
+                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
     PlanSections made;
-    const drawing::TextLook& look = tools.style.text("section_name");
-    const double cap = drawing::cap_height_mm(tools.fonts, look);
     if (data.empty() || sections.sections.empty()) return made;
     double least = 1e300, most = -1e300;
     for (const Eigen::Vector3d& point : data) {
@@ -245,23 +264,10 @@ PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::
         const double shift = sections.base.right.dot(section.frame.origin - sections.base.origin);
         const Point from = on_plan(frame, section.frame.at(least - shift, 0.0)), to = on_plan(frame, section.frame.at(most - shift, 0.0));
         const auto seen = drawing::clipped({from, to}, drawing::grown(frame.window, -6.0));
-        if (!seen) continue;
-        made.lines.push_back(line_of({seen->a, seen->b}, tools.style.line("section_line")));
-        const double half = drawing::text_width_mm(tools.fonts, look, section.name) / 2.0;
-        const double length = std::hypot(seen->b.x - seen->a.x, seen->b.y - seen->a.y);
-        if (length < 1.0) continue;
-        const double ux = (seen->b.x - seen->a.x) / length, uy = (seen->b.y - seen->a.y) / length;
-        const double off = std::abs(ux) * half + std::abs(uy) * cap / 2.0 + 0.9;
-        for (const auto& [end, sign] : {std::pair{seen->a, -1.0}, std::pair{seen->b, 1.0}}) {
-            const Point centre{end.x + sign * off * ux, end.y + sign * off * uy};
-            const Box box{centre.x - half, centre.y - cap / 2.0, centre.x + half, centre.y + cap / 2.0};
-            const bool free = std::none_of(made.boxes.begin(), made.boxes.end(), [&](const Box& other) { return drawing::overlap(drawing::grown(box, 0.5), other); });
-            if (!free) continue;
-            made.boxes.push_back(box);
-            drawing::Text name{{centre.x, centre.y - cap / 2.0}, section.name, look, drawing::Anchor::centre, false, 0.0,
-                               destination_of_sheet("cross-section", section.name)};
-            made.names.emplace_back(std::move(name));
-        }
+        if (!seen || std::hypot(seen->b.x - seen->a.x, seen->b.y - seen->a.y) < 1.0) continue;
+        const Point a = named_end(made, *seen, section.name, taken, tools);
+        const Point b = named_end(made, {seen->b, seen->a}, section.name, taken, tools);
+        made.lines.push_back(line_of({a, b}, tools.style.line("section_line")));
     }
     return made;
 }

@@ -34,13 +34,13 @@ struct PlanOutcrops {
 };
 PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
-// Section lines as far as the data reach, their names at both ends.
+// Section lines as far as the data reach, their names at both ends; an end is drawn in where something taken is in its name's way.
 struct PlanSections {
     Marks lines, names;
     std::vector<Box> boxes;  // of the names
 };
-PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
-                           DrawnSigns& drawn, const Tools& tools);
+PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const std::vector<Box>& taken,
+                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
 // Pads: small open squares.
 constexpr double pad_half_mm = 1.5;

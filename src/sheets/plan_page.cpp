@@ -1,6 +1,7 @@
 #include "sheets/plan_page.h"
 
 #include "sheets/cautions.h"
+#include "sheets/label_text.h"
 #include "sheets/marks.h"
 
 #include <utility>
@@ -23,6 +24,15 @@ std::vector<std::string> planned_holes(const Results& results) {
     for (const tables::Collar& collar : results.records.collars)
         if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) holes.push_back(collar.hole);
     return holes;
+}
+
+// What each hole that is not yet there should meet.
+std::vector<std::string> next_holes(const Results& results) {
+    constexpr std::size_t most = 12;  // more are for the table of forecasts
+    std::vector<std::string> lines;
+    if (results.pierces.size() > most) return lines;
+    for (const forecast::Pierce& pierce : results.pierces) lines.push_back(pierce.hole + "\t" + pierce.vein + " " + pierce_words(pierce, results.records.frame));
+    return lines;
 }
 
 Point middle_of(const Box& box) { return {(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}; }
@@ -65,6 +75,7 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.legend = legend_groups(drawn.signs, results, tools);
     if (LegendGroup ground = ground_group(drawn, results, tools); !ground.entries.empty()) page.legend.push_back(std::move(ground));
     page.side_list = drawn.listed;
+    for (std::string& line : next_holes(results)) page.side_list.push_back(std::move(line));
     return page;
 }
 

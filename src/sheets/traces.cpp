@@ -49,42 +49,23 @@ void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     drawing.note(Sign::trace_off_slab);
 }
 
-// Whether words of about this width would stand free on one side of a point of their trace.
-bool is_free_beside(const SectionDrawing& drawing, const Point& at, double width) {
-    constexpr double gap = 2.2, half_height = 1.6;
-    const std::array<Box, 2> sides{{{at.x + gap, at.y - half_height, at.x + gap + width, at.y + half_height},
-                                    {at.x - gap - width, at.y - half_height, at.x - gap, at.y + half_height}}};
-    return std::any_of(sides.begin(), sides.end(), [&](const Box& box) {
-        return std::none_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
-                            [&](const drawing::Segment& other) { return drawing::touches(other, box); }) &&
-               std::none_of(drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end(),
-                            [&](const Box& other) { return drawing::overlap(other, box); });
-    });
-}
-
-// How far off the section a run lies, beside it where there is room; the figure is of the place where it stands.
+// How far off the section a run lies in its middle, in words anywhere beside it where there is room.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole) {
     const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
-    const drawing::TextLook& look = drawing.tools.style.text("off_slab_text");
-    const double width = drawing::text_width_mm(drawing.tools.fonts, look, hole + ", 00 m in front"), length = drawing::length_of(seen.front());
-    Point at = drawing::point_along(seen.front(), length / 2.0).at;
-    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8}) {
-        const Point place = drawing::point_along(seen.front(), share * length).at;
-        if (!is_free_beside(drawing, place, width)) continue;
-        at = place;
-        break;
-    }
-    const double distance = drawing.view.distance_at(at.x), up = drawing.view.up_at(at.y);
+    const auto at = [&](double share) { return drawing::point_along(seen.front(), share * drawing::length_of(seen.front())).at; };
+    const Point middle = at(0.5);
+    const double distance = drawing.view.distance_at(middle.x), up = drawing.view.up_at(middle.y);
     const TracePlace* nearest = &run.places.front();
     for (const TracePlace& place : run.places)
         if (std::hypot(place.distance - distance, place.up - up) < std::hypot(nearest->distance - distance, nearest->up - up))
             nearest = &place;
     WantedLabel label;
     label.label.owner = hole;
-    label.label.at = at;
+    label.label.at = middle;
+    for (const double share : {0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) label.label.also_at.push_back(at(share));
     label.label.clear_mm = 0.4;
-    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), look}};
+    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text("off_slab_text")}};
     label.label.priority = 1;
     label.label.may_lead = false;
     label.label.may_be_listed = false;
