@@ -100,7 +100,7 @@ std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) 
     return out;
 }
 
-std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach) {
+std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach, const std::function<bool(const Point&)>& may_pass) {
     const std::vector<Point> line = without_repeats(given);
     const std::size_t count = line.size();
     if (count < 3 || !(reach > 0.0)) return line;
@@ -112,10 +112,12 @@ std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double 
         const double room_before = apart(before, corner), room_after = apart(corner, after);
         const Point start = between(corner, before, std::min(reach, room_before / 2) / std::max(room_before, 1e-12));
         const Point end = between(corner, after, std::min(reach, room_after / 2) / std::max(room_after, 1e-12));
-        for (int step = 0; step <= steps; ++step) {
-            const double t = static_cast<double>(step) / steps;
-            out.push_back(between(between(start, corner, t), between(corner, end, t), t));
+        const auto arc = [&](double t) { return between(between(start, corner, t), between(corner, end, t), t); };
+        if (may_pass && !may_pass(arc(0.5))) {
+            out.push_back(corner);
+            continue;
         }
+        for (int step = 0; step <= steps; ++step) out.push_back(arc(static_cast<double>(step) / steps));
     }
     if (!closed) out.push_back(line.back());
     return without_repeats(out);

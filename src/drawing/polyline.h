@@ -2,6 +2,7 @@
 
 #include "drawing/sheet.h"
 
+#include <functional>
 #include <vector>
 
 // Polylines measured, thinned, rounded and moved sideways. Units are the caller's.
@@ -24,7 +25,9 @@ std::vector<Point> part_of(const std::vector<Point>& line, double from, double t
 std::vector<Point> simplified(const std::vector<Point>& line, double tolerance);
 
 // Corners cut by arcs that start at most `reach` before the corner (quadratic curves, in steps); ends stay where they are.
-std::vector<Point> rounded(const std::vector<Point>& line, bool closed, double reach);
+// may_pass: whether an arc may have its middle there; a corner where it may not stays sharp. Empty: anywhere.
+std::vector<Point> rounded(const std::vector<Point>& line, bool closed, double reach,
+                           const std::function<bool(const Point&)>& may_pass = {});
 
 // Moved to the left of its direction by `distance` (to the right where negative); sharp corners are cut off at twice the
 // distance.

@@ -247,16 +247,19 @@ double room_for_picture(const PageContent& content, const PageBoxes& boxes, doub
            legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading - picture_foot;
 }
 
+// Without a key plan its block's own height is room as well.
+double picture_wanted(const PageContent& content, double height) { return content.key_plan ? height : -under_heading - picture_foot; }
+
 // Rows are set closer, as far as need be, where the key plan would have less than its wished height.
 double row_tightness(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
     double rows = 1.0;
-    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < wished_picture) rows -= 0.02;
+    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture)) rows -= 0.02;
     return rows;
 }
 
 // The content with as much of its side list as the column holds; the last line says how much more there is.
 PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
-    const double picture = content.key_plan ? least_picture : -under_heading - picture_foot;
+    const double picture = picture_wanted(content, least_picture);
     std::size_t left_out = 0;
     while (content.side_list.size() > 1 && room_for_picture(content, boxes, tightest_rows, tools) < picture) {
         content.side_list.resize(content.side_list.size() - (left_out == 0 ? 1 : 2));  // the note of the last round goes too

@@ -92,9 +92,13 @@ Tint tint_above(const VeinField& field, double log_break, std::size_t level, con
     }
     Tint tint;
     tint.level = level;
+    std::vector<std::vector<Point>> sharp;
     for (const std::vector<Point>& ring : drawing::contour_area(on_paper(field, frame, std::move(both)), 0.0,
                                                                std::numeric_limits<double>::infinity()))
-        tint.rings.push_back(drawing::rounded(drawing::simplified(ring, thinning_mm), true, corner_mm));
+        sharp.push_back(drawing::simplified(ring, thinning_mm));
+    // Only corners that stick out are cut: an arc in one that goes in would carry the tint past its edge.
+    const auto within = [&](const Point& at) { return drawing::inside(at, sharp); };
+    for (const std::vector<Point>& ring : sharp) tint.rings.push_back(drawing::rounded(ring, true, corner_mm, within));
     return tint;
 }
 

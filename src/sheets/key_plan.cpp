@@ -20,6 +20,8 @@ namespace {
 
 constexpr double inset = 3.0;       // mm of free paper round what is shown
 constexpr double line_inset = 4.5;  // mm from the box's edge to a cut-off section line: room for its letters
+constexpr double share_shown = 0.85;   // of the holes' points: what lies further out is cut by the box's edge
+constexpr double line_within = 0.7;    // of the box's half width and height: there at least the sheet's line comes
 constexpr double trace_step = 25.0;    // m along a hole between points of its trace
 constexpr std::array<double, 13> ladder{1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000, 1000000};
 
@@ -47,12 +49,43 @@ Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
     return extent;
 }
 
-double denominator_for(const Extent& extent, double width_mm, double height_mm) {
+// How much of the ground a key plan shows.
+struct Shown {
+    double denominator = 1000.0;
+    Place middle = Place::Zero();
+};
+
+// The middle moved as little as need be, so that the nearest point of the sheet's own line stands well within the box.
+Place with_line(const Place& middle, const KeyLine& line, const Place& half) {
+    const Place start = line.left.head<2>(), along = line.right.head<2>() - start;
+    const double share = std::clamp((middle - start).dot(along) / std::max(along.squaredNorm(), 1e-9), 0.0, 1.0);
+    const Place nearest = start + share * along, room = half * line_within;
+    return middle.cwiseMax(nearest - room).cwiseMin(nearest + room);
+}
+
+// Share of the holes' points that a box of that half width and height holds.
+double share_within(const KeyMap& map, const Place& middle, const Place& half) {
+    std::size_t all = 0, within = 0;
+    for (const KeyMap::Hole& hole : map.holes)
+        for (const Place& place : hole.trace) {
+            ++all;
+            within += ((place - middle).cwiseAbs() - half).maxCoeff() <= 0.0 ? 1 : 0;
+        }
+    return all == 0 ? 1.0 : static_cast<double>(within) / static_cast<double>(all);
+}
+
+// The largest scale of the ladder that shows nearly all of the holes, and the sheet's line among them.
+Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm) {
+    const Extent extent = extent_of(map, line);
     const Place size = extent.high - extent.low;
-    const double needed = 1000.0 * std::max(size.x() / (width_mm - 2.0 * inset), size.y() / (height_mm - 2.0 * inset));
-    for (const double step : ladder)
-        if (needed <= step) return step;
-    return ladder.back();
+    Shown shown;
+    for (const double step : ladder) {
+        const Place half = Place(width_mm / 2.0 - inset, height_mm / 2.0 - inset) * step / 1000.0;
+        shown = {step, (extent.low + extent.high) / 2.0};
+        if (line) shown.middle = with_line(shown.middle, *line, half);
+        if (map.holes.empty() ? (size / 2.0 - half).maxCoeff() <= 0.0 : share_within(map, shown.middle, half) >= share_shown) break;
+    }
+    return shown;
 }
 
 // Where plan places stand in the key plan's box.
@@ -163,9 +196,10 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         const bool planned = !tables::is_drilled(hole.status) && hole.status != tables::HoleStatus::active;
         drawing::LineLook look = tools.style.line("key_trace");
         if (planned) look = with_colour(look, tools.style.colour("planned"));
-        const std::vector<Point> trace = at.paper(hole.trace);
-        marks.push_back(line_of(trace, look));
-        for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
+        for (const std::vector<Point>& trace : drawing::clipped_line(at.paper(hole.trace), at.box)) {
+            marks.push_back(line_of(trace, look));
+            for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
+        }
     }
     for (const KeyMap::VeinLine& vein : map.veins)
         for (const std::vector<Place>& part : vein.parts)
@@ -177,6 +211,7 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         if (hole.trace.empty()) continue;
         const Point collar = at.paper(hole.trace.front());
         const double radius = tools.style.size_mm("collar") * 0.3;
+        if (!drawing::overlap(at.box, {collar.x - radius, collar.y - radius, collar.x + radius, collar.y + radius})) continue;
         const CollarState state = collar_state(hole.status);
         if (state == CollarState::planned)
             marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")), plain({255, 255, 255})));
@@ -255,13 +290,11 @@ KeyMap key_map(const Results& results) {
 
 KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
                  const Tools& tools) {
-    const Extent extent = extent_of(map, line);
-    const double denominator = denominator_for(extent, width_mm, height_mm);
+    const Shown shown = shown_of(map, line, width_mm, height_mm);
     KeyPlan plan;
-    plan.metres_per_mm = denominator / 1000.0;
-    plan.scale_words = "1:" + spaced_thousands(denominator);
-    const Place middle = (extent.low + extent.high) / 2.0;
-    plan.draw = [map, frame, line, middle, metres_per_mm = plan.metres_per_mm, tools](const Box& box) {
+    plan.metres_per_mm = shown.denominator / 1000.0;
+    plan.scale_words = "1:" + spaced_thousands(shown.denominator);
+    plan.draw = [map, frame, line, middle = shown.middle, metres_per_mm = plan.metres_per_mm, tools](const Box& box) {
         return draw_key_plan(map, frame, line, {middle, metres_per_mm, box}, tools);
     };
     return plan;

@@ -4,6 +4,7 @@
 #include "drawing/polyline.h"
 #include "sheets/label_text.h"
 #include "sheets/rock_strip.h"
+#include "sheets/section_labels.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -49,7 +50,14 @@ void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     drawing.note(Sign::trace_off_slab);
 }
 
-// How far off the section a run lies in its middle, in words anywhere beside it where there is room.
+// Whether a label alone would stand beside its trace.
+bool finds_room(const SectionDrawing& drawing, const drawing::Label& label) {
+    const drawing::PlacedLabels placed = drawing::place_labels({label}, drawing.obstacles, section_label_rules(drawing), drawing.tools.fonts);
+    return placed.labels.front().placing == drawing::Placing::beside;
+}
+
+// How far off the section a run lies in its middle, in words anywhere beside it where there is room;
+// without the hole's name where only that fits.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole) {
     const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
@@ -65,10 +73,14 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
     label.label.at = middle;
     for (const double share : {0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) label.label.also_at.push_back(at(share));
     label.label.clear_mm = 0.4;
-    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text("off_slab_text")}};
     label.label.priority = 1;
     label.label.may_lead = false;
     label.label.may_be_listed = false;
+    const std::string offset = offset_words(drawing, nearest->offset);
+    for (const std::string& text : {hole + ", " + offset, offset}) {
+        label.label.lines = {{text, drawing.tools.style.text("off_slab_text")}};
+        if (finds_room(drawing, label.label)) break;
+    }
     drawing.labels.push_back(std::move(label));
 }
 

@@ -72,9 +72,9 @@ TEST(Isolines, EndAtTheExtrapolationDistance) {
     EXPECT_TRUE(dashed);
 }
 
-// Contours are straight within a cell of the field: a round reach is met to a third of its step, 0.3 mm on paper at 1:2000.
+// Contours are straight within a cell of the field, whose corners are 0.3 mm off at the most.
 TEST(Isolines, TintsStayWhereLinesAreSolid) {
-    constexpr double of_the_grid = 0.6;  // m
+    constexpr double of_the_grid = 0.3;  // m, and mm here
     const std::vector<Eigen::Vector2d> hits{{190, 150}, {230, 170}};
     const Isolines isolines = cut_isolines(field_of(ramp, hits, 30.0, 60.0), {2.0}, frame());
     ASSERT_EQ(isolines.tints.size(), 1u);
