@@ -18,9 +18,9 @@ constexpr int ray_count = 96;
 constexpr double first_length_mm = 4.0, length_step_mm = 2.0;
 
 // What else a leader costs, in mm of its length.
-constexpr double cost_of_crossing = 4.0;       // a trace crossed
+constexpr double cost_of_crossing = 2.0;       // a trace crossed
 constexpr double cost_of_running_along = 8.0;  // nearly parallel to a trace through the point: hard to tell from it
-constexpr double cost_of_soft_mm = 0.25;       // a soft line under the words
+constexpr double cost_of_soft_mm = 0.15;       // a soft line under the words
 constexpr double sine_of_along = 0.30;
 
 // The leader ends this far from words that have no head symbol, and keeps this far from other words.

@@ -271,8 +271,9 @@ PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& too
 
 }  // namespace
 
-double key_plan_height(const PageContent& asked, const PageBoxes& boxes, const Tools& tools) {
-    const PageContent content = fitted(asked, boxes, tools);
+double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools) {
+    content.key_plan = [](const Box&) { return Marks{}; };  // the room is asked for before there is one
+    content = fitted(std::move(content), boxes, tools);
     return std::clamp(room_for_picture(content, boxes, row_tightness(content, boxes, tools), tools), least_picture, most_picture);
 }
 

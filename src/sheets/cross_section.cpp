@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "base/text.h"
+#include "sheets/broken_lines.h"
 #include "sheets/cautions.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/grid.h"
@@ -159,6 +160,7 @@ drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const Pag
 
     drawing::Sheet sheet = begin_page(page_content(drawing, map, boxes), drawing.results, run, drawing.tools);
     put(sheet, Layer::grid, 0, std::move(grid));
+    put(sheet, Layer::holes, 1, broken_round(std::move(drawing.off_slab), labels.boxes));
     sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(drawing.items.end()));
     sheet.labels = labels.figures;
     return sheet;
@@ -181,7 +183,7 @@ std::vector<drawing::Sheet> cross_sections(const Results& results, const Section
     std::vector<drawing::Sheet> sheets(set.sections.size());
     base::parallel_for(set.sections.size(), [&](std::size_t i) {
         const SectionView view = view_of(contents[i], results, set.sections[i], boxes.window, std::max(common, scales[i]));
-        SectionDrawing drawing{results, set, set.sections[i], contents[i], classes, tools, view, ground, {}, {}, {}, {}, {}};
+        SectionDrawing drawing{results, set, set.sections[i], contents[i], classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
         drawing.drawn.metres_per_mm = view.metres_per_mm;
         sheets[i] = draw_section(std::move(drawing), map, boxes, run);
     });

@@ -7,10 +7,10 @@
 #include "drawing/symbols.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
+#include "sheets/page.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 
@@ -23,7 +23,7 @@ constexpr double line_inset = 4.5;  // mm from the box's edge to a cut-off secti
 constexpr double share_shown = 0.85;   // of the holes' points: what lies further out is cut by the box's edge
 constexpr double line_within = 0.7;    // of the box's half width and height: there at least the sheet's line comes
 constexpr double trace_step = 25.0;    // m along a hole between points of its trace
-constexpr std::array<double, 13> ladder{1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000, 1000000};
+constexpr double least_denominator = 1000.0;
 
 using Place = Eigen::Vector2d;
 
@@ -75,11 +75,12 @@ double share_within(const KeyMap& map, const Place& middle, const Place& half) {
 }
 
 // The largest scale of the ladder that shows nearly all of the holes, and the sheet's line among them.
-Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm) {
+Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, bool feet) {
     const Extent extent = extent_of(map, line);
     const Place size = extent.high - extent.low;
     Shown shown;
-    for (const double step : ladder) {
+    for (const double step : scale_ladder(feet)) {
+        if (step < least_denominator) continue;
         const Place half = Place(width_mm / 2.0 - inset, height_mm / 2.0 - inset) * step / 1000.0;
         shown = {step, (extent.low + extent.high) / 2.0};
         if (line) shown.middle = with_line(shown.middle, *line, half);
@@ -290,7 +291,7 @@ KeyMap key_map(const Results& results) {
 
 KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
                  const Tools& tools) {
-    const Shown shown = shown_of(map, line, width_mm, height_mm);
+    const Shown shown = shown_of(map, line, width_mm, height_mm, frame.unit != base::LengthUnit::metre);
     KeyPlan plan;
     plan.metres_per_mm = shown.denominator / 1000.0;
     plan.scale_words = "1:" + spaced_thousands(shown.denominator);

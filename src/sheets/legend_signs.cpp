@@ -150,7 +150,7 @@ Marks ground_sign(const Box& box, const Tools& tools) {
 }
 
 std::string metres_words(double mm, const DrawnSigns& drawn, const base::MapFrame& frame) {
-    return base::significant(frame.length(mm * drawn.metres_per_mm), 3) + " " + base::symbol_of(frame.unit);
+    return base::significant(frame.length(mm * drawn.metres_per_mm), 2) + " " + base::symbol_of(frame.unit);
 }
 
 struct Wording {

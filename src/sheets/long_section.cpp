@@ -89,8 +89,10 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
         words.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
         if (one.placing == drawing::Placing::listed) words.listed.push_back(listed_line(named[one.label], one));
     }
-    std::vector<Box> taken = words.boxes;
-    taken.insert(taken.end(), body.obstacles.boxes.begin(), body.obstacles.boxes.end());
+    drawing::Obstacles taken = body.obstacles;
+    taken.boxes.insert(taken.boxes.end(), words.boxes.begin(), words.boxes.end());
+    for (const drawing::PlacedLabel& one : placed.labels)
+        if (one.leader.size() == 2) taken.lines.push_back({one.leader[0], one.leader[1]});
     for (const IsolineFigure& figure : isoline_figures(mapped.isolines.lines, mapped.names, taken, rules.window, tools)) {
         words.boxes.push_back(figure.box);
         words.figures.emplace_back(figure.text);

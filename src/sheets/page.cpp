@@ -22,8 +22,9 @@ constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
 constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
 
 // ISO 5455, with the intermediate 250 and 2500; in feet the inch scales 20, 40, 50, 100, 200 ft to the inch and their tens.
-constexpr std::array<double, 14> metre_ladder{100, 200, 250, 500, 1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000};
-constexpr std::array<double, 10> foot_ladder{120, 240, 480, 600, 1200, 2400, 4800, 6000, 12000, 24000};
+const std::vector<double> metre_ladder{100,   200,   250,   500,   1000,   2000,   2500,   5000,
+                                       10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000};
+const std::vector<double> foot_ladder{120, 240, 480, 600, 1200, 2400, 4800, 6000, 12000, 24000, 48000, 60000, 120000, 240000};
 
 struct NamedPaper {
     const char* name;
@@ -117,14 +118,14 @@ PageBoxes page_boxes(double width_mm, double height_mm) {
     return boxes;
 }
 
+const std::vector<double>& scale_ladder(bool feet) { return feet ? foot_ladder : metre_ladder; }
+
 double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet) {
     const double needed = std::max(width_m / window.width(), height_m / window.height()) * 1000.0;
-    const auto pick = [needed](const auto& ladder) {
-        for (const double step : ladder)
-            if (needed <= step * (1.0 + 1e-9)) return step;
-        return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back())));
-    };
-    return feet ? pick(foot_ladder) : pick(metre_ladder);
+    const std::vector<double>& ladder = scale_ladder(feet);
+    for (const double step : ladder)
+        if (needed <= step * (1.0 + 1e-9)) return step;
+    return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back())));
 }
 
 std::string destination_of_sheet(const std::string& kind, const std::string& name) { return "sheet " + kind + " " + name; }

@@ -104,12 +104,15 @@ void number_pages(std::vector<drawing::Sheet>& sheets, const Tools& tools);
 // The name by which links reach a sheet.
 std::string destination_of_sheet(const std::string& kind, const std::string& name);
 
-// The largest scale of the allowed ladder at which an extent of width x height metres fits the window: its denominator. feet:
+// The allowed scales, their denominators rising: metres 1:100, 200, 250, 500 ..., feet 1:120, 240, 480, 600 ...
+const std::vector<double>& scale_ladder(bool feet);
+
+// The largest scale of the ladder at which an extent of width x height metres fits the window: its denominator. feet:
 // 1:240 ...
 double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet);
 
 // The height that the column's other blocks leave for the key plan's picture, mm.
-double key_plan_height(const PageContent& content, const PageBoxes& boxes, const Tools& tools);
+double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools);
 constexpr double key_plan_width = 68.0;  // mm
 
 }  // namespace selvage::sheets

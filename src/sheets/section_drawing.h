@@ -34,6 +34,7 @@ struct SectionDrawing {
     Ground ground;
 
     std::vector<drawing::Item> items;  // in window 1
+    Marks off_slab;                    // behind them, and broken round words
     DrawnSigns drawn;
     drawing::Obstacles obstacles;
     std::vector<WantedLabel> labels;

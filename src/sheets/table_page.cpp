@@ -222,7 +222,6 @@ std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables,
         if (number > 0) content.name = page.name + (page.name.empty() ? "" : " ") + std::to_string(number + 1);
         content.title.subtitle = with_part(page.title.subtitle, number + 1, flow.pages.size());
         content.bookmark = with_part(page.title.title, number + 1, flow.pages.size());
-        if (number > 0) content.side_list.clear();
         drawing::Sheet sheet = begin_page(content, results, run, tools);
         put(sheet, Layer::page, 0, std::move(flow.pages[number].marks));
         for (drawing::Destination& destination : flow.pages[number].destinations) sheet.destinations.push_back(std::move(destination));

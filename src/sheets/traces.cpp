@@ -45,8 +45,8 @@ std::string offset_words(const SectionDrawing& drawing, double offset) {
 void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     const std::vector<Point> line = on_paper(drawing, run);
     const double offset = middle_offset(run);
-    drawing.put(Layer::holes, {line_of(line, with_colour(drawing.tools.style.line("trace_off_slab"), grey_of(drawing, offset)))});
-    drawing.keep_clear(line);
+    drawing.off_slab.push_back(line_of(line, with_colour(drawing.tools.style.line("trace_off_slab"), grey_of(drawing, offset))));
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) drawing.obstacles.soft_lines.push_back({line[i], line[i + 1]});
     drawing.note(Sign::trace_off_slab);
 }
 

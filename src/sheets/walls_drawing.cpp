@@ -171,7 +171,7 @@ private:
     const std::vector<VeinPlace>& places_;
 };
 
-// The vein's name stands at the upper end of its longest part that is seen.
+// The vein's name stands at the upper end of its longest part that is seen, or further along it.
 void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std::vector<VeinPlace>>& parts) {
     std::vector<Point> best;
     for (const std::vector<VeinPlace>& part : parts) {
@@ -185,7 +185,9 @@ void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std:
     if (best.empty()) return;
     WantedLabel label;
     label.label.owner = drawing.results.veins[vein].name();
+    const double length = drawing::length_of(best);
     label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];
+    for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7}) label.label.also_at.push_back(drawing::point_along(best, share * length).at);
     label.label.clear_mm = 1.0;
     label.label.lines = {{drawing.results.veins[vein].name() + " vein",
                           with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
@@ -256,7 +258,9 @@ void draw_faults(SectionDrawing& drawing) {
         drawing.note(Sign::stated_fault);
         WantedLabel label;
         label.label.owner = fault.name;
-        label.label.at = drawing::point_along(drawn, 0.12 * drawing::length_of(drawn)).at;
+        const auto at_share = [&](double share) { return drawing::point_along(drawn, share * drawing::length_of(drawn)).at; };
+        label.label.at = at_share(0.12);
+        for (const double share : {0.88, 0.2, 0.8, 0.3, 0.7}) label.label.also_at.push_back(at_share(share));
         label.label.clear_mm = 0.8;
         label.label.lines = {{fault.name, drawing.tools.style.text("line_name")}};
         label.label.priority = 3;
