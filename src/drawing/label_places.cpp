@@ -57,7 +57,7 @@ bool within(const Box& inner, const Box& outer) {
     return inner.left >= outer.left && inner.right <= outer.right && inner.bottom >= outer.bottom && inner.top <= outer.top;
 }
 
-std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, const std::vector<Point>& other_points,
+std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, double soft_weight, const std::vector<Point>& other_points,
                                  const ObstacleMap& map, const LabelRules& rules) {
     std::vector<Place> places;
     for (const double distance : {rules.near_mm, rules.far_mm}) {
@@ -70,7 +70,7 @@ std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSi
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
             const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
-                                cost_of_soft_mm * map.soft_length(box) + ambiguity(box, distance_to(box, at), other_points);
+                                soft_weight * cost_of_soft_mm * map.soft_length(box) + ambiguity(box, distance_to(box, at), other_points);
             places.push_back({box, direction.anchor, cost});
         }
     }

@@ -19,7 +19,7 @@ bool within(const Box& inner, const Box& outer);
 
 // The eight places at two distances that lie in the window and touch nothing, best first: right and above is best (Imhof 1975).
 // The cost counts the place, the distance, soft lines underneath and the other points that are about as near.
-std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, const std::vector<Point>& other_points,
+std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, double soft_weight, const std::vector<Point>& other_points,
                                  const ObstacleMap& map, const LabelRules& rules);
 
 }  // namespace selvage::drawing

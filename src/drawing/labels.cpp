@@ -99,11 +99,11 @@ private:
     std::vector<Place> all_places_beside(std::size_t i) const {
         const Label& label = labels_[i];
         std::vector<Place> places =
-            drawing::places_beside(label.at, label.clear_mm, sizes_[i], points_near(i, label.at), map_, rules_);
+            drawing::places_beside(label.at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, label.at), map_, rules_);
         double cost = 0.0;
         for (const Point& at : label.also_at) {
             cost += cost_of_next_point;
-            for (Place place : drawing::places_beside(at, label.clear_mm, sizes_[i], points_near(i, at), map_, rules_)) {
+            for (Place place : drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, at), map_, rules_)) {
                 place.cost += cost;
                 places.push_back(place);
             }
@@ -225,7 +225,7 @@ private:
     void find_place(std::size_t i) {
         const Occupied occupied = occupied_without(i);
         for (const Place& place : places_[i])
-            if (is_free(place.box, occupied, rules_.apart_mm)) return set_beside(i, place);
+            if (place.cost < cost_of_leaving(labels_[i].priority) && is_free(place.box, occupied, rules_.apart_mm)) return set_beside(i, place);
         if (!labels_[i].may_lead) return;
         if (!on_leader_[i]) on_leader_[i] = leader_places(labels_[i], sizes_[i], map_, paper_, rules_);
         if (const auto place = place_on_leader(labels_[i], sizes_[i], *on_leader_[i], map_, occupied, rules_))
@@ -242,7 +242,7 @@ private:
             close.near_mm = rules_.near_mm / 2.0;
             const Occupied occupied = occupied_without(i);
             for (const Place& place :
-                 drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, points_near(i, labels_[i].at), map_, close)) {
+                 drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, 1.0, points_near(i, labels_[i].at), map_, close)) {
                 if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
                 placed_[i].box = place.box;
                 placed_[i].number = ++number;

@@ -30,6 +30,7 @@ struct Label {
     std::vector<Point> also_at;    // other points that it may stand beside as well: places along the line that it names
     double clear_mm = 1.5;         // half the size of the point's own symbol
     std::vector<LabelLine> lines;  // top to bottom
+    double soft_weight = 1.0;      // how much more dearly than other labels it stands on a soft line
     int priority = 0;              // higher is placed first: news 5, planned and active 4, hits 3, misses 2, ticks 1
     bool may_lead = true;          // may stand away from its point, on a leader
     bool may_be_listed = true;     // may move to the side list, a number standing at its point

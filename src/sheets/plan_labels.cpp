@@ -68,6 +68,7 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             label.at = end;
             label.clear_mm = 0.4;
             for (const double share : {0.95, 0.9, 0.85, 0.8, 0.75, 0.7}) label.also_at.push_back(at(share));
+            label.soft_weight = 4.0;
             label.priority = priority_trace;
             label.may_lead = label.may_be_listed = false;
             label.lines.push_back({name, tools.style.text(collar_state(path.status) == CollarState::drilled ? "body" : "planned_text"), {}});

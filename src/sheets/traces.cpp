@@ -73,6 +73,7 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
     label.label.at = middle;
     for (const double share : {0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) label.label.also_at.push_back(at(share));
     label.label.clear_mm = 0.4;
+    label.label.soft_weight = 10.0;  // on another trace it would seem that one's
     label.label.priority = 1;
     label.label.may_lead = false;
     label.label.may_be_listed = false;
