@@ -27,6 +27,9 @@ constexpr double numbers_apart_mm = 1.5;
 // Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 
+// More places of one label than this hardly help, and all pairs of neighbours' places are compared.
+constexpr std::size_t most_places = 32;
+
 // Each further point of a line, against the places beside one.
 constexpr double cost_of_next_point = 0.3;
 
@@ -109,6 +112,7 @@ private:
             }
         }
         std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.cost < b.cost; });
+        if (places.size() > most_places) places.resize(most_places);
         return places;
     }
 

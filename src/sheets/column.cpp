@@ -1,5 +1,6 @@
 #include "sheets/column.h"
 
+#include "sheets/side_list.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -108,37 +109,9 @@ double classes_height(const PageContent& content, double rows, const Tools& tool
     return under_heading + static_cast<double>(content.classes.size()) * rows * tools.style.size_mm("class_row") + block_foot;
 }
 
-struct SideLine {
-    std::string strong;
-    std::vector<std::string> rest;
-    double indent = 0.0;
-};
-
-std::vector<SideLine> side_lines(const PageContent& content, const Box& column, const Tools& tools) {
-    std::vector<SideLine> lines;
-    double indent = tools.style.size_mm("column_indent");
-    const auto strong_part = [](const std::string& line) { return line.substr(0, std::min(line.find('\t'), line.size())); };
-    for (const std::string& line : content.side_list)
-        if (line.find('\t') != std::string::npos)
-            indent = std::max(indent, drawing::text_width_mm(tools.fonts, tools.style.text("body_strong"), strong_part(line)) + 2.0);
-    indent = std::min(indent, 24.0);
-    for (const std::string& line : content.side_list) {
-        const std::size_t tab = line.find('\t');
-        SideLine set;
-        set.indent = tab == std::string::npos ? 0.0 : indent;
-        if (tab != std::string::npos)
-            set.strong = drawing::shortened(tools.fonts, tools.style.text("body_strong"), strong_part(line), indent - 1.0);
-        const std::string rest = tab == std::string::npos ? line : line.substr(tab + 1);
-        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), rest, column.width() - set.indent);
-        lines.push_back(std::move(set));
-    }
-    return lines;
-}
-
 double side_height(const PageContent& content, const Box& column, double rows, const Tools& tools) {
     if (content.side_list.empty()) return 0.0;
-    std::size_t lines = 0;
-    for (const SideLine& line : side_lines(content, column, tools)) lines += std::max<std::size_t>(line.rest.size(), 1);
+    const std::size_t lines = rows_of(set_side_list(content.side_list, column.width(), tools));
     return under_heading + static_cast<double>(lines) * rows * leading(tools) + block_foot - 0.6;
 }
 
@@ -229,19 +202,6 @@ void add_legend(Column& column, const PageContent& content, const Box& box, doub
     add_half_legend(column, halves.right, box.right - half_width(box), rows, tools);
 }
 
-void add_side_list(Column& column, const PageContent& content, const Box& box, double rows, const Tools& tools) {
-    const double step = rows * leading(tools);
-    double base = column.at() - 2.2;
-    for (const SideLine& line : side_lines(content, box, tools)) {
-        if (!line.strong.empty()) column.marks.push_back(words({box.left, base}, line.strong, tools.style.text("body_strong")));
-        for (const std::string& part : line.rest) {
-            column.marks.push_back(words({box.left + line.indent, base}, part, tools.style.text("body")));
-            base -= step;
-        }
-        if (line.rest.empty()) base -= step;
-    }
-}
-
 double room_for_picture(const PageContent& content, const PageBoxes& boxes, double rows, const Tools& tools) {
     return boxes.column.height() - changed_height(tools) - classes_height(content, rows, tools) -
            legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading - picture_foot;
@@ -277,6 +237,11 @@ double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools&
     return std::clamp(room_for_picture(content, boxes, row_tightness(content, boxes, tools), tools), least_picture, most_picture);
 }
 
+std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools) {
+    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest_rows, tools) < least_picture) content.side_list.pop_back();
+    return content.side_list.size();
+}
+
 ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const Tools& tools) {
     const PageContent content = fitted(asked, boxes, tools);
     const Box& box = boxes.column;
@@ -301,7 +266,7 @@ ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const
     }
     if (!content.side_list.empty()) {
         column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, rows, tools));
-        add_side_list(column, content, box, rows, tools);
+        append(column.marks, side_list_marks(set_side_list(content.side_list, box.width(), tools), {box.left, column.at() - 2.2}, rows * leading(tools), tools));
     }
     if (column.top() > boxes.title_block.top + 0.5) column.end();
     made.marks = std::move(column.marks);

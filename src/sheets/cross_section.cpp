@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "sheets/broken_lines.h"
 #include "sheets/cautions.h"
+#include "sheets/column.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/grid.h"
 #include "sheets/ground_line.h"
@@ -105,7 +106,15 @@ std::vector<std::string> planned_holes(const SectionDrawing& drawing) {
     return names;
 }
 
-PageContent page_content(const SectionDrawing& drawing, const KeyMap& map, const PageBoxes& boxes) {
+// Lines that the column does not hold go to free paper of the drawing.
+void move_on(SectionDrawing& drawing, PageContent& content, const PageBoxes& boxes) {
+    const auto room = static_cast<std::ptrdiff_t>(side_list_room(content, boxes, drawing.tools));
+    if (room == static_cast<std::ptrdiff_t>(content.side_list.size())) return;
+    const std::vector<std::string> beyond(content.side_list.begin() + room, content.side_list.end());
+    if (continue_side_list(drawing, beyond)) content.side_list.erase(content.side_list.begin() + room, content.side_list.end());
+}
+
+PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageBoxes& boxes) {
     const SectionFrame& frame = drawing.view.frame;
     PageContent content;
     content.kind = "cross-section";
@@ -130,6 +139,7 @@ PageContent page_content(const SectionDrawing& drawing, const KeyMap& map, const
     }
     content.legend = legend_groups(drawing.drawn, drawing.results, drawing.tools);
     content.side_list = drawing.side_list;
+    move_on(drawing, content, boxes);
     const KeyPlan plan = key_plan(map, drawing.map(), key_line(drawing), key_plan_width, key_plan_height(content, boxes, drawing.tools), drawing.tools);
     content.key_plan = plan.draw;
     content.key_plan_scale = plan.scale_words;
@@ -153,12 +163,13 @@ drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const Pag
     draw_forecast_words(drawing);
     const DrawnLabels labels = draw_labels(drawing);
     drawing.side_list.insert(drawing.side_list.begin(), labels.listed.begin(), labels.listed.end());
-    std::vector<drawing::Box> taken = labels.boxes;
-    taken.insert(taken.end(), drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end());
-    draw_depth_figures(drawing, taken);
+    drawing.obstacles.boxes.insert(drawing.obstacles.boxes.end(), labels.boxes.begin(), labels.boxes.end());
+    drawing.labels.clear();
     for (std::string& line : section_side_list(drawing)) drawing.side_list.push_back(std::move(line));
 
-    drawing::Sheet sheet = begin_page(page_content(drawing, map, boxes), drawing.results, run, drawing.tools);
+    const PageContent content = page_content(drawing, map, boxes);
+    draw_depth_figures(drawing, drawing.obstacles.boxes);
+    drawing::Sheet sheet = begin_page(content, drawing.results, run, drawing.tools);
     put(sheet, Layer::grid, 0, std::move(grid));
     put(sheet, Layer::holes, 1, broken_round(std::move(drawing.off_slab), labels.boxes));
     sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(drawing.items.end()));

@@ -17,16 +17,9 @@ namespace selvage::sheets {
 
 namespace {
 
-// "VR-04, -06, -29, W-3": what a name shares with the one before it up to its last hyphen is not said again.
-std::string short_list(const std::vector<std::string>& names) {
-    std::string text, shared;
-    for (const std::string& name : names) {
-        const std::size_t hyphen = name.rfind('-');
-        const std::string start = hyphen == std::string::npos ? "" : name.substr(0, hyphen);
-        const bool same = !start.empty() && start == shared;
-        text += (text.empty() ? "" : ", ") + (same ? name.substr(hyphen) : name);
-        shared = start;
-    }
+std::string with_commas(const std::vector<std::string>& names) {
+    std::string text;
+    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
     return text;
 }
 
@@ -137,7 +130,7 @@ std::vector<std::string> side_list_of(const LongSectionContent& content, const L
                        base::fixed(pierce.pierce->presence, 2));
     for (const SilentHoles& silent : content.silent) {
         const std::string words = words_of_silence(silent.reason);
-        list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + words : short_list(silent.holes) + ": " + words);
+        list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + words : with_commas(silent.holes) + ": " + words);
     }
     return list;
 }
