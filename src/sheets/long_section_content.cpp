@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 namespace selvage::sheets {
@@ -52,13 +53,22 @@ void add_results(LongSectionContent& content, const Results& results, const Grad
         if (base::folded(outcrop.vein) == name)
             content.outcrops.push_back({&outcrop, content.layout.layout_from_world(outcrop.position)});
     std::map<veins::NoVeinReason, SilentHoles> silent;
+    std::set<std::string> told;
+    for (const HitOnPlane& hit : content.hits) told.insert(hit.hit->hole);
     for (const veins::NoVein& none : vein.no_vein()) {
+        told.insert(none.hole);
         if (none.is_miss()) {
             content.misses.push_back({&none, content.layout.layout_from_world(none.point)});
         } else if (!is_forecast(results, none.hole, content.vein)) {
             silent[none.reason].reason = none.reason;
             silent[none.reason].holes.push_back(none.hole);
         }
+    }
+    for (const paths::Path& path : results.paths) {
+        if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
+        if (told.count(path.hole) > 0 || is_forecast(results, path.hole, content.vein)) continue;
+        silent[veins::NoVeinReason::not_judged].reason = veins::NoVeinReason::not_judged;
+        silent[veins::NoVeinReason::not_judged].holes.push_back(path.hole);
     }
     for (auto& [reason, holes] : silent) content.silent.push_back(std::move(holes));
 }
