@@ -60,18 +60,15 @@ struct Body {
 
 Box box_round(const Point& at, double half) { return {at.x - half, at.y - half, at.x + half, at.y + half}; }
 
-// The symbols and lines that words, north and section names keep clear of.
-drawing::Obstacles obstacles_of(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
+// The symbols that words, north and section names keep clear of.
+std::vector<Box> symbol_boxes(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
     constexpr double hit_half = 1.6, pierce_half = 2.4;
-    drawing::Obstacles obstacles;
-    obstacles.boxes = body.outcrops.boxes;
+    std::vector<Box> boxes = body.outcrops.boxes;
     for (const CollarGroup& group : body.groups)
-        for (const Point& at : group.collars) obstacles.boxes.push_back(box_round(at, tools.style.size_mm("collar") / 2.0));
-    for (const intercepts::Intercept& hit : results.intercepts.met) obstacles.boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
-    for (const forecast::Pierce& pierce : results.pierces) obstacles.boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
-    add_segments(obstacles.lines, body.traces);
-    for (const VeinAtGround& vein : body.veins) add_segments(obstacles.lines, vein.marks);
-    return obstacles;
+        for (const Point& at : group.collars) boxes.push_back(box_round(at, tools.style.size_mm("collar") / 2.0));
+    for (const intercepts::Intercept& hit : results.intercepts.met) boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
+    for (const forecast::Pierce& pierce : results.pierces) boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
+    return boxes;
 }
 
 Body body_of(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
@@ -83,9 +80,11 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
     body.pads = plan_pads(results, frame, tools);
     body.veins = veins_at_ground(results, frame, body.signs, tools);
-    body.outcrops = plan_outcrops(results, frame, body.signs, tools);
+    add_segments(body.obstacles.lines, body.traces);
+    for (const VeinAtGround& vein : body.veins) add_segments(body.obstacles.lines, vein.marks);
+    body.outcrops = plan_outcrops(results, body.obstacles.lines, frame, body.signs, tools);
     body.groups = collar_groups(results, frame);
-    body.obstacles = obstacles_of(body, results, frame, tools);
+    body.obstacles.boxes = symbol_boxes(body, results, frame, tools);
     body.north = north_block(results.project, run.date, frame.window, body.obstacles, tools);
     body.obstacles.boxes.push_back(body.north.box);
     body.sections = plan_sections(sections, data, body.obstacles.boxes, frame, body.signs, tools);

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <utility>
 
@@ -19,6 +20,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double chord_mm = 0.8;  // points of a trace this far apart on paper
+constexpr std::ptrdiff_t many_lines = 1000;
 constexpr double strike_bar_mm = 4.6, dip_tick_mm = 1.5, figure_off_mm = 2.6;
 constexpr double section_overhang_mm = 7.0;
 constexpr double name_step_mm = 1.5;  // a section's name that finds no room is drawn in by such steps
@@ -66,6 +68,12 @@ std::vector<std::vector<Eigen::Vector3d>> parts_within(const std::vector<veins::
         points.back().push_back(&point);
     }
     return parts;
+}
+
+// Where the figure of a dip may stand from its outcrop, the best first, as unit steps: down the dip, slanting, at the bar's ends, behind.
+std::vector<Eigen::Vector2d> figure_sides(const Eigen::Vector2d& down, const Eigen::Vector2d& strike) {
+    constexpr double at_an_end = 1.4;  // past the end of the bar
+    return {down, (down + strike).normalized() * 1.2, (down - strike).normalized() * 1.2, at_an_end * strike, -at_an_end * strike, -down};
 }
 
 const char* role_of(WallStyle style) {
@@ -211,7 +219,8 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
     return all;
 }
 
-PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const PaperFrame& frame, DrawnSigns& drawn,
+                           const Tools& tools) {
     PlanOutcrops outcrops;
     const drawing::TextLook& look = tools.style.text("body");
     const double cap = drawing::cap_height_mm(tools.fonts, look);
@@ -234,12 +243,26 @@ PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, Draw
         outcrops.marks.push_back(line_of({{at.x - back * down.x(), at.y - back * down.y()}, {at.x + dip_tick_mm * down.x(), at.y + dip_tick_mm * down.y()}}, line));
         const std::string figure = base::fixed(outcrop.attitude->dip.degrees(), 0);
         const double width = drawing::text_width_mm(tools.fonts, look, figure);
-        const Point centre{at.x + (figure_off_mm + 0.6) * down.x(), at.y + figure_off_mm * down.y()};
-        const Box words_box{centre.x - width / 2.0, centre.y - cap / 2.0, centre.x + width / 2.0, centre.y + cap / 2.0};
-        const bool free = std::none_of(outcrops.boxes.begin(), outcrops.boxes.end(), [&](const Box& box) { return drawing::overlap(drawing::grown(words_box, 0.4), box); });
-        if (free) {
-            outcrops.marks.push_back(words({centre.x, centre.y - cap / 2.0}, figure, look, drawing::Anchor::centre, tools.style.size_mm("halo")));
-            outcrops.boxes.push_back(words_box);
+        const auto touched = [&](const Box& box) {
+            const Box with_air = drawing::grown(box, 0.4);
+            const auto boxes = std::count_if(outcrops.boxes.begin(), outcrops.boxes.end(), [&](const Box& other) { return drawing::overlap(with_air, other); });
+            const auto crossed = std::count_if(lines.begin(), lines.end(), [&](const drawing::Segment& other) { return drawing::touches(other, with_air); });
+            return many_lines * boxes + std::min<std::ptrdiff_t>(crossed, many_lines - 1);
+        };
+        std::optional<Box> best;
+        std::ptrdiff_t least = many_lines;  // on another outcrop the figure is left out
+        for (const Eigen::Vector2d& side : figure_sides(down.head<2>(), strike.head<2>())) {
+            const double off_x = figure_off_mm + (width - cap) / 2.0;
+            const Point centre{at.x + off_x * side.x(), at.y + figure_off_mm * side.y()};
+            const Box box{centre.x - width / 2.0, centre.y - cap / 2.0, centre.x + width / 2.0, centre.y + cap / 2.0};
+            if (const std::ptrdiff_t count = touched(box); count < least) {
+                least = count;
+                best = box;
+            }
+        }
+        if (best) {
+            outcrops.marks.push_back(words({(best->left + best->right) / 2.0, best->bottom}, figure, look, drawing::Anchor::centre, tools.style.size_mm("halo")));
+            outcrops.boxes.push_back(*best);
         }
         outcrops.boxes.push_back(drawing::grown({at.x - std::abs(half * strike.x()), at.y - std::abs(half * strike.y()),
                                                  at.x + std::abs(half * strike.x()), at.y + std::abs(half * strike.y())}, 0.3));
