@@ -47,7 +47,7 @@ bool may_meet(const Segment& line, const Box& box) {
 
 // The part of what has been placed that the label or its leader can reach at all.
 Occupied within_reach(const Occupied& occupied, const Label& label, const LabelSize& size, const LabelRules& rules) {
-    const double across = label.clear_mm + rules.leader_max_mm + size.width + label.head_mm + rules.apart_mm;
+    const double across = label.clear_mm + rules.leader_max_mm + size.width + label.head_mm + 2.0 * rules.apart_mm;
     const double up = label.clear_mm + rules.leader_max_mm + size.height + label.head_mm + rules.apart_mm;
     const Box reach{label.at.x - across, label.at.y - up, label.at.x + across, label.at.y + up};
     Occupied near;
@@ -110,7 +110,7 @@ std::vector<LeaderRay> rays_from(const Label& label, const ObstacleMap& map, con
 }  // namespace
 
 bool is_free(const Box& box, const Occupied& occupied, double apart_mm) {
-    const Box kept_clear = grown(box, apart_mm);
+    const Box kept_clear = kept_apart(box, apart_mm);
     for (const Box& other : occupied.boxes)
         if (overlap(kept_clear, other)) return false;
     const Box clear_of_leaders = grown(box, leader_clearance_mm);

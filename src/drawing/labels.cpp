@@ -101,12 +101,13 @@ private:
     // Beside the point or, a little dearer each, beside the others that it may stand at; the best first.
     std::vector<Place> all_places_beside(std::size_t i) const {
         const Label& label = labels_[i];
-        std::vector<Place> places =
-            drawing::places_beside(label.at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, label.at), map_, rules_);
+        std::vector<Place> places = drawing::places_beside(label.at, label.clear_mm, sizes_[i], label.soft_weight,
+                                                           points_near(i, label.at), map_, rules_);
         double cost = 0.0;
         for (const Point& at : label.also_at) {
             cost += cost_of_next_point;
-            for (Place place : drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, at), map_, rules_)) {
+            for (Place place :
+                 drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, at), map_, rules_)) {
                 place.cost += cost;
                 places.push_back(place);
             }
@@ -140,14 +141,14 @@ private:
                 problem.options.push_back({i, place.cost, {}});
                 all = united(all, place.box);
             }
-            reach.push_back(grown(all, rules_.apart_mm));
+            reach.push_back(kept_apart(all, rules_.apart_mm));
         }
         for (std::size_t i = 0; i < labels_.size(); ++i)
             for (std::size_t j = i + 1; j < labels_.size(); ++j) {
                 if (!overlap(reach[i], reach[j])) continue;
                 for (std::size_t a = 0; a < places_[i].size(); ++a)
                     for (std::size_t b = 0; b < places_[j].size(); ++b) {
-                        if (!overlap(grown(places_[i][a].box, rules_.apart_mm), places_[j][b].box)) continue;
+                        if (!overlap(kept_apart(places_[i][a].box, rules_.apart_mm), places_[j][b].box)) continue;
                         problem.options[first[i] + a].conflicts.push_back(first[j] + b);
                         problem.options[first[j] + b].conflicts.push_back(first[i] + a);
                     }
@@ -229,7 +230,8 @@ private:
     void find_place(std::size_t i) {
         const Occupied occupied = occupied_without(i);
         for (const Place& place : places_[i])
-            if (place.cost < cost_of_leaving(labels_[i].priority) && is_free(place.box, occupied, rules_.apart_mm)) return set_beside(i, place);
+            if (place.cost < cost_of_leaving(labels_[i].priority) && is_free(place.box, occupied, rules_.apart_mm))
+                return set_beside(i, place);
         if (!labels_[i].may_lead) return;
         if (!on_leader_[i]) on_leader_[i] = leader_places(labels_[i], sizes_[i], map_, paper_, rules_);
         if (const auto place = place_on_leader(labels_[i], sizes_[i], *on_leader_[i], map_, occupied, rules_))
@@ -245,8 +247,8 @@ private:
             LabelRules close = rules_;
             close.near_mm = rules_.near_mm / 2.0;
             const Occupied occupied = occupied_without(i);
-            for (const Place& place :
-                 drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, 1.0, points_near(i, labels_[i].at), map_, close)) {
+            for (const Place& place : drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, 1.0,
+                                                             points_near(i, labels_[i].at), map_, close)) {
                 if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
                 placed_[i].box = place.box;
                 placed_[i].number = ++number;

@@ -67,7 +67,7 @@ struct LabelRules {
     Box window;                          // labels stay inside
     double near_mm = 1.2, far_mm = 2.8;  // the two distances of the eight places
     double leader_max_mm = 58.0;
-    double apart_mm = 0.9;                                    // between any two labels
+    double apart_mm = 0.9;                                    // between any two labels, twice as much side by side
     double line_height = 1.28;                                // of the type size, from line to line
     TextLook number_look{7.0, FontFace::bold, {26, 26, 26}};  // of a listed label's number at its point
 };

@@ -100,7 +100,8 @@ std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) 
     return out;
 }
 
-std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach, const std::function<bool(const Point&)>& may_pass) {
+std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach,
+                           const std::function<bool(const Point&)>& may_pass) {
     const std::vector<Point> line = without_repeats(given);
     const std::size_t count = line.size();
     if (count < 3 || !(reach > 0.0)) return line;

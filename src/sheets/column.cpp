@@ -23,7 +23,7 @@ constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
 constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
 constexpr double tightest_rows = 0.84;  // of the style's row heights, where the column is full
-constexpr double rule_overhang = 4.0;  // rules run the column's whole width, its text does not
+constexpr double rule_overhang = 4.0;   // rules run the column's whole width, its text does not
 
 double leading(const Tools& tools) { return tools.style.size_mm("leading"); }
 
@@ -124,7 +124,8 @@ public:
 
     void block(const std::string& heading, const std::string& note, double height) {
         if (!marks.empty())
-            marks.push_back(line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
+            marks.push_back(
+                line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
         marks.push_back(words({box_.left, top_ - heading_down}, heading, tools_.style.text("heading")));
         if (!note.empty())
             marks.push_back(words({box_.right, top_ - heading_down}, note, tools_.style.text("note"), drawing::Anchor::right));
@@ -132,7 +133,8 @@ public:
         top_ -= height;
     }
     void end() {
-        marks.push_back(line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
+        marks.push_back(
+            line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
     }
     double at() const { return at_; }  // where the block's matter starts
     double top() const { return top_; }
@@ -153,11 +155,14 @@ void add_classes(Column& column, const PageContent& content, const Box& box, dou
         const double base = middle - drawing::cap_height_mm(tools.fonts, body) / 2.0;
         const HitSign sign = static_cast<HitSign>(line.number);
         if (line.rule_above)
-            column.marks.push_back(line_of({{box.left + 7.0, middle + row / 2.0}, {box.right, middle + row / 2.0}}, tools.style.line("rule")));
+            column.marks.push_back(
+                line_of({{box.left + 7.0, middle + row / 2.0}, {box.right, middle + row / 2.0}}, tools.style.line("rule")));
         append(column.marks, hit_symbol(sign, {box.left + 2.1, middle}, tools, false));
         double text_left = box.left + 7.0;
         if (line.fill_sample) {
-            column.marks.push_back(outlined_area({{text_left, middle - 1.4}, {text_left + 6.5, middle - 1.4}, {text_left + 6.5, middle + 1.4},
+            column.marks.push_back(outlined_area({{text_left, middle - 1.4},
+                                                  {text_left + 6.5, middle - 1.4},
+                                                  {text_left + 6.5, middle + 1.4},
                                                   {text_left, middle + 1.4}},
                                                  plain(class_area_colour(line.number, tools)), tools.style.line("strip_edge")));
             text_left += 8.5;
@@ -178,7 +183,8 @@ void add_half_legend(Column& column, const std::vector<SetGroup>& groups, double
     for (std::size_t i = 0; i < groups.size(); ++i) {
         if (i > 0) y -= group_gap;
         if (!groups[i].group->heading.empty()) {
-            column.marks.push_back(words({left, y - row / 2.0 - half_cap}, groups[i].group->heading, tools.style.text("group_heading")));
+            column.marks.push_back(
+                words({left, y - row / 2.0 - half_cap}, groups[i].group->heading, tools.style.text("group_heading")));
             y -= row;
         }
         for (std::size_t k = 0; k < groups[i].group->entries.size(); ++k) {
@@ -204,16 +210,20 @@ void add_legend(Column& column, const PageContent& content, const Box& box, doub
 
 double room_for_picture(const PageContent& content, const PageBoxes& boxes, double rows, const Tools& tools) {
     return boxes.column.height() - changed_height(tools) - classes_height(content, rows, tools) -
-           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading - picture_foot;
+           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading -
+           picture_foot;
 }
 
 // Without a key plan its block's own height is room as well.
-double picture_wanted(const PageContent& content, double height) { return content.key_plan ? height : -under_heading - picture_foot; }
+double picture_wanted(const PageContent& content, double height) {
+    return content.key_plan ? height : -under_heading - picture_foot;
+}
 
 // Rows are set closer, as far as need be, where the key plan would have less than its wished height.
 double row_tightness(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
     double rows = 1.0;
-    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture)) rows -= 0.02;
+    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture))
+        rows -= 0.02;
     return rows;
 }
 
@@ -238,7 +248,8 @@ double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools&
 }
 
 std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools) {
-    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest_rows, tools) < least_picture) content.side_list.pop_back();
+    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest_rows, tools) < least_picture)
+        content.side_list.pop_back();
     return content.side_list.size();
 }
 
@@ -265,8 +276,10 @@ ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const
         add_legend(column, content, box, rows, tools);
     }
     if (!content.side_list.empty()) {
-        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, rows, tools));
-        append(column.marks, side_list_marks(set_side_list(content.side_list, box.width(), tools), {box.left, column.at() - 2.2}, rows * leading(tools), tools));
+        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note,
+                     side_height(content, box, rows, tools));
+        append(column.marks, side_list_marks(set_side_list(content.side_list, box.width(), tools), {box.left, column.at() - 2.2},
+                                             rows * leading(tools), tools));
     }
     if (column.top() > boxes.title_block.top + 0.5) column.end();
     made.marks = std::move(column.marks);

@@ -33,8 +33,8 @@ std::string slab_words(const Section& section, const base::MapFrame& map) {
 }
 
 std::string sentence_of(const Section& section, const base::MapFrame& map) {
-    return "Section " + section.name + ", looking " + compass_point(section.frame.looking()) + " (" + bearing_text(section.frame.looking()) +
-           ")  ·  " + slab_words(section, map) + "  ·  no vertical exaggeration";
+    return "Section " + section.name + ", looking " + compass_point(section.frame.looking()) + " (" +
+           bearing_text(section.frame.looking()) + ")  ·  " + slab_words(section, map) + "  ·  no vertical exaggeration";
 }
 
 std::string joined(const std::vector<std::string>& names, const std::string& before_last) {
@@ -87,8 +87,8 @@ base::Azimuth opposite(base::Azimuth azimuth) { return base::Azimuth::degrees(az
 KeyLine key_line(const SectionDrawing& drawing) {
     const Box& window = drawing.view.window;
     const SectionFrame& frame = drawing.view.frame;
-    return {frame.at(drawing.view.distance_at(window.left), 0.0), frame.at(drawing.view.distance_at(window.right), 0.0), frame.away,
-            compass_point(opposite(frame.right_azimuth)), compass_point(frame.right_azimuth)};
+    return {frame.at(drawing.view.distance_at(window.left), 0.0), frame.at(drawing.view.distance_at(window.right), 0.0),
+            frame.away, compass_point(opposite(frame.right_azimuth)), compass_point(frame.right_azimuth)};
 }
 
 std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
@@ -102,7 +102,8 @@ std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
 std::vector<std::string> planned_holes(const SectionDrawing& drawing) {
     std::vector<std::string> names;
     for (const SectionHole& hole : drawing.content.holes)
-        if (hole.shown && !tables::is_drilled(drawing.results.paths[hole.path].status)) names.push_back(drawing.results.paths[hole.path].hole);
+        if (hole.shown && !tables::is_drilled(drawing.results.paths[hole.path].status))
+            names.push_back(drawing.results.paths[hole.path].hole);
     return names;
 }
 
@@ -140,7 +141,8 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     content.legend = legend_groups(drawing.drawn, drawing.results, drawing.tools);
     content.side_list = drawing.side_list;
     move_on(drawing, content, boxes);
-    const KeyPlan plan = key_plan(map, drawing.map(), key_line(drawing), key_plan_width, key_plan_height(content, boxes, drawing.tools), drawing.tools);
+    const KeyPlan plan = key_plan(map, drawing.map(), key_line(drawing), key_plan_width,
+                                  key_plan_height(content, boxes, drawing.tools), drawing.tools);
     content.key_plan = plan.draw;
     content.key_plan_scale = plan.scale_words;
     content.key_plan_metres_per_mm = plan.metres_per_mm;
@@ -172,15 +174,16 @@ drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const Pag
     drawing::Sheet sheet = begin_page(content, drawing.results, run, drawing.tools);
     put(sheet, Layer::grid, 0, std::move(grid));
     put(sheet, Layer::holes, 1, broken_round(std::move(drawing.off_slab), labels.boxes));
-    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(drawing.items.end()));
+    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()),
+                       std::make_move_iterator(drawing.items.end()));
     sheet.labels = labels.figures;
     return sheet;
 }
 
 }  // namespace
 
-std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes, const KeyMap& map,
-                                           const RunFacts& run, const Tools& tools) {
+std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes,
+                                           const KeyMap& map, const RunFacts& run, const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     const Ground ground = ground_of(results.records);

@@ -24,11 +24,13 @@ double clearance(const SectionDrawing& drawing, const Box& box) {
     for (const Box& other : drawing.obstacles.boxes) least = std::min(least, box_distance(other));
     for (const auto* lines : {&drawing.obstacles.lines, &drawing.obstacles.soft_lines})
         for (const drawing::Segment& line : *lines) {
-            const Box about{std::min(line.a.x, line.b.x), std::min(line.a.y, line.b.y), std::max(line.a.x, line.b.x), std::max(line.a.y, line.b.y)};
+            const Box about{std::min(line.a.x, line.b.x), std::min(line.a.y, line.b.y), std::max(line.a.x, line.b.x),
+                            std::max(line.a.y, line.b.y)};
             if (box_distance(about) >= least) continue;
             if (drawing::touches(line, box)) return 0.0;
-            double near = std::min({drawing::distance({box.left, box.bottom}, line), drawing::distance({box.right, box.bottom}, line),
-                                    drawing::distance({box.left, box.top}, line), drawing::distance({box.right, box.top}, line)});
+            double near =
+                std::min({drawing::distance({box.left, box.bottom}, line), drawing::distance({box.right, box.bottom}, line),
+                          drawing::distance({box.left, box.top}, line), drawing::distance({box.right, box.top}, line)});
             for (const Point& end : {line.a, line.b}) near = std::min(near, box_distance({end.x, end.y, end.x, end.y}));
             least = std::min(least, near);
         }
@@ -41,7 +43,8 @@ double worth(const SectionDrawing& drawing, const Box& box) {
     if (clear < least_clear) return 0.0;
     double crowd = 0.0;
     for (const WantedLabel& label : drawing.labels)
-        if (drawing::overlap(drawing::grown(box, 12.0), {label.label.at.x, label.label.at.y, label.label.at.x + 1e-3, label.label.at.y + 1e-3}))
+        if (drawing::overlap(drawing::grown(box, 12.0),
+                             {label.label.at.x, label.label.at.y, label.label.at.x + 1e-3, label.label.at.y + 1e-3}))
             crowd += 1.0;
     return clear / (1.0 + 0.5 * crowd);
 }

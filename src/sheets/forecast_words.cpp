@@ -28,12 +28,14 @@ std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast:
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");
     if (!is_within_reach(pierce))
-        return drawing::wrapped(drawing.tools.fonts, look, "the hole ends before it: likely at " + length_text(pierce.depth, map, 0) + ".", text_width);
+        return drawing::wrapped(drawing.tools.fonts, look,
+                                "the hole ends before it: likely at " + length_text(pierce.depth, map, 0) + ".", text_width);
     std::string text = pierce_words(pierce, map) + ".";
     if (pierce.chance_reached < sure_to_reach)
         text += " The hole may end before: chance that it gets there " + base::fixed(pierce.chance_reached, 2) + ".";
     std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, text, text_width);
-    lines.push_back("Call the geologist at " + length_text(pierce.call_depth, map, 0) + "; stop at " + length_text(pierce.stop_depth, map, 0) + ".");
+    lines.push_back("Call the geologist at " + length_text(pierce.call_depth, map, 0) + "; stop at " +
+                    length_text(pierce.stop_depth, map, 0) + ".");
     return lines;
 }
 
@@ -54,7 +56,8 @@ double name_width(const SectionDrawing& drawing, const std::vector<WordsOfHole>&
     double width = 0.0;
     for (const WordsOfHole& hole : holes)
         for (const WordsOfVein& vein : hole.veins)
-            width = std::max(width, drawing::text_width_mm(drawing.tools.fonts, drawing.tools.style.text("planned_strong"), vein.vein));
+            width = std::max(width,
+                             drawing::text_width_mm(drawing.tools.fonts, drawing.tools.style.text("planned_strong"), vein.vein));
     return width + name_gap;
 }
 
@@ -117,8 +120,8 @@ void draw_forecast_words(SectionDrawing& drawing) {
         for (const forecast::Pierce* pierce : drawing.content.pierces)
             if (hole.heading.compare(0, pierce->hole.size() + 1, pierce->hole + ",") == 0)
                 drawing.side_list.push_back(pierce->hole + "\t" + pierce->vein + " " + pierce_words(*pierce, drawing.map()) +
-                                            "; call the geologist at " + length_text(pierce->call_depth, drawing.map(), 0) + "; stop at " +
-                                            length_text(pierce->stop_depth, drawing.map(), 0));
+                                            "; call the geologist at " + length_text(pierce->call_depth, drawing.map(), 0) +
+                                            "; stop at " + length_text(pierce->stop_depth, drawing.map(), 0));
     }
 }
 

@@ -13,9 +13,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double thinning_mm = 0.03;       // points of a line that tell nothing on paper
-constexpr double corner_mm = 1.2;          // rounding of a tint's corners
-constexpr double shortest_line_mm = 1.5;   // a shorter scrap is no line
+constexpr double thinning_mm = 0.03;      // points of a line that tell nothing on paper
+constexpr double corner_mm = 1.2;         // rounding of a tint's corners
+constexpr double shortest_line_mm = 1.5;  // a shorter scrap is no line
 // Where two reaches meet, a field between its nodes comes out up to a sixth of a step too high: taken off the tints.
 constexpr double tint_inset = 1.0 / 6.0;
 constexpr double tint_metres_per_log = 40.0;  // only bends the corner where value and reach meet
@@ -96,8 +96,8 @@ Tint tint_above(const VeinField& field, double log_break, std::size_t level, con
     Tint tint;
     tint.level = level;
     std::vector<std::vector<Point>> sharp;
-    for (const std::vector<Point>& ring : drawing::contour_area(on_paper(field, frame, std::move(both)), 0.0,
-                                                               std::numeric_limits<double>::infinity()))
+    for (const std::vector<Point>& ring :
+         drawing::contour_area(on_paper(field, frame, std::move(both)), 0.0, std::numeric_limits<double>::infinity()))
         sharp.push_back(drawing::simplified(ring, thinning_mm));
     // Only corners that stick out are cut: an arc in one that goes in would carry the tint past its edge.
     const auto within = [&](const Point& at) { return drawing::inside(at, sharp); };
@@ -158,11 +158,14 @@ std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, co
         for (double along = from_end_mm + half; along < length - from_end_mm - half; along += every_mm) {
             const Point at = drawing::point_along(line.points, along).at;
             const Box box{at.x - half - air_mm, at.y - cap / 2.0 - air_mm, at.x + half + air_mm, at.y + cap / 2.0 + air_mm};
-            if (box.left < window.left || box.right > window.right || box.bottom < window.bottom || box.top > window.top) continue;
+            if (box.left < window.left || box.right > window.right || box.bottom < window.bottom || box.top > window.top)
+                continue;
             double free = free_enough_mm;
             for (const Box& other : covered) free = std::min(free, distance_between(box, other));
             if (free <= best + 0.5 || crosses_another(box, number, lines)) continue;
-            if (std::any_of(taken.lines.begin(), taken.lines.end(), [&](const drawing::Segment& other) { return drawing::touches(other, box); })) continue;
+            if (std::any_of(taken.lines.begin(), taken.lines.end(),
+                            [&](const drawing::Segment& other) { return drawing::touches(other, box); }))
+                continue;
             best = free;
             best_at = at;
         }

@@ -18,11 +18,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double inset = 3.0;       // mm of free paper round what is shown
-constexpr double line_inset = 4.5;  // mm from the box's edge to a cut-off section line: room for its letters
-constexpr double share_shown = 0.85;   // of the holes' points: what lies further out is cut by the box's edge
-constexpr double line_within = 0.7;    // of the box's half width and height: there at least the sheet's line comes
-constexpr double trace_step = 25.0;    // m along a hole between points of its trace
+constexpr double inset = 3.0;         // mm of free paper round what is shown
+constexpr double line_inset = 4.5;    // mm from the box's edge to a cut-off section line: room for its letters
+constexpr double share_shown = 0.85;  // of the holes' points: what lies further out is cut by the box's edge
+constexpr double line_within = 0.7;   // of the box's half width and height: there at least the sheet's line comes
+constexpr double trace_step = 25.0;   // m along a hole between points of its trace
 constexpr double least_denominator = 1000.0;
 
 using Place = Eigen::Vector2d;
@@ -84,7 +84,8 @@ Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double wid
         const Place half = Place(width_mm / 2.0 - inset, height_mm / 2.0 - inset) * step / 1000.0;
         shown = {step, (extent.low + extent.high) / 2.0};
         if (line) shown.middle = with_line(shown.middle, *line, half);
-        if (map.holes.empty() ? (size / 2.0 - half).maxCoeff() <= 0.0 : share_within(map, shown.middle, half) >= share_shown) break;
+        if (map.holes.empty() ? (size / 2.0 - half).maxCoeff() <= 0.0 : share_within(map, shown.middle, half) >= share_shown)
+            break;
     }
     return shown;
 }
@@ -109,7 +110,8 @@ void add_obstacles(drawing::Obstacles& obstacles, const std::vector<Point>& line
     for (std::size_t i = 0; i + 1 < line.size(); ++i) obstacles.lines.push_back({line[i], line[i + 1]});
 }
 
-drawing::Label plain_label(const std::string& text, const Point& at, const drawing::TextLook& look, int priority, double clear_mm) {
+drawing::Label plain_label(const std::string& text, const Point& at, const drawing::TextLook& look, int priority,
+                           double clear_mm) {
     drawing::Label label;
     label.owner = text;
     label.at = at;
@@ -152,7 +154,8 @@ void add_line(Marks& marks, drawing::Obstacles& obstacles, const KeyLine& line, 
     shaft.width_mm = tools.style.line("panel").width_mm;
     marks.push_back(line_of({left, right}, look));
     marks.push_back(line_of({middle, {tip.x - line.looking.x(), tip.y - line.looking.y()}}, shaft));
-    marks.push_back(drawing::arrow_head(tip, line.looking.x(), line.looking.y(), tools.style.size_mm("arrow"), tools.style.colour("ink")));
+    marks.push_back(
+        drawing::arrow_head(tip, line.looking.x(), line.looking.y(), tools.style.size_mm("arrow"), tools.style.colour("ink")));
     obstacles.lines.push_back({left, right});
     obstacles.lines.push_back({middle, tip});
 }
@@ -167,7 +170,8 @@ void add_words(Marks& marks, const std::vector<drawing::Label>& labels, const dr
     const drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles, rules, tools.fonts);
     for (const drawing::PlacedLabel& label : placed.labels)
         if (label.placing == drawing::Placing::beside)
-            for (const drawing::Text& text : drawing::texts_of(labels[label.label], label, rules, tools.fonts, tools.style.size_mm("halo")))
+            for (const drawing::Text& text :
+                 drawing::texts_of(labels[label.label], label, rules, tools.fonts, tools.style.size_mm("halo")))
                 marks.push_back(text);
 }
 
@@ -178,8 +182,10 @@ std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, 
         const drawing::TextLook look = with_colour(tools.style.text("line_name"), vein_colour(vein.vein, tools));
         std::vector<std::vector<Point>> seen;
         for (const std::vector<Place>& part : vein.parts)
-            for (std::vector<Point>& piece : drawing::clipped_line(at.paper(part), drawing::grown(at.box, -line_inset))) seen.push_back(std::move(piece));
-        const auto longest = std::max_element(seen.begin(), seen.end(), [](const auto& a, const auto& b) { return drawing::length_of(a) < drawing::length_of(b); });
+            for (std::vector<Point>& piece : drawing::clipped_line(at.paper(part), drawing::grown(at.box, -line_inset)))
+                seen.push_back(std::move(piece));
+        const auto longest = std::max_element(
+            seen.begin(), seen.end(), [](const auto& a, const auto& b) { return drawing::length_of(a) < drawing::length_of(b); });
         if (longest == seen.end()) continue;
         const auto point = [&](double share) { return drawing::point_along(*longest, share * drawing::length_of(*longest)).at; };
         drawing::Label label = plain_label(vein.name, point(0.06), look, 3, 0.4);
@@ -215,7 +221,8 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         if (!drawing::overlap(at.box, {collar.x - radius, collar.y - radius, collar.x + radius, collar.y + radius})) continue;
         const CollarState state = collar_state(hole.status);
         if (state == CollarState::planned)
-            marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")), plain({255, 255, 255})));
+            marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")),
+                                 plain({255, 255, 255})));
         else
             marks.push_back(disc(collar, radius, plain(tools.style.colour("ink"))));
     }
@@ -289,8 +296,8 @@ KeyMap key_map(const Results& results) {
     return map;
 }
 
-KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
-                 const Tools& tools) {
+KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm,
+                 double height_mm, const Tools& tools) {
     const Shown shown = shown_of(map, line, width_mm, height_mm, frame.unit != base::LengthUnit::metre);
     KeyPlan plan;
     plan.metres_per_mm = shown.denominator / 1000.0;

@@ -37,8 +37,8 @@ struct Words {
     drawing::LabelFigures counts;
 };
 
-std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles, const Results& results,
-                                    const GradeClasses& classes, const Box& window, const Tools& tools) {
+std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles,
+                                    const Results& results, const GradeClasses& classes, const Box& window, const Tools& tools) {
     std::vector<const forecast::Pierce*> pierces;
     for (const PierceOnPlane& pierce : content.pierces) pierces.push_back(pierce.pierce);
     std::vector<drawing::Segment> lines = obstacles.lines;
@@ -73,7 +73,8 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
 }
 
 // Labels beside their points, then the isolines' figures where room is left.
-Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Box& window, const Tools& tools) {
+Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Box& window,
+               const Tools& tools) {
     drawing::LabelRules rules;
     rules.window = drawing::grown(window, -1.5);
     rules.number_look = tools.style.text("list_number");
@@ -125,7 +126,8 @@ LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, c
 }
 
 // Elevations at both sides: on the plane they stand apart by rise over sin(dip). Along strike the sections are the marks.
-Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, bool sections, const base::MapFrame& map, const Tools& tools) {
+Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, bool sections, const base::MapFrame& map,
+              const Tools& tools) {
     const double unit = base::metres_per(map.unit);
     const Box& window = frame.paper.window;
     const Eigen::Vector2d foot = frame.paper.drawn_from_paper({window.left, window.bottom});
@@ -171,7 +173,8 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
 
 drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
                             const SectionSet& sections, const KeyMap& map, const Tools& tools) {
-    return on_paper_that_bears(results, [&](const Results& trial) { return drawn_on_paper(trial, vein, run, classes, sections, map, tools); });
+    return on_paper_that_bears(
+        results, [&](const Results& trial) { return drawn_on_paper(trial, vein, run, classes, sections, map, tools); });
 }
 
 }  // namespace selvage::sheets

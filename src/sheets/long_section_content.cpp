@@ -37,9 +37,7 @@ struct Cover {
         high = any ? Eigen::Vector2d(high.cwiseMax(place)) : place;
         any = true;
     }
-    double outside_by(const Eigen::Vector2d& place) const {
-        return (place - place.cwiseMax(low).cwiseMin(high)).norm();
-    }
+    double outside_by(const Eigen::Vector2d& place) const { return (place - place.cwiseMax(low).cwiseMin(high)).norm(); }
 };
 
 void add_results(LongSectionContent& content, const Results& results, const GradeClasses& classes) {
@@ -47,7 +45,8 @@ void add_results(LongSectionContent& content, const Results& results, const Grad
     const std::string name = base::folded(vein.name());
     for (const intercepts::Intercept& hit : results.intercepts.met)
         if (base::folded(hit.vein) == name)
-            content.hits.push_back({&hit, content.layout.layout_from_world(hit.point), sign_of(hit, classes, results.records.frame),
+            content.hits.push_back({&hit, content.layout.layout_from_world(hit.point),
+                                    sign_of(hit, classes, results.records.frame),
                                     accumulation_of(hit, classes, results.records.frame)});
     for (const tables::Outcrop& outcrop : results.records.outcrops)
         if (base::folded(outcrop.vein) == name)

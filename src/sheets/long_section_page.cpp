@@ -70,16 +70,19 @@ LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, c
                                  }});
     }
     if (words.dashed_lines)
-        group.entries.push_back({"further off, to " + length_text(words.reach, map, 0) + " from a hit (" + std::to_string(words.hits) + " hits)",
-                                 [dashed](const Box& box) { return line_sign(box, dashed); }});
+        group.entries.push_back(
+            {"further off, to " + length_text(words.reach, map, 0) + " from a hit (" + std::to_string(words.hits) + " hits)",
+             [dashed](const Box& box) { return line_sign(box, dashed); }});
     if (!words.strong_level.empty()) {
         const drawing::LineLook strong = tools.style.line("isoline_strong");
-        group.entries.push_back({words.strong_level + ": the cut-off", [strong](const Box& box) { return line_sign(box, strong); }});
+        group.entries.push_back(
+            {words.strong_level + ": the cut-off", [strong](const Box& box) { return line_sign(box, strong); }});
     }
     return group;
 }
 
-LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results, const Tools& tools) {
+LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
+                       const Tools& tools) {
     LegendGroup group{"Where the model ends, and why", {}};
     std::set<veins::EdgeReason> reasons;
     for (const veins::EdgeLine& edge : content.edges)
@@ -89,7 +92,8 @@ LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn
         if (reason == veins::EdgeReason::extrapolation_distance)
             words = length_text(results.veins[content.vein].summary().step_out, results.records.frame, 0) +
                     " from the nearest hit or outcrop";
-        group.entries.push_back({words, [look = edge_look(reason, content.vein, tools)](const Box& box) { return line_sign(box, look); }});
+        group.entries.push_back(
+            {words, [look = edge_look(reason, content.vein, tools)](const Box& box) { return line_sign(box, look); }});
     }
     return group;
 }
@@ -119,7 +123,7 @@ std::string words_of_silence(veins::NoVeinReason reason) {
         case veins::NoVeinReason::stopped_short: return "stopped short of the vein";
         case veins::NoVeinReason::lost_core: return "core lost where it should be";
         case veins::NoVeinReason::fault_gap: return "in the gap of a fault";
-        default: return "pass off the ground modelled, or not logged there";
+        default: return "off the ground modelled, or not logged there";
     }
 }
 
@@ -156,7 +160,8 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.kind = "long-section";
     page.name = vein;
     page.title.title = "Long section, " + vein;
-    page.title.subtitle = std::string("hits, ") + (classes.any ? "grade × thickness" : "thickness") + (content.pierces.empty() ? "" : ", next holes");
+    page.title.subtitle = std::string("hits, ") + (classes.any ? "grade × thickness" : "thickness") +
+                          (content.pierces.empty() ? "" : ", next holes");
     page.title.identification = "LS-" + base::file_name_part(vein);
     for (char& c : page.title.identification)
         if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 32);

@@ -24,21 +24,25 @@ std::vector<std::string> north_words(const settings::Project& project, const std
     // Convergence is the bearing of grid north clockwise from true north: true north lies the other way.
     lines.push_back("true north " + degrees_words(-project.north.grid_convergence, "east", "west") + " of grid");
     if (project.north.declination)
-        lines.push_back("magnetic north " + degrees_words(*project.north.declination - project.north.grid_convergence, "east", "west") +
-                        " of grid" + (date.empty() ? "" : ", " + date));
+        lines.push_back("magnetic north " +
+                        degrees_words(*project.north.declination - project.north.grid_convergence, "east", "west") + " of grid" +
+                        (date.empty() ? "" : ", " + date));
     return lines;
 }
 
 Point size_of(const std::vector<std::string>& lines, const Tools& tools) {
     double width = 10.0;
-    for (const std::string& line : lines) width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
+    for (const std::string& line : lines)
+        width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
     return {width, north_height + 4.0 + tools.style.size_mm("leading") * static_cast<double>(lines.size())};
 }
 
 // How much of the drawing a box would stand on.
 std::size_t covered_by(const Box& box, const drawing::Obstacles& obstacles) {
-    const auto boxes = std::count_if(obstacles.boxes.begin(), obstacles.boxes.end(), [&](const Box& other) { return drawing::overlap(box, other); });
-    const auto lines = std::count_if(obstacles.lines.begin(), obstacles.lines.end(), [&](const drawing::Segment& line) { return drawing::touches(line, box); });
+    const auto boxes = std::count_if(obstacles.boxes.begin(), obstacles.boxes.end(),
+                                     [&](const Box& other) { return drawing::overlap(box, other); });
+    const auto lines = std::count_if(obstacles.lines.begin(), obstacles.lines.end(),
+                                     [&](const drawing::Segment& line) { return drawing::touches(line, box); });
     return static_cast<std::size_t>(boxes + lines);
 }
 
@@ -71,8 +75,8 @@ Marks north_marks(const Box& box, const std::vector<std::string>& lines, const T
 
 }  // namespace
 
-NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window, const drawing::Obstacles& obstacles,
-                       const Tools& tools) {
+NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window,
+                       const drawing::Obstacles& obstacles, const Tools& tools) {
     const std::vector<std::string> lines = north_words(project, date);
     const Box box = emptiest_corner(size_of(lines, tools), window, obstacles);
     return {north_marks(box, lines, tools), box};

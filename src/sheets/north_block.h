@@ -16,7 +16,7 @@ struct NorthBlock {
 };
 
 // In the corner of the window where it covers least of what is drawn, the upper right one if it can be.
-NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window, const drawing::Obstacles& obstacles,
-                       const Tools& tools);
+NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window,
+                       const drawing::Obstacles& obstacles, const Tools& tools);
 
 }  // namespace selvage::sheets

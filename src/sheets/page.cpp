@@ -76,7 +76,8 @@ void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, 
 
 TitleText title_with_scale(const PageContent& content) {
     TitleText title = content.title;
-    if (title.scale.empty()) title.scale = content.scale_denominator > 0.0 ? scale_text(content.scale_denominator) : "not to scale";
+    if (title.scale.empty())
+        title.scale = content.scale_denominator > 0.0 ? scale_text(content.scale_denominator) : "not to scale";
     return title;
 }
 
@@ -144,7 +145,8 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
     sheet.destinations.push_back({destination_of_sheet(content.kind, content.name), {0.0, paper.height_mm}});
 
     Marks marks = frame_marks(boxes.frame, tools);
-    marks.push_back(line_of({{boxes.panel.right, boxes.frame.bottom}, {boxes.panel.right, boxes.frame.top}}, tools.style.line("panel")));
+    marks.push_back(
+        line_of({{boxes.panel.right, boxes.frame.bottom}, {boxes.panel.right, boxes.frame.top}}, tools.style.line("panel")));
     if (!content.whole_panel) {
         add_strip(marks, content, boxes, tools);
         sheet.windows.push_back(window_of(boxes.window, content.scale_denominator / 1000.0, unit));
@@ -157,7 +159,8 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
     if (content.key_plan) {
         if (content.key_plan_metres_per_mm > 0.0)
             sheet.windows.push_back(window_of(column.key_plan, content.key_plan_metres_per_mm, unit));
-        put(sheet, Layer::page, content.key_plan_metres_per_mm > 0.0 ? sheet.windows.size() : 0, content.key_plan(column.key_plan));
+        put(sheet, Layer::page, content.key_plan_metres_per_mm > 0.0 ? sheet.windows.size() : 0,
+            content.key_plan(column.key_plan));
         put(sheet, Layer::page, 0, {box_outline(column.key_plan, tools.style.line("window"))});
     }
     return sheet;

@@ -65,7 +65,7 @@ struct ClassRow {
     std::string words;
     std::size_t count = 0;
     std::string note;
-    bool rule_above = false;  // the cut-off: a line over this row
+    bool rule_above = false;   // the cut-off: a line over this row
     bool fill_sample = false;  // a small field with the class's area fill beside the symbol
 };
 
@@ -82,15 +82,15 @@ struct PageContent {
     std::vector<std::string> cautions;
     std::string key_plan_heading;
     std::function<std::vector<drawing::Mark>(const drawing::Box&)> key_plan;  // empty: none
-    std::string key_plan_scale;              // note at the right of its heading: "1:10 000"
-    double key_plan_metres_per_mm = 0.0;     // of its measuring window; 0: none
+    std::string key_plan_scale;                                               // note at the right of its heading: "1:10 000"
+    double key_plan_metres_per_mm = 0.0;                                      // of its measuring window; 0: none
     std::string classes_heading;
     std::string classes_note;  // "hits here"
     std::vector<ClassRow> classes;
     std::vector<LegendGroup> legend;
-    bool legend_in_one_column = false;  // long words in the legend; else two half columns
+    bool legend_in_one_column = false;   // long words in the legend; else two half columns
     std::vector<std::string> side_list;  // lines, "**bold part** rest" split at the first tab
-    std::string side_list_heading;  // empty: "Side list"
+    std::string side_list_heading;       // empty: "Side list"
     std::string side_list_note;
 };
 

@@ -66,7 +66,8 @@ std::vector<Box> symbol_boxes(const Body& body, const Results& results, const Pa
     std::vector<Box> boxes = body.outcrops.boxes;
     for (const CollarGroup& group : body.groups)
         for (const Point& at : group.collars) boxes.push_back(box_round(at, tools.style.size_mm("collar") / 2.0));
-    for (const intercepts::Intercept& hit : results.intercepts.met) boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
     for (const forecast::Pierce& pierce : results.pierces) boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
     return boxes;
 }
@@ -116,7 +117,8 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
         for (drawing::Text& text : drawing::texts_of(label, one, rules, tools.fonts, tools.style.size_mm("halo")))
             names.marks.emplace_back(std::move(text));
         names.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
-        if (one.placing == drawing::Placing::listed && label.may_be_listed) names.listed.push_back(std::to_string(one.number) + "\t" + label.listed_text);
+        if (one.placing == drawing::Placing::listed && label.may_be_listed)
+            names.listed.push_back(std::to_string(one.number) + "\t" + label.listed_text);
     }
     return names;
 }
@@ -167,7 +169,8 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
 
 drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                     const Tools& tools) {
-    return on_paper_that_bears(results, [&](const Results& trial) { return drawn_on_paper(trial, run, classes, sections, tools); });
+    return on_paper_that_bears(results,
+                               [&](const Results& trial) { return drawn_on_paper(trial, run, classes, sections, tools); });
 }
 
 }  // namespace selvage::sheets

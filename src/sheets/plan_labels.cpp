@@ -26,7 +26,8 @@ std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups
         label.priority = group.planned ? priority_planned : priority_collar;
         for (std::size_t i = 0; i < group.names.size(); i += names_a_line) {
             std::string line;
-            for (std::size_t k = i; k < std::min(i + names_a_line, group.names.size()); ++k) line += (k > i ? ", " : "") + group.names[k];
+            for (std::size_t k = i; k < std::min(i + names_a_line, group.names.size()); ++k)
+                line += (k > i ? ", " : "") + group.names[k];
             label.lines.push_back({line, tools.style.text(group.planned ? "planned_name" : "name"), {}});
             label.listed_text += (i == 0 ? "" : ", ") + line;
         }
@@ -38,7 +39,8 @@ std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups
 std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, const Results& results, const Tools& tools) {
     std::vector<drawing::Label> labels;
     for (const VeinAtGround& vein : veins) {
-        const auto longest = std::max_element(vein.pieces.begin(), vein.pieces.end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
+        const auto longest = std::max_element(vein.pieces.begin(), vein.pieces.end(),
+                                              [](const auto& a, const auto& b) { return a.size() < b.size(); });
         drawing::Label label;
         label.owner = results.veins[vein.vein].name();
         label.at = drawing::point_along(*longest, 0.16 * drawing::length_of(*longest)).at;
@@ -47,20 +49,25 @@ std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, 
         label.clear_mm = 0.8;
         label.priority = priority_planned;
         label.may_be_listed = false;
-        label.lines.push_back({results.veins[vein.vein].name() + " vein", with_colour(tools.style.text("vein_name"), vein_colour(vein.vein, tools)), {}});
+        label.lines.push_back({results.veins[vein.vein].name() + " vein",
+                               with_colour(tools.style.text("vein_name"), vein_colour(vein.vein, tools)),
+                               {}});
         labels.push_back(std::move(label));
     }
     return labels;
 }
 
 // Which trace is whose, where several start at one collar: the hole's name beside the lower part of its trace, if there is room.
-std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame, const Tools& tools) {
+std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
+                                         const Tools& tools) {
     constexpr double least_mm = 12.0;  // a shorter trace is told by its collar
     std::vector<drawing::Label> labels;
     for (const CollarGroup& group : groups)
         for (const std::string& name : group.names) {
             const paths::Path& path = *paths::path_of(results.paths, name);
-            const auto at = [&](double share) { return on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth))); };
+            const auto at = [&](double share) {
+                return on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth)));
+            };
             const Point start = at(0.0), end = at(1.0);
             if (group.names.size() < 2 || std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
             drawing::Label label;
@@ -71,7 +78,8 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             label.soft_weight = 4.0;
             label.priority = priority_trace;
             label.may_lead = label.may_be_listed = false;
-            label.lines.push_back({name, tools.style.text(collar_state(path.status) == CollarState::drilled ? "body" : "planned_text"), {}});
+            label.lines.push_back(
+                {name, tools.style.text(collar_state(path.status) == CollarState::drilled ? "body" : "planned_text"), {}});
             labels.push_back(std::move(label));
         }
     return labels;
@@ -114,8 +122,8 @@ std::vector<CollarGroup> collar_groups(const Results& results, const PaperFrame&
     return groups;
 }
 
-std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups, const std::vector<VeinAtGround>& veins,
-                                        const PaperFrame& frame, const Tools& tools) {
+std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups,
+                                        const std::vector<VeinAtGround>& veins, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels = collar_labels(groups, tools);
     for (drawing::Label& label : vein_labels(veins, results, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : trace_labels(results, groups, frame, tools)) labels.push_back(std::move(label));

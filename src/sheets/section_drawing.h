@@ -1,8 +1,8 @@
 #pragma once
 
 #include "drawing/labels.h"
-#include "sheets/ground.h"
 #include "sheets/grade_classes.h"
+#include "sheets/ground.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
 #include "sheets/section_content.h"

@@ -86,8 +86,8 @@ std::vector<std::string> silent_lines(const SectionDrawing& drawing) {
         const std::string& name = drawing.results.paths[hole.path].hole;
         for (const veins::Vein& vein : drawing.results.veins)
             for (const veins::NoVein& none : vein.no_vein()) {
-                const bool told = none.reason == veins::NoVeinReason::stopped_short || none.reason == veins::NoVeinReason::lost_core ||
-                                  none.reason == veins::NoVeinReason::fault_gap;
+                const bool told = none.reason == veins::NoVeinReason::stopped_short ||
+                                  none.reason == veins::NoVeinReason::lost_core || none.reason == veins::NoVeinReason::fault_gap;
                 if (none.hole == name && told && slab_number(drawing.set, none.point) == drawing.section.number)
                     lines.push_back(name + "\t" + vein.name() + ": " + no_vein_label(none, drawing.map()));
             }
@@ -127,7 +127,10 @@ bool continue_side_list(SectionDrawing& drawing, const std::vector<std::string>&
                     line_of({{box->left, box->top}, {box->right, box->top}}, tools.style.line("rule")),
                     words({box->left, box->top - 3.8}, "Side list, continued", tools.style.text("heading"))};
         for (std::size_t i = 0; i < columns.size(); ++i)
-            append(marks, side_list_marks(columns[i], {box->left + static_cast<double>(i) * (list_width + list_gap), box->top - list_heading - 2.6}, leading, tools));
+            append(marks,
+                   side_list_marks(columns[i],
+                                   {box->left + static_cast<double>(i) * (list_width + list_gap), box->top - list_heading - 2.6},
+                                   leading, tools));
         drawing.put(Layer::labels, std::move(marks));
         drawing.obstacles.boxes.push_back(drawing::grown(*box, 1.5));
         return true;

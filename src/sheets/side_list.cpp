@@ -26,7 +26,8 @@ std::vector<SideLine> set_side_list(const std::vector<std::string>& lines, doubl
             set.indent = indent;
             set.strong = drawing::shortened(tools.fonts, strong, line.substr(0, tab), indent - strong_gap / 2.0);
         }
-        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), tab == std::string::npos ? line : line.substr(tab + 1), width - set.indent);
+        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), tab == std::string::npos ? line : line.substr(tab + 1),
+                                    width - set.indent);
         all.push_back(std::move(set));
     }
     return all;
@@ -44,7 +45,8 @@ Marks side_list_marks(const std::vector<SideLine>& lines, const Point& first_bas
     for (const SideLine& line : lines) {
         if (!line.strong.empty()) marks.push_back(words({first_base.x, base}, line.strong, tools.style.text("body_strong")));
         for (std::size_t i = 0; i < line.rest.size(); ++i)
-            marks.push_back(words({first_base.x + line.indent, base - static_cast<double>(i) * step}, line.rest[i], tools.style.text("body")));
+            marks.push_back(words({first_base.x + line.indent, base - static_cast<double>(i) * step}, line.rest[i],
+                                  tools.style.text("body")));
         base -= step * static_cast<double>(std::max<std::size_t>(line.rest.size(), 1));
     }
     return marks;

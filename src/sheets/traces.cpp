@@ -15,7 +15,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double thinning_mm = 0.03;        // points of a trace that lie nearer to its line are left out
+constexpr double thinning_mm = 0.03;         // points of a trace that lie nearer to its line are left out
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
@@ -52,7 +52,8 @@ void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
 
 // Whether a label alone would stand beside its trace.
 bool finds_room(const SectionDrawing& drawing, const drawing::Label& label) {
-    const drawing::PlacedLabels placed = drawing::place_labels({label}, drawing.obstacles, section_label_rules(drawing), drawing.tools.fonts);
+    const drawing::PlacedLabels placed =
+        drawing::place_labels({label}, drawing.obstacles, section_label_rules(drawing), drawing.tools.fonts);
     return placed.labels.front().placing == drawing::Placing::beside;
 }
 
@@ -122,7 +123,8 @@ void draw_ticks(SectionDrawing& drawing, const paths::Path& path, const TraceRun
         const Point at = drawing.paper_of(paths::position_at(path, depth));
         const TraceSides sides = sides_at(drawing, path, depth);
         const double length = drawing.tools.style.size_mm(is_numbered(depth, step) ? "depth_tick_long" : "depth_tick");
-        marks.push_back(line_of({at, {at.x - length * sides.upper.x, at.y - length * sides.upper.y}}, drawing.tools.style.line("depth_tick")));
+        marks.push_back(line_of({at, {at.x - length * sides.upper.x, at.y - length * sides.upper.y}},
+                                drawing.tools.style.line("depth_tick")));
     }
     drawing.put(Layer::holes, std::move(marks));
 }
@@ -138,7 +140,8 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
     if (drawing.in_window(at)) {
         const TraceSides sides = sides_at(drawing, path, last.places.back().depth);
         const double half = drawing.tools.style.size_mm("end_of_hole") / 2.0;
-        const std::vector<Point> bar{{at.x - half * sides.upper.x, at.y - half * sides.upper.y}, {at.x + half * sides.upper.x, at.y + half * sides.upper.y}};
+        const std::vector<Point> bar{{at.x - half * sides.upper.x, at.y - half * sides.upper.y},
+                                     {at.x + half * sides.upper.x, at.y + half * sides.upper.y}};
         drawing.put(Layer::holes, {line_of(bar, drawing.tools.style.line("end_of_hole"))});
         drawing.keep_clear(bar);
         drawing.note(Sign::end_of_hole);
@@ -231,7 +234,8 @@ void draw_collars(SectionDrawing& drawing) {
         label.label.lines = collar_lines(drawing, group);
         label.label.priority = 4;
         label.label.listed_text = "collars of " + drawing.results.paths[group.holes.front()->path].hole;
-        for (std::size_t i = 1; i < group.holes.size(); ++i) label.label.listed_text += ", " + drawing.results.paths[group.holes[i]->path].hole;
+        for (std::size_t i = 1; i < group.holes.size(); ++i)
+            label.label.listed_text += ", " + drawing.results.paths[group.holes[i]->path].hole;
         drawing.labels.push_back(std::move(label));
     }
 }
@@ -314,10 +318,11 @@ void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>
                 const Mark mark = words({centre.x, centre.y - half_cap}, length_figure(depth, drawing.map(), 0), look,
                                         drawing::Anchor::centre, drawing.tools.style.size_mm("halo"));
                 const drawing::Box box = drawing::grown(box_of_words(std::get<drawing::Text>(mark), drawing.tools.fonts), 0.3);
-                const bool covered = !drawing.in_window(centre, 4.0) ||
-                                     std::any_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(box, other); }) ||
-                                     std::any_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
-                                                 [&](const drawing::Segment& line) { return drawing::touches(line, box); });
+                const bool covered =
+                    !drawing.in_window(centre, 4.0) ||
+                    std::any_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(box, other); }) ||
+                    std::any_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
+                                [&](const drawing::Segment& line) { return drawing::touches(line, box); });
                 if (covered) continue;
                 boxes.push_back(box);
                 drawing.put(Layer::holes, {mark});

@@ -47,6 +47,14 @@ TEST(Polyline, RoundingStaysWithinReachOfTheCorner) {
     EXPECT_LT(length_of(soft), length_of(corner));
 }
 
+TEST(Polyline, ACornerStaysSharpWhereItsArcMayNotPass) {
+    const auto nowhere = [](const Point&) { return false; };
+    const std::vector<Point> sharp = rounded(corner, false, 2.0, nowhere);
+    ASSERT_EQ(sharp.size(), corner.size());
+    EXPECT_DOUBLE_EQ(sharp[1].x, 10.0);
+    EXPECT_DOUBLE_EQ(sharp[1].y, 0.0);
+}
+
 TEST(Polyline, ALineMovedSidewaysKeepsItsDistance) {
     const std::vector<Point> left = moved_sideways(corner, 1.5);
     ASSERT_EQ(left.size(), 3u);
