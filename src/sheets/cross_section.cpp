@@ -187,17 +187,13 @@ std::vector<drawing::Sheet> cross_sections(const Results& results, const Section
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     const Ground ground = ground_of(results.records);
-    std::vector<SectionContent> contents(set.sections.size());
-    std::vector<double> scales(set.sections.size());
-    base::parallel_for(set.sections.size(), [&](std::size_t i) {
-        contents[i] = section_content(results, set, set.sections[i]);
-        scales[i] = needed_scale(contents[i], results, set.sections[i], boxes.window);
-    });
-    const double common = common_scale(scales);
     std::vector<drawing::Sheet> sheets(set.sections.size());
     base::parallel_for(set.sections.size(), [&](std::size_t i) {
-        const SectionView view = view_of(contents[i], results, set.sections[i], boxes.window, std::max(common, scales[i]));
-        SectionDrawing drawing{results, set, set.sections[i], contents[i], classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
+        const Section& section = set.sections[i];
+        const SectionContent content = section_content(results, set, section);
+        const SectionView view =
+            view_of(content, results, section, boxes.window, needed_scale(content, results, section, boxes.window));
+        SectionDrawing drawing{results, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
         drawing.drawn.metres_per_mm = view.metres_per_mm;
         sheets[i] = draw_section(std::move(drawing), map, boxes, run);
     });
