@@ -18,9 +18,9 @@ constexpr int ray_count = 96;
 constexpr double first_length_mm = 4.0, length_step_mm = 2.0;
 
 // What else a leader costs, in mm of its length.
-constexpr double cost_of_crossing = 4.0;       // a trace crossed
+constexpr double cost_of_crossing = 2.0;       // a trace crossed
 constexpr double cost_of_running_along = 8.0;  // nearly parallel to a trace through the point: hard to tell from it
-constexpr double cost_of_soft_mm = 0.25;       // a soft line under the words
+constexpr double cost_of_soft_mm = 0.15;       // a soft line under the words
 constexpr double sine_of_along = 0.30;
 
 // The leader ends this far from words that have no head symbol, and keeps this far from other words.
@@ -47,7 +47,7 @@ bool may_meet(const Segment& line, const Box& box) {
 
 // The part of what has been placed that the label or its leader can reach at all.
 Occupied within_reach(const Occupied& occupied, const Label& label, const LabelSize& size, const LabelRules& rules) {
-    const double across = label.clear_mm + rules.leader_max_mm + size.width + label.head_mm + rules.apart_mm;
+    const double across = label.clear_mm + rules.leader_max_mm + size.width + label.head_mm + 2.0 * rules.apart_mm;
     const double up = label.clear_mm + rules.leader_max_mm + size.height + label.head_mm + rules.apart_mm;
     const Box reach{label.at.x - across, label.at.y - up, label.at.x + across, label.at.y + up};
     Occupied near;
@@ -110,7 +110,7 @@ std::vector<LeaderRay> rays_from(const Label& label, const ObstacleMap& map, con
 }  // namespace
 
 bool is_free(const Box& box, const Occupied& occupied, double apart_mm) {
-    const Box kept_clear = grown(box, apart_mm);
+    const Box kept_clear = kept_apart(box, apart_mm);
     for (const Box& other : occupied.boxes)
         if (overlap(kept_clear, other)) return false;
     const Box clear_of_leaders = grown(box, leader_clearance_mm);

@@ -28,7 +28,7 @@ constexpr Direction directions[] = {
 };
 
 constexpr double cost_of_far = 1.5;
-constexpr double cost_of_soft_mm = 0.08;     // a soft line along a whole label costs about as much as a worse place
+constexpr double cost_of_soft_mm = 0.15;     // a soft line along a whole label costs more than a worse place
 constexpr double cost_of_other_point = 2.0;  // another point about as near: whose label is it?
 
 // Where a stretch of that length starts when it stands before, about or behind a place.
@@ -53,12 +53,16 @@ double ambiguity(const Box& box, double own_distance, const std::vector<Point>& 
 
 }  // namespace
 
+Box kept_apart(const Box& words, double apart_mm) {
+    return {words.left - 2.0 * apart_mm, words.bottom - apart_mm, words.right + 2.0 * apart_mm, words.top + apart_mm};
+}
+
 bool within(const Box& inner, const Box& outer) {
     return inner.left >= outer.left && inner.right <= outer.right && inner.bottom >= outer.bottom && inner.top <= outer.top;
 }
 
-std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, const std::vector<Point>& other_points,
-                                 const ObstacleMap& map, const LabelRules& rules) {
+std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, double soft_weight,
+                                 const std::vector<Point>& other_points, const ObstacleMap& map, const LabelRules& rules) {
     std::vector<Place> places;
     for (const double distance : {rules.near_mm, rules.far_mm}) {
         for (const Direction& direction : directions) {
@@ -70,7 +74,8 @@ std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSi
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
             const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
-                                cost_of_soft_mm * map.soft_length(box) + ambiguity(box, distance_to(box, at), other_points);
+                                soft_weight * cost_of_soft_mm * map.soft_length(box) +
+                                ambiguity(box, distance_to(box, at), other_points);
             places.push_back({box, direction.anchor, cost});
         }
     }

@@ -14,12 +14,16 @@ struct Place {
     double cost = 0.0;
 };
 
+// What other words keep out of round a label: twice as much at its sides, where words would else read on.
+Box kept_apart(const Box& words, double apart_mm);
+
 // Whether a box lies within another.
 bool within(const Box& inner, const Box& outer);
 
 // The eight places at two distances that lie in the window and touch nothing, best first: right and above is best (Imhof 1975).
 // The cost counts the place, the distance, soft lines underneath and the other points that are about as near.
-std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, const std::vector<Point>& other_points,
-                                 const ObstacleMap& map, const LabelRules& rules);
+// soft_weight: as Label's.
+std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, double soft_weight,
+                                 const std::vector<Point>& other_points, const ObstacleMap& map, const LabelRules& rules);
 
 }  // namespace selvage::drawing

@@ -27,8 +27,14 @@ constexpr double numbers_apart_mm = 1.5;
 // Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 
+// More places of one label than this hardly help, and all pairs of neighbours' places are compared.
+constexpr std::size_t most_places = 32;
+
+// Each further point of a line, against the places beside one.
+constexpr double cost_of_next_point = 0.3;
+
 // How often some labels are taken off and set again, and how many at a time.
-constexpr std::size_t rearrangements_per_label = 8, most_rearrangements = 80, rearranged_together = 5;
+constexpr std::size_t rearrangements_per_label = 30, most_rearrangements = 400, rearranged_together = 5;
 
 class Placer {
 public:
@@ -80,22 +86,40 @@ private:
         return occupied;
     }
 
-    std::vector<Point> points_near(std::size_t label) const {
+    // The other labels' points about one at which a label stands.
+    std::vector<Point> points_near(std::size_t label, const Point& at) const {
         constexpr double reach_mm = 12.0;  // farther ones are never about as near to a label beside its point
         const double reach = reach_mm + sizes_[label].width;
         std::vector<Point> points;
         for (std::size_t i = 0; i < labels_.size(); ++i) {
-            const double apart = std::hypot(labels_[i].at.x - labels_[label].at.x, labels_[i].at.y - labels_[label].at.y);
+            const double apart = std::hypot(labels_[i].at.x - at.x, labels_[i].at.y - at.y);
             if (i != label && apart > labels_[label].clear_mm && apart < reach) points.push_back(labels_[i].at);
         }
         return points;
     }
 
+    // Beside the point or, a little dearer each, beside the others that it may stand at; the best first.
+    std::vector<Place> all_places_beside(std::size_t i) const {
+        const Label& label = labels_[i];
+        std::vector<Place> places = drawing::places_beside(label.at, label.clear_mm, sizes_[i], label.soft_weight,
+                                                           points_near(i, label.at), map_, rules_);
+        double cost = 0.0;
+        for (const Point& at : label.also_at) {
+            cost += cost_of_next_point;
+            for (Place place :
+                 drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, at), map_, rules_)) {
+                place.cost += cost;
+                places.push_back(place);
+            }
+        }
+        std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.cost < b.cost; });
+        if (places.size() > most_places) places.resize(most_places);
+        return places;
+    }
+
     // 1: all labels beside their points, as many and as well as can be.
     void place_beside() {
-        for (std::size_t i = 0; i < labels_.size(); ++i)
-            places_.push_back(
-                drawing::places_beside(labels_[i].at, labels_[i].clear_mm, sizes_[i], points_near(i), map_, rules_));
+        for (std::size_t i = 0; i < labels_.size(); ++i) places_.push_back(all_places_beside(i));
         const ChoiceProblem problem = problem_of_places();
         const auto choice = best_choice(problem);
         std::size_t first = 0;
@@ -117,14 +141,14 @@ private:
                 problem.options.push_back({i, place.cost, {}});
                 all = united(all, place.box);
             }
-            reach.push_back(grown(all, rules_.apart_mm));
+            reach.push_back(kept_apart(all, rules_.apart_mm));
         }
         for (std::size_t i = 0; i < labels_.size(); ++i)
             for (std::size_t j = i + 1; j < labels_.size(); ++j) {
                 if (!overlap(reach[i], reach[j])) continue;
                 for (std::size_t a = 0; a < places_[i].size(); ++a)
                     for (std::size_t b = 0; b < places_[j].size(); ++b) {
-                        if (!overlap(grown(places_[i][a].box, rules_.apart_mm), places_[j][b].box)) continue;
+                        if (!overlap(kept_apart(places_[i][a].box, rules_.apart_mm), places_[j][b].box)) continue;
                         problem.options[first[i] + a].conflicts.push_back(first[j] + b);
                         problem.options[first[j] + b].conflicts.push_back(first[i] + a);
                     }
@@ -206,7 +230,8 @@ private:
     void find_place(std::size_t i) {
         const Occupied occupied = occupied_without(i);
         for (const Place& place : places_[i])
-            if (is_free(place.box, occupied, rules_.apart_mm)) return set_beside(i, place);
+            if (place.cost < cost_of_leaving(labels_[i].priority) && is_free(place.box, occupied, rules_.apart_mm))
+                return set_beside(i, place);
         if (!labels_[i].may_lead) return;
         if (!on_leader_[i]) on_leader_[i] = leader_places(labels_[i], sizes_[i], map_, paper_, rules_);
         if (const auto place = place_on_leader(labels_[i], sizes_[i], *on_leader_[i], map_, occupied, rules_))
@@ -222,8 +247,8 @@ private:
             LabelRules close = rules_;
             close.near_mm = rules_.near_mm / 2.0;
             const Occupied occupied = occupied_without(i);
-            for (const Place& place :
-                 drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, points_near(i), map_, close)) {
+            for (const Place& place : drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, 1.0,
+                                                             points_near(i, labels_[i].at), map_, close)) {
                 if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
                 placed_[i].box = place.box;
                 placed_[i].number = ++number;

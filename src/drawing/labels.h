@@ -27,8 +27,10 @@ struct LabelLine {
 struct Label {
     std::string owner;             // what is looked up in the side list: "K-07 North"
     Point at;                      // the point, mm
+    std::vector<Point> also_at;    // other points that it may stand beside as well: places along the line that it names
     double clear_mm = 1.5;         // half the size of the point's own symbol
     std::vector<LabelLine> lines;  // top to bottom
+    double soft_weight = 1.0;      // how much more dearly than other labels it stands on a soft line
     int priority = 0;              // higher is placed first: news 5, planned and active 4, hits 3, misses 2, ticks 1
     bool may_lead = true;          // may stand away from its point, on a leader
     bool may_be_listed = true;     // may move to the side list, a number standing at its point
@@ -65,7 +67,7 @@ struct LabelRules {
     Box window;                          // labels stay inside
     double near_mm = 1.2, far_mm = 2.8;  // the two distances of the eight places
     double leader_max_mm = 58.0;
-    double apart_mm = 0.9;                                    // between any two labels
+    double apart_mm = 0.9;                                    // between any two labels, twice as much side by side
     double line_height = 1.28;                                // of the type size, from line to line
     TextLook number_look{7.0, FontFace::bold, {26, 26, 26}};  // of a listed label's number at its point
 };

@@ -77,18 +77,6 @@ PointAlong point_along(const std::vector<Point>& line, double along) {
     return last;
 }
 
-std::vector<Point> part_of(const std::vector<Point>& line, double from, double to) {
-    if (line.empty() || !(from < to)) return {};
-    std::vector<Point> part{point_along(line, from).at};
-    double along = 0.0;
-    for (std::size_t i = 1; i < line.size(); ++i) {
-        along += apart(line[i - 1], line[i]);
-        if (along > from && along < to) part.push_back(line[i]);
-    }
-    part.push_back(point_along(line, to).at);
-    return part;
-}
-
 std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) {
     if (line.size() < 3) return line;
     std::vector<bool> kept(line.size(), false);
@@ -100,7 +88,8 @@ std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) 
     return out;
 }
 
-std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach) {
+std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach,
+                           const std::function<bool(const Point&)>& may_pass) {
     const std::vector<Point> line = without_repeats(given);
     const std::size_t count = line.size();
     if (count < 3 || !(reach > 0.0)) return line;
@@ -112,31 +101,15 @@ std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double 
         const double room_before = apart(before, corner), room_after = apart(corner, after);
         const Point start = between(corner, before, std::min(reach, room_before / 2) / std::max(room_before, 1e-12));
         const Point end = between(corner, after, std::min(reach, room_after / 2) / std::max(room_after, 1e-12));
-        for (int step = 0; step <= steps; ++step) {
-            const double t = static_cast<double>(step) / steps;
-            out.push_back(between(between(start, corner, t), between(corner, end, t), t));
+        const auto arc = [&](double t) { return between(between(start, corner, t), between(corner, end, t), t); };
+        if (may_pass && !may_pass(arc(0.5))) {
+            out.push_back(corner);
+            continue;
         }
+        for (int step = 0; step <= steps; ++step) out.push_back(arc(static_cast<double>(step) / steps));
     }
     if (!closed) out.push_back(line.back());
     return without_repeats(out);
-}
-
-std::vector<Point> moved_sideways(const std::vector<Point>& given, double distance_moved) {
-    constexpr double longest_corner = 2.0;  // of the distance
-    const std::vector<Point> line = without_repeats(given);
-    if (line.size() < 2) return line;
-    std::vector<Point> out;
-    for (std::size_t i = 0; i < line.size(); ++i) {
-        const Direction in = direction_of(line[i > 0 ? i - 1 : 0], line[i > 0 ? i : 1]);
-        const Direction on = i + 1 < line.size() ? direction_of(line[i], line[i + 1]) : in;
-        // Along the bisector of the corner, so far that both sides move by the distance.
-        const Direction sum{in.x + on.x, in.y + on.y};
-        const double half_cosine = std::hypot(sum.x, sum.y) / 2.0;
-        const Direction along = half_cosine > 1e-9 ? Direction{sum.x / (2.0 * half_cosine), sum.y / (2.0 * half_cosine)} : in;
-        const double stretch = distance_moved * std::min(1.0 / std::max(half_cosine, 1e-9), longest_corner);
-        out.push_back({line[i].x - along.y * stretch, line[i].y + along.x * stretch});
-    }
-    return out;
 }
 
 }  // namespace selvage::drawing

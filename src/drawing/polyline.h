@@ -2,9 +2,10 @@
 
 #include "drawing/sheet.h"
 
+#include <functional>
 #include <vector>
 
-// Polylines measured, thinned, rounded and moved sideways. Units are the caller's.
+// Polylines measured, thinned and rounded. Units are the caller's.
 namespace selvage::drawing {
 
 double length_of(const std::vector<Point>& line);
@@ -17,17 +18,12 @@ struct PointAlong {
 // `along` from the start, held within the line's ends. The line has at least one point.
 PointAlong point_along(const std::vector<Point>& line, double along);
 
-// The part from one length along the line to another.
-std::vector<Point> part_of(const std::vector<Point>& line, double from, double to);
-
 // Without the points that lie within `tolerance` of the line that is left (Douglas & Peucker 1973).
 std::vector<Point> simplified(const std::vector<Point>& line, double tolerance);
 
 // Corners cut by arcs that start at most `reach` before the corner (quadratic curves, in steps); ends stay where they are.
-std::vector<Point> rounded(const std::vector<Point>& line, bool closed, double reach);
-
-// Moved to the left of its direction by `distance` (to the right where negative); sharp corners are cut off at twice the
-// distance.
-std::vector<Point> moved_sideways(const std::vector<Point>& line, double distance);
+// may_pass: whether an arc may have its middle there; a corner where it may not stays sharp. Empty: anywhere.
+std::vector<Point> rounded(const std::vector<Point>& line, bool closed, double reach,
+                           const std::function<bool(const Point&)>& may_pass = {});
 
 }  // namespace selvage::drawing

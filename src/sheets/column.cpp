@@ -1,5 +1,6 @@
 #include "sheets/column.h"
 
+#include "sheets/side_list.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -20,9 +21,9 @@ constexpr double block_foot = 2.2;
 constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
-constexpr double least_picture = 30.0, wished_picture = 40.0, most_picture = 62.0;
+constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
 constexpr double tightest_rows = 0.84;  // of the style's row heights, where the column is full
-constexpr double rule_overhang = 4.0;  // rules run the column's whole width, its text does not
+constexpr double rule_overhang = 4.0;   // rules run the column's whole width, its text does not
 
 double leading(const Tools& tools) { return tools.style.size_mm("leading"); }
 
@@ -108,38 +109,10 @@ double classes_height(const PageContent& content, double rows, const Tools& tool
     return under_heading + static_cast<double>(content.classes.size()) * rows * tools.style.size_mm("class_row") + block_foot;
 }
 
-struct SideLine {
-    std::string strong;
-    std::vector<std::string> rest;
-    double indent = 0.0;
-};
-
-std::vector<SideLine> side_lines(const PageContent& content, const Box& column, const Tools& tools) {
-    std::vector<SideLine> lines;
-    double indent = tools.style.size_mm("column_indent");
-    const auto strong_part = [](const std::string& line) { return line.substr(0, std::min(line.find('\t'), line.size())); };
-    for (const std::string& line : content.side_list)
-        if (line.find('\t') != std::string::npos)
-            indent = std::max(indent, drawing::text_width_mm(tools.fonts, tools.style.text("body_strong"), strong_part(line)) + 2.0);
-    indent = std::min(indent, 24.0);
-    for (const std::string& line : content.side_list) {
-        const std::size_t tab = line.find('\t');
-        SideLine set;
-        set.indent = tab == std::string::npos ? 0.0 : indent;
-        if (tab != std::string::npos)
-            set.strong = drawing::shortened(tools.fonts, tools.style.text("body_strong"), strong_part(line), indent - 1.0);
-        const std::string rest = tab == std::string::npos ? line : line.substr(tab + 1);
-        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), rest, column.width() - set.indent);
-        lines.push_back(std::move(set));
-    }
-    return lines;
-}
-
-double side_height(const PageContent& content, const Box& column, const Tools& tools) {
+double side_height(const PageContent& content, const Box& column, double rows, const Tools& tools) {
     if (content.side_list.empty()) return 0.0;
-    std::size_t lines = 0;
-    for (const SideLine& line : side_lines(content, column, tools)) lines += std::max<std::size_t>(line.rest.size(), 1);
-    return under_heading + static_cast<double>(lines) * leading(tools) + block_foot - 0.6;
+    const std::size_t lines = rows_of(set_side_list(content.side_list, column.width(), tools));
+    return under_heading + static_cast<double>(lines) * rows * leading(tools) + block_foot - 0.6;
 }
 
 double changed_height(const Tools& tools) { return under_heading + leading(tools) + block_foot - 0.6; }
@@ -151,7 +124,8 @@ public:
 
     void block(const std::string& heading, const std::string& note, double height) {
         if (!marks.empty())
-            marks.push_back(line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
+            marks.push_back(
+                line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
         marks.push_back(words({box_.left, top_ - heading_down}, heading, tools_.style.text("heading")));
         if (!note.empty())
             marks.push_back(words({box_.right, top_ - heading_down}, note, tools_.style.text("note"), drawing::Anchor::right));
@@ -159,7 +133,8 @@ public:
         top_ -= height;
     }
     void end() {
-        marks.push_back(line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
+        marks.push_back(
+            line_of({{box_.left - rule_overhang, top_}, {box_.right + rule_overhang, top_}}, tools_.style.line("rule")));
     }
     double at() const { return at_; }  // where the block's matter starts
     double top() const { return top_; }
@@ -180,11 +155,14 @@ void add_classes(Column& column, const PageContent& content, const Box& box, dou
         const double base = middle - drawing::cap_height_mm(tools.fonts, body) / 2.0;
         const HitSign sign = static_cast<HitSign>(line.number);
         if (line.rule_above)
-            column.marks.push_back(line_of({{box.left + 7.0, middle + row / 2.0}, {box.right, middle + row / 2.0}}, tools.style.line("rule")));
+            column.marks.push_back(
+                line_of({{box.left + 7.0, middle + row / 2.0}, {box.right, middle + row / 2.0}}, tools.style.line("rule")));
         append(column.marks, hit_symbol(sign, {box.left + 2.1, middle}, tools, false));
         double text_left = box.left + 7.0;
         if (line.fill_sample) {
-            column.marks.push_back(outlined_area({{text_left, middle - 1.4}, {text_left + 6.5, middle - 1.4}, {text_left + 6.5, middle + 1.4},
+            column.marks.push_back(outlined_area({{text_left, middle - 1.4},
+                                                  {text_left + 6.5, middle - 1.4},
+                                                  {text_left + 6.5, middle + 1.4},
                                                   {text_left, middle + 1.4}},
                                                  plain(class_area_colour(line.number, tools)), tools.style.line("strip_edge")));
             text_left += 8.5;
@@ -205,7 +183,8 @@ void add_half_legend(Column& column, const std::vector<SetGroup>& groups, double
     for (std::size_t i = 0; i < groups.size(); ++i) {
         if (i > 0) y -= group_gap;
         if (!groups[i].group->heading.empty()) {
-            column.marks.push_back(words({left, y - row / 2.0 - half_cap}, groups[i].group->heading, tools.style.text("group_heading")));
+            column.marks.push_back(
+                words({left, y - row / 2.0 - half_cap}, groups[i].group->heading, tools.style.text("group_heading")));
             y -= row;
         }
         for (std::size_t k = 0; k < groups[i].group->entries.size(); ++k) {
@@ -229,33 +208,28 @@ void add_legend(Column& column, const PageContent& content, const Box& box, doub
     add_half_legend(column, halves.right, box.right - half_width(box), rows, tools);
 }
 
-void add_side_list(Column& column, const PageContent& content, const Box& box, const Tools& tools) {
-    double base = column.at() - 2.2;
-    for (const SideLine& line : side_lines(content, box, tools)) {
-        if (!line.strong.empty()) column.marks.push_back(words({box.left, base}, line.strong, tools.style.text("body_strong")));
-        for (const std::string& part : line.rest) {
-            column.marks.push_back(words({box.left + line.indent, base}, part, tools.style.text("body")));
-            base -= leading(tools);
-        }
-        if (line.rest.empty()) base -= leading(tools);
-    }
-}
-
 double room_for_picture(const PageContent& content, const PageBoxes& boxes, double rows, const Tools& tools) {
     return boxes.column.height() - changed_height(tools) - classes_height(content, rows, tools) -
-           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, tools) - under_heading - picture_foot;
+           legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading -
+           picture_foot;
+}
+
+// Without a key plan its block's own height is room as well.
+double picture_wanted(const PageContent& content, double height) {
+    return content.key_plan ? height : -under_heading - picture_foot;
 }
 
 // Rows are set closer, as far as need be, where the key plan would have less than its wished height.
 double row_tightness(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
     double rows = 1.0;
-    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < wished_picture) rows -= 0.02;
+    while (rows > tightest_rows && room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture))
+        rows -= 0.02;
     return rows;
 }
 
 // The content with as much of its side list as the column holds; the last line says how much more there is.
 PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
-    const double picture = content.key_plan ? least_picture : -under_heading - picture_foot;
+    const double picture = picture_wanted(content, least_picture);
     std::size_t left_out = 0;
     while (content.side_list.size() > 1 && room_for_picture(content, boxes, tightest_rows, tools) < picture) {
         content.side_list.resize(content.side_list.size() - (left_out == 0 ? 1 : 2));  // the note of the last round goes too
@@ -267,9 +241,16 @@ PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& too
 
 }  // namespace
 
-double key_plan_height(const PageContent& asked, const PageBoxes& boxes, const Tools& tools) {
-    const PageContent content = fitted(asked, boxes, tools);
+double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools) {
+    content.key_plan = [](const Box&) { return Marks{}; };  // the room is asked for before there is one
+    content = fitted(std::move(content), boxes, tools);
     return std::clamp(room_for_picture(content, boxes, row_tightness(content, boxes, tools), tools), least_picture, most_picture);
+}
+
+std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools) {
+    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest_rows, tools) < least_picture)
+        content.side_list.pop_back();
+    return content.side_list.size();
 }
 
 ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const Tools& tools) {
@@ -295,8 +276,10 @@ ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const
         add_legend(column, content, box, rows, tools);
     }
     if (!content.side_list.empty()) {
-        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note, side_height(content, box, tools));
-        add_side_list(column, content, box, tools);
+        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note,
+                     side_height(content, box, rows, tools));
+        append(column.marks, side_list_marks(set_side_list(content.side_list, box.width(), tools), {box.left, column.at() - 2.2},
+                                             rows * leading(tools), tools));
     }
     if (column.top() > boxes.title_block.top + 0.5) column.end();
     made.marks = std::move(column.marks);

@@ -2,6 +2,8 @@
 
 #include "sheets/marks.h"
 
+#include <cstddef>
+
 namespace selvage::sheets {
 
 // The blocks of the column, top to bottom: changed, key plan, classes, legend, side list; each under a rule.
@@ -9,6 +11,10 @@ struct ColumnMarks {
     Marks marks;
     Box key_plan;  // where its picture stands; empty where there is none
 };
+
+// How many lines of its side list the column holds, with a key plan of the least height.
+std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools);
+
 ColumnMarks column_marks(const PageContent& content, const PageBoxes& boxes, const Tools& tools);
 
 }  // namespace selvage::sheets

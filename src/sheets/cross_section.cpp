@@ -2,7 +2,9 @@
 
 #include "base/parallel.h"
 #include "base/text.h"
+#include "sheets/broken_lines.h"
 #include "sheets/cautions.h"
+#include "sheets/column.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/grid.h"
 #include "sheets/ground_line.h"
@@ -31,8 +33,8 @@ std::string slab_words(const Section& section, const base::MapFrame& map) {
 }
 
 std::string sentence_of(const Section& section, const base::MapFrame& map) {
-    return "Section " + section.name + ", looking " + compass_point(section.frame.looking()) + " (" + bearing_text(section.frame.looking()) +
-           ")  ·  " + slab_words(section, map) + "  ·  no vertical exaggeration";
+    return "Section " + section.name + ", looking " + compass_point(section.frame.looking()) + " (" +
+           bearing_text(section.frame.looking()) + ")  ·  " + slab_words(section, map) + "  ·  no vertical exaggeration";
 }
 
 std::string joined(const std::vector<std::string>& names, const std::string& before_last) {
@@ -85,8 +87,8 @@ base::Azimuth opposite(base::Azimuth azimuth) { return base::Azimuth::degrees(az
 KeyLine key_line(const SectionDrawing& drawing) {
     const Box& window = drawing.view.window;
     const SectionFrame& frame = drawing.view.frame;
-    return {frame.at(drawing.view.distance_at(window.left), 0.0), frame.at(drawing.view.distance_at(window.right), 0.0), frame.away,
-            compass_point(opposite(frame.right_azimuth)), compass_point(frame.right_azimuth)};
+    return {frame.at(drawing.view.distance_at(window.left), 0.0), frame.at(drawing.view.distance_at(window.right), 0.0),
+            frame.away, compass_point(opposite(frame.right_azimuth)), compass_point(frame.right_azimuth)};
 }
 
 std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
@@ -100,11 +102,20 @@ std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
 std::vector<std::string> planned_holes(const SectionDrawing& drawing) {
     std::vector<std::string> names;
     for (const SectionHole& hole : drawing.content.holes)
-        if (hole.shown && !tables::is_drilled(drawing.results.paths[hole.path].status)) names.push_back(drawing.results.paths[hole.path].hole);
+        if (hole.shown && !tables::is_drilled(drawing.results.paths[hole.path].status))
+            names.push_back(drawing.results.paths[hole.path].hole);
     return names;
 }
 
-PageContent page_content(const SectionDrawing& drawing, const KeyMap& map, const PageBoxes& boxes) {
+// Lines that the column does not hold go to free paper of the drawing.
+void move_on(SectionDrawing& drawing, PageContent& content, const PageBoxes& boxes) {
+    const auto room = static_cast<std::ptrdiff_t>(side_list_room(content, boxes, drawing.tools));
+    if (room == static_cast<std::ptrdiff_t>(content.side_list.size())) return;
+    const std::vector<std::string> beyond(content.side_list.begin() + room, content.side_list.end());
+    if (continue_side_list(drawing, beyond)) content.side_list.erase(content.side_list.begin() + room, content.side_list.end());
+}
+
+PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageBoxes& boxes) {
     const SectionFrame& frame = drawing.view.frame;
     PageContent content;
     content.kind = "cross-section";
@@ -129,7 +140,9 @@ PageContent page_content(const SectionDrawing& drawing, const KeyMap& map, const
     }
     content.legend = legend_groups(drawing.drawn, drawing.results, drawing.tools);
     content.side_list = drawing.side_list;
-    const KeyPlan plan = key_plan(map, drawing.map(), key_line(drawing), key_plan_width, key_plan_height(content, boxes, drawing.tools), drawing.tools);
+    move_on(drawing, content, boxes);
+    const KeyPlan plan = key_plan(map, drawing.map(), key_line(drawing), key_plan_width,
+                                  key_plan_height(content, boxes, drawing.tools), drawing.tools);
     content.key_plan = plan.draw;
     content.key_plan_scale = plan.scale_words;
     content.key_plan_metres_per_mm = plan.metres_per_mm;
@@ -152,36 +165,35 @@ drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const Pag
     draw_forecast_words(drawing);
     const DrawnLabels labels = draw_labels(drawing);
     drawing.side_list.insert(drawing.side_list.begin(), labels.listed.begin(), labels.listed.end());
-    std::vector<drawing::Box> taken = labels.boxes;
-    taken.insert(taken.end(), drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end());
-    draw_depth_figures(drawing, taken);
+    drawing.obstacles.boxes.insert(drawing.obstacles.boxes.end(), labels.boxes.begin(), labels.boxes.end());
+    drawing.labels.clear();
     for (std::string& line : section_side_list(drawing)) drawing.side_list.push_back(std::move(line));
 
-    drawing::Sheet sheet = begin_page(page_content(drawing, map, boxes), drawing.results, run, drawing.tools);
+    const PageContent content = page_content(drawing, map, boxes);
+    draw_depth_figures(drawing, drawing.obstacles.boxes);
+    drawing::Sheet sheet = begin_page(content, drawing.results, run, drawing.tools);
     put(sheet, Layer::grid, 0, std::move(grid));
-    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(drawing.items.end()));
+    put(sheet, Layer::holes, 1, broken_round(std::move(drawing.off_slab), labels.boxes));
+    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()),
+                       std::make_move_iterator(drawing.items.end()));
     sheet.labels = labels.figures;
     return sheet;
 }
 
 }  // namespace
 
-std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes, const KeyMap& map,
-                                           const RunFacts& run, const Tools& tools) {
+std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes,
+                                           const KeyMap& map, const RunFacts& run, const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     const Ground ground = ground_of(results.records);
-    std::vector<SectionContent> contents(set.sections.size());
-    std::vector<double> scales(set.sections.size());
-    base::parallel_for(set.sections.size(), [&](std::size_t i) {
-        contents[i] = section_content(results, set, set.sections[i]);
-        scales[i] = needed_scale(contents[i], results, set.sections[i], boxes.window);
-    });
-    const double common = common_scale(scales);
     std::vector<drawing::Sheet> sheets(set.sections.size());
     base::parallel_for(set.sections.size(), [&](std::size_t i) {
-        const SectionView view = view_of(contents[i], results, set.sections[i], boxes.window, std::max(common, scales[i]));
-        SectionDrawing drawing{results, set, set.sections[i], contents[i], classes, tools, view, ground, {}, {}, {}, {}, {}};
+        const Section& section = set.sections[i];
+        const SectionContent content = section_content(results, set, section);
+        const SectionView view =
+            view_of(content, results, section, boxes.window, needed_scale(content, results, section, boxes.window));
+        SectionDrawing drawing{results, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
         drawing.drawn.metres_per_mm = view.metres_per_mm;
         sheets[i] = draw_section(std::move(drawing), map, boxes, run);
     });

@@ -1,5 +1,5 @@
 #include "base/text.h"
-#include "drawing/clipping.h"
+#include "sheets/emptiest_place.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/label_text.h"
 
@@ -12,9 +12,6 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double text_width = 58.0, name_gap = 2.5;  // mm
-constexpr double search_step = 4.0, edge_air = 5.0;
-constexpr double least_clear = 2.5;    // mm to anything drawn
-constexpr double clear_enough = 18.0;  // more is not better
 constexpr double group_gap = 2.2;
 constexpr double sure_to_reach = 0.9;
 
@@ -31,12 +28,14 @@ std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast:
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");
     if (!is_within_reach(pierce))
-        return drawing::wrapped(drawing.tools.fonts, look, "the hole ends before it: likely at " + length_text(pierce.depth, map, 0) + ".", text_width);
+        return drawing::wrapped(drawing.tools.fonts, look,
+                                "the hole ends before it: likely at " + length_text(pierce.depth, map, 0) + ".", text_width);
     std::string text = pierce_words(pierce, map) + ".";
     if (pierce.chance_reached < sure_to_reach)
         text += " The hole may end before: chance that it gets there " + base::fixed(pierce.chance_reached, 2) + ".";
     std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, text, text_width);
-    lines.push_back("Call the geologist at " + length_text(pierce.call_depth, map, 0) + "; stop at " + length_text(pierce.stop_depth, map, 0) + ".");
+    lines.push_back("Call the geologist at " + length_text(pierce.call_depth, map, 0) + "; stop at " +
+                    length_text(pierce.stop_depth, map, 0) + ".");
     return lines;
 }
 
@@ -57,7 +56,8 @@ double name_width(const SectionDrawing& drawing, const std::vector<WordsOfHole>&
     double width = 0.0;
     for (const WordsOfHole& hole : holes)
         for (const WordsOfVein& vein : hole.veins)
-            width = std::max(width, drawing::text_width_mm(drawing.tools.fonts, drawing.tools.style.text("planned_strong"), vein.vein));
+            width = std::max(width,
+                             drawing::text_width_mm(drawing.tools.fonts, drawing.tools.style.text("planned_strong"), vein.vein));
     return width + name_gap;
 }
 
@@ -69,56 +69,6 @@ double height_of(const SectionDrawing& drawing, const std::vector<WordsOfHole>& 
         for (const WordsOfVein& vein : hole.veins) height += leading * static_cast<double>(vein.lines.size()) + 0.8;
     }
     return height;
-}
-
-// Distance from a box to what is drawn, mm, no more than `clear_enough`; 0 where it covers something.
-double clearance(const SectionDrawing& drawing, const Box& box) {
-    double least = clear_enough;
-    const auto box_distance = [&box](const Box& other) {
-        const double dx = std::max({0.0, other.left - box.right, box.left - other.right});
-        const double dy = std::max({0.0, other.bottom - box.top, box.bottom - other.top});
-        return std::hypot(dx, dy);
-    };
-    for (const Box& other : drawing.obstacles.boxes) least = std::min(least, box_distance(other));
-    for (const auto* lines : {&drawing.obstacles.lines, &drawing.obstacles.soft_lines})
-        for (const drawing::Segment& line : *lines) {
-            const Box about{std::min(line.a.x, line.b.x), std::min(line.a.y, line.b.y), std::max(line.a.x, line.b.x), std::max(line.a.y, line.b.y)};
-            if (box_distance(about) >= least) continue;
-            if (drawing::touches(line, box)) return 0.0;
-            double near = std::min({drawing::distance({box.left, box.bottom}, line), drawing::distance({box.right, box.bottom}, line),
-                                    drawing::distance({box.left, box.top}, line), drawing::distance({box.right, box.top}, line)});
-            for (const Point& end : {line.a, line.b}) near = std::min(near, box_distance({end.x, end.y, end.x, end.y}));
-            least = std::min(least, near);
-        }
-    return least;
-}
-
-// Labels want their points' surroundings: a box over a point's neighbourhood counts half as clear.
-double worth(const SectionDrawing& drawing, const Box& box) {
-    const double clear = clearance(drawing, box);
-    if (clear < least_clear) return 0.0;
-    double crowd = 0.0;
-    for (const WantedLabel& label : drawing.labels)
-        if (drawing::overlap(drawing::grown(box, 12.0), {label.label.at.x, label.label.at.y, label.label.at.x + 1e-3, label.label.at.y + 1e-3}))
-            crowd += 1.0;
-    return clear / (1.0 + 0.5 * crowd);
-}
-
-std::optional<Box> emptiest_place(const SectionDrawing& drawing, double width, double height) {
-    const Box room = drawing::grown(drawing.view.window, -edge_air);
-    std::optional<Box> best;
-    double best_worth = 0.0;
-    // From the lower left corner to the right, then up: of equals the first.
-    for (double bottom = room.bottom; bottom + height <= room.top; bottom += search_step)
-        for (double left = room.left; left + width <= room.right; left += search_step) {
-            const Box box{left, bottom, left + width, bottom + height};
-            const double here = worth(drawing, box);
-            if (here > best_worth + 1e-9) {
-                best_worth = here;
-                best = box;
-            }
-        }
-    return best;
 }
 
 void write_words(SectionDrawing& drawing, const std::vector<WordsOfHole>& holes, const Box& box, double indent) {
@@ -170,8 +120,8 @@ void draw_forecast_words(SectionDrawing& drawing) {
         for (const forecast::Pierce* pierce : drawing.content.pierces)
             if (hole.heading.compare(0, pierce->hole.size() + 1, pierce->hole + ",") == 0)
                 drawing.side_list.push_back(pierce->hole + "\t" + pierce->vein + " " + pierce_words(*pierce, drawing.map()) +
-                                            "; call the geologist at " + length_text(pierce->call_depth, drawing.map(), 0) + "; stop at " +
-                                            length_text(pierce->stop_depth, drawing.map(), 0));
+                                            "; call the geologist at " + length_text(pierce->call_depth, drawing.map(), 0) +
+                                            "; stop at " + length_text(pierce->stop_depth, drawing.map(), 0));
     }
 }
 

@@ -13,9 +13,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double thinning_mm = 0.03;       // points of a line that tell nothing on paper
-constexpr double corner_mm = 1.2;          // rounding of a tint's corners
-constexpr double shortest_line_mm = 1.5;   // a shorter scrap is no line
+constexpr double thinning_mm = 0.03;      // points of a line that tell nothing on paper
+constexpr double corner_mm = 1.2;         // rounding of a tint's corners
+constexpr double shortest_line_mm = 1.5;  // a shorter scrap is no line
+// Where two reaches meet, a field between its nodes comes out up to a sixth of a step too high: taken off the tints.
+constexpr double tint_inset = 1.0 / 6.0;
 constexpr double tint_metres_per_log = 40.0;  // only bends the corner where value and reach meet
 
 drawing::ValueGrid on_paper(const VeinField& field, const PaperFrame& frame, std::vector<double> values) {
@@ -88,13 +90,18 @@ Tint tint_above(const VeinField& field, double log_break, std::size_t level, con
     std::vector<double> both(field.log_value.size());
     for (std::size_t node = 0; node < both.size(); ++node) {
         const double above = (field.log_value[node] - log_break) * tint_metres_per_log;
-        both[node] = std::isfinite(above) ? std::min(above, field.solid[node]) : std::min(-field.step, field.solid[node]);
+        const double solid = field.solid[node] - tint_inset * field.step;
+        both[node] = std::isfinite(above) ? std::min(above, solid) : std::min(-field.step, solid);
     }
     Tint tint;
     tint.level = level;
-    for (const std::vector<Point>& ring : drawing::contour_area(on_paper(field, frame, std::move(both)), 0.0,
-                                                               std::numeric_limits<double>::infinity()))
-        tint.rings.push_back(drawing::rounded(drawing::simplified(ring, thinning_mm), true, corner_mm));
+    std::vector<std::vector<Point>> sharp;
+    for (const std::vector<Point>& ring :
+         drawing::contour_area(on_paper(field, frame, std::move(both)), 0.0, std::numeric_limits<double>::infinity()))
+        sharp.push_back(drawing::simplified(ring, thinning_mm));
+    // Only corners that stick out are cut: an arc in one that goes in would carry the tint past its edge.
+    const auto within = [&](const Point& at) { return drawing::inside(at, sharp); };
+    for (const std::vector<Point>& ring : sharp) tint.rings.push_back(drawing::rounded(ring, true, corner_mm, within));
     return tint;
 }
 
@@ -128,7 +135,7 @@ Isolines cut_isolines(const VeinField& field, const std::vector<double>& log_bre
 }
 
 std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, const std::vector<std::string>& names,
-                                           const std::vector<Box>& taken, const Box& window, const Tools& tools) {
+                                           const drawing::Obstacles& taken, const Box& window, const Tools& tools) {
     constexpr double shortest_mm = 16.0, from_end_mm = 4.0, every_mm = 2.0, air_mm = 0.6, free_enough_mm = 8.0;
     constexpr std::size_t a_level = 3;
     const drawing::TextLook& look = tools.style.text("isoline_figure");
@@ -140,7 +147,7 @@ std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, co
     });
     std::vector<std::size_t> placed(names.size(), 0);
     std::vector<IsolineFigure> figures;
-    std::vector<Box> covered = taken;
+    std::vector<Box> covered = taken.boxes;
     for (const std::size_t number : order) {
         const Isoline& line = lines[number];
         const double length = drawing::length_of(line.points);
@@ -151,10 +158,14 @@ std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, co
         for (double along = from_end_mm + half; along < length - from_end_mm - half; along += every_mm) {
             const Point at = drawing::point_along(line.points, along).at;
             const Box box{at.x - half - air_mm, at.y - cap / 2.0 - air_mm, at.x + half + air_mm, at.y + cap / 2.0 + air_mm};
-            if (box.left < window.left || box.right > window.right || box.bottom < window.bottom || box.top > window.top) continue;
+            if (box.left < window.left || box.right > window.right || box.bottom < window.bottom || box.top > window.top)
+                continue;
             double free = free_enough_mm;
             for (const Box& other : covered) free = std::min(free, distance_between(box, other));
             if (free <= best + 0.5 || crosses_another(box, number, lines)) continue;
+            if (std::any_of(taken.lines.begin(), taken.lines.end(),
+                            [&](const drawing::Segment& other) { return drawing::touches(other, box); }))
+                continue;
             best = free;
             best_at = at;
         }

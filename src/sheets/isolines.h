@@ -1,5 +1,6 @@
 #pragma once
 
+#include "drawing/labels.h"
 #include "drawing/sheet.h"
 #include "sheets/marks.h"
 #include "sheets/paper_frame.h"
@@ -38,9 +39,9 @@ struct IsolineFigure {
     Box box;  // what it covers, with its air
 };
 
-// Places a figure on each level's longest pieces, clear of `taken` and of other lines; none where there is no room.
+// Places a figure on each level's longest pieces, clear of what is taken and of other isolines; none where there is no room.
 // names: by level.
 std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, const std::vector<std::string>& names,
-                                           const std::vector<Box>& taken, const Box& window, const Tools& tools);
+                                           const drawing::Obstacles& taken, const Box& window, const Tools& tools);
 
 }  // namespace selvage::sheets

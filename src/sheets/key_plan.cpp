@@ -3,13 +3,14 @@
 #include "base/text.h"
 #include "drawing/clipping.h"
 #include "drawing/labels.h"
+#include "drawing/polyline.h"
 #include "drawing/symbols.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
+#include "sheets/page.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 
@@ -17,10 +18,12 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double inset = 3.0;       // mm of free paper round what is shown
-constexpr double line_inset = 4.5;  // mm from the box's edge to a cut-off section line: room for its letters
-constexpr double trace_step = 25.0;    // m along a hole between points of its trace
-constexpr std::array<double, 13> ladder{1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000, 1000000};
+constexpr double inset = 3.0;         // mm of free paper round what is shown
+constexpr double line_inset = 4.5;    // mm from the box's edge to a cut-off section line: room for its letters
+constexpr double share_shown = 0.85;  // of the holes' points: what lies further out is cut by the box's edge
+constexpr double line_within = 0.7;   // of the box's half width and height: there at least the sheet's line comes
+constexpr double trace_step = 25.0;   // m along a hole between points of its trace
+constexpr double least_denominator = 1000.0;
 
 using Place = Eigen::Vector2d;
 
@@ -33,13 +36,11 @@ struct Extent {
     bool empty() const { return low.x() > high.x(); }
 };
 
+// All holes; veins and section lines run on to the box's edge.
 Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
     Extent extent;
     for (const KeyMap::Hole& hole : map.holes)
         for (const Place& place : hole.trace) extent.take(place);
-    for (const KeyMap::VeinLine& vein : map.veins)
-        for (const std::vector<Place>& part : vein.parts)
-            for (const Place& place : part) extent.take(place);
     if (extent.empty() && line) {
         extent.take(line->left.head<2>());
         extent.take(line->right.head<2>());
@@ -48,12 +49,45 @@ Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
     return extent;
 }
 
-double denominator_for(const Extent& extent, double width_mm, double height_mm) {
+// How much of the ground a key plan shows.
+struct Shown {
+    double denominator = 1000.0;
+    Place middle = Place::Zero();
+};
+
+// The middle moved as little as need be, so that the nearest point of the sheet's own line stands well within the box.
+Place with_line(const Place& middle, const KeyLine& line, const Place& half) {
+    const Place start = line.left.head<2>(), along = line.right.head<2>() - start;
+    const double share = std::clamp((middle - start).dot(along) / std::max(along.squaredNorm(), 1e-9), 0.0, 1.0);
+    const Place nearest = start + share * along, room = half * line_within;
+    return middle.cwiseMax(nearest - room).cwiseMin(nearest + room);
+}
+
+// Share of the holes' points that a box of that half width and height holds.
+double share_within(const KeyMap& map, const Place& middle, const Place& half) {
+    std::size_t all = 0, within = 0;
+    for (const KeyMap::Hole& hole : map.holes)
+        for (const Place& place : hole.trace) {
+            ++all;
+            within += ((place - middle).cwiseAbs() - half).maxCoeff() <= 0.0 ? 1 : 0;
+        }
+    return all == 0 ? 1.0 : static_cast<double>(within) / static_cast<double>(all);
+}
+
+// The largest scale of the ladder that shows nearly all of the holes, and the sheet's line among them.
+Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, bool feet) {
+    const Extent extent = extent_of(map, line);
     const Place size = extent.high - extent.low;
-    const double needed = 1000.0 * std::max(size.x() / (width_mm - 2.0 * inset), size.y() / (height_mm - 2.0 * inset));
-    for (const double step : ladder)
-        if (needed <= step) return step;
-    return ladder.back();
+    Shown shown;
+    for (const double step : scale_ladder(feet)) {
+        if (step < least_denominator) continue;
+        const Place half = Place(width_mm / 2.0 - inset, height_mm / 2.0 - inset) * step / 1000.0;
+        shown = {step, (extent.low + extent.high) / 2.0};
+        if (line) shown.middle = with_line(shown.middle, *line, half);
+        if (map.holes.empty() ? (size / 2.0 - half).maxCoeff() <= 0.0 : share_within(map, shown.middle, half) >= share_shown)
+            break;
+    }
+    return shown;
 }
 
 // Where plan places stand in the key plan's box.
@@ -76,7 +110,8 @@ void add_obstacles(drawing::Obstacles& obstacles, const std::vector<Point>& line
     for (std::size_t i = 0; i + 1 < line.size(); ++i) obstacles.lines.push_back({line[i], line[i + 1]});
 }
 
-drawing::Label plain_label(const std::string& text, const Point& at, const drawing::TextLook& look, int priority, double clear_mm) {
+drawing::Label plain_label(const std::string& text, const Point& at, const drawing::TextLook& look, int priority,
+                           double clear_mm) {
     drawing::Label label;
     label.owner = text;
     label.at = at;
@@ -119,7 +154,8 @@ void add_line(Marks& marks, drawing::Obstacles& obstacles, const KeyLine& line, 
     shaft.width_mm = tools.style.line("panel").width_mm;
     marks.push_back(line_of({left, right}, look));
     marks.push_back(line_of({middle, {tip.x - line.looking.x(), tip.y - line.looking.y()}}, shaft));
-    marks.push_back(drawing::arrow_head(tip, line.looking.x(), line.looking.y(), tools.style.size_mm("arrow"), tools.style.colour("ink")));
+    marks.push_back(
+        drawing::arrow_head(tip, line.looking.x(), line.looking.y(), tools.style.size_mm("arrow"), tools.style.colour("ink")));
     obstacles.lines.push_back({left, right});
     obstacles.lines.push_back({middle, tip});
 }
@@ -134,35 +170,27 @@ void add_words(Marks& marks, const std::vector<drawing::Label>& labels, const dr
     const drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles, rules, tools.fonts);
     for (const drawing::PlacedLabel& label : placed.labels)
         if (label.placing == drawing::Placing::beside)
-            for (const drawing::Text& text : drawing::texts_of(labels[label.label], label, rules, tools.fonts, tools.style.size_mm("halo")))
+            for (const drawing::Text& text :
+                 drawing::texts_of(labels[label.label], label, rules, tools.fonts, tools.style.size_mm("halo")))
                 marks.push_back(text);
 }
 
-// Names of a vein may stand along its line: the places are offered one after another, the first that is free is taken.
-std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, const drawing::Obstacles& obstacles, const Tools& tools) {
+// A vein's name stands anywhere along its longest line, at an end sooner than in the middle.
+std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, const Tools& tools) {
     std::vector<drawing::Label> labels;
     for (const KeyMap::VeinLine& vein : map.veins) {
-        const std::vector<Place>* longest = nullptr;
-        for (const std::vector<Place>& part : vein.parts)
-            if (!longest || part.size() > longest->size()) longest = &part;
-        if (!longest || longest->empty()) continue;
         const drawing::TextLook look = with_colour(tools.style.text("line_name"), vein_colour(vein.vein, tools));
-        drawing::Label best;
-        bool found = false;
-        for (const double share : {0.06, 0.94, 0.25, 0.75, 0.5}) {
-            const auto i = static_cast<std::size_t>(share * static_cast<double>(longest->size() - 1));
-            drawing::Label label = plain_label(vein.name, at.paper((*longest)[i]), look, 3, 0.4);
-            drawing::LabelRules rules;
-            rules.window = drawing::grown(at.box, -0.8);
-            rules.near_mm = 0.5;
-            rules.far_mm = 2.0;
-            const bool fits =
-                drawing::place_labels({label}, obstacles, rules, tools.fonts).labels.front().placing == drawing::Placing::beside;
-            if (fits || !found) best = label;
-            found = true;
-            if (fits) break;
-        }
-        labels.push_back(best);
+        std::vector<std::vector<Point>> seen;
+        for (const std::vector<Place>& part : vein.parts)
+            for (std::vector<Point>& piece : drawing::clipped_line(at.paper(part), drawing::grown(at.box, -line_inset)))
+                seen.push_back(std::move(piece));
+        const auto longest = std::max_element(
+            seen.begin(), seen.end(), [](const auto& a, const auto& b) { return drawing::length_of(a) < drawing::length_of(b); });
+        if (longest == seen.end()) continue;
+        const auto point = [&](double share) { return drawing::point_along(*longest, share * drawing::length_of(*longest)).at; };
+        drawing::Label label = plain_label(vein.name, point(0.06), look, 3, 0.4);
+        for (const double share : {0.94, 0.16, 0.84, 0.28, 0.72, 0.4, 0.6}) label.also_at.push_back(point(share));
+        labels.push_back(std::move(label));
     }
     return labels;
 }
@@ -175,23 +203,26 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         const bool planned = !tables::is_drilled(hole.status) && hole.status != tables::HoleStatus::active;
         drawing::LineLook look = tools.style.line("key_trace");
         if (planned) look = with_colour(look, tools.style.colour("planned"));
-        const std::vector<Point> trace = at.paper(hole.trace);
-        marks.push_back(line_of(trace, look));
-        for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
+        for (const std::vector<Point>& trace : drawing::clipped_line(at.paper(hole.trace), at.box)) {
+            marks.push_back(line_of(trace, look));
+            for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
+        }
     }
     for (const KeyMap::VeinLine& vein : map.veins)
-        for (const std::vector<Place>& part : vein.parts) {
-            const std::vector<Point> points = at.paper(part);
-            marks.push_back(line_of(points, with_colour(tools.style.line("single_vein"), vein_colour(vein.vein, tools))));
-            add_obstacles(obstacles, points);
-        }
+        for (const std::vector<Place>& part : vein.parts)
+            for (const std::vector<Point>& points : drawing::clipped_line(at.paper(part), at.box)) {
+                marks.push_back(line_of(points, with_colour(tools.style.line("single_vein"), vein_colour(vein.vein, tools))));
+                add_obstacles(obstacles, points);
+            }
     for (const KeyMap::Hole& hole : map.holes) {
         if (hole.trace.empty()) continue;
         const Point collar = at.paper(hole.trace.front());
         const double radius = tools.style.size_mm("collar") * 0.3;
+        if (!drawing::overlap(at.box, {collar.x - radius, collar.y - radius, collar.x + radius, collar.y + radius})) continue;
         const CollarState state = collar_state(hole.status);
         if (state == CollarState::planned)
-            marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")), plain({255, 255, 255})));
+            marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")),
+                                 plain({255, 255, 255})));
         else
             marks.push_back(disc(collar, radius, plain(tools.style.colour("ink"))));
     }
@@ -210,7 +241,7 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         labels.push_back(plain_label(line->left_letters, left, look, 5, 0.5));
         labels.push_back(plain_label(line->right_letters, right, look, 5, 0.5));
     }
-    for (drawing::Label& label : vein_names(map, at, obstacles, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : vein_names(map, at, tools)) labels.push_back(std::move(label));
     add_words(marks, labels, obstacles, at.box, tools);
     return marks;
 }
@@ -265,22 +296,16 @@ KeyMap key_map(const Results& results) {
     return map;
 }
 
-KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
-                 const Tools& tools) {
-    const Extent extent = extent_of(map, line);
-    const double denominator = denominator_for(extent, width_mm, height_mm);
+KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm,
+                 double height_mm, const Tools& tools) {
+    const Shown shown = shown_of(map, line, width_mm, height_mm, frame.unit != base::LengthUnit::metre);
     KeyPlan plan;
-    plan.metres_per_mm = denominator / 1000.0;
-    plan.scale_words = "1:" + spaced_thousands(denominator);
-    const Place middle = (extent.low + extent.high) / 2.0;
-    plan.draw = [map, frame, line, middle, metres_per_mm = plan.metres_per_mm, tools](const Box& box) {
+    plan.metres_per_mm = shown.denominator / 1000.0;
+    plan.scale_words = "1:" + spaced_thousands(shown.denominator);
+    plan.draw = [map, frame, line, middle = shown.middle, metres_per_mm = plan.metres_per_mm, tools](const Box& box) {
         return draw_key_plan(map, frame, line, {middle, metres_per_mm, box}, tools);
     };
     return plan;
-}
-
-KeyPlan key_plan(const Results& results, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Tools& tools) {
-    return key_plan(key_map(results), results.records.frame, line, width_mm, height_mm, tools);
 }
 
 }  // namespace selvage::sheets

@@ -7,7 +7,6 @@
 
 #include <cstddef>
 #include <functional>
-#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -46,9 +45,7 @@ struct KeyPlan {
 };
 
 // line: nothing where the sheet is a plan itself. width_mm, height_mm: the room it will get (key_plan_width, key_plan_height).
-KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm, double height_mm,
-                 const Tools& tools);
-// The same, from the results themselves.
-KeyPlan key_plan(const Results& results, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Tools& tools);
+KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm,
+                 double height_mm, const Tools& tools);
 
 }  // namespace selvage::sheets

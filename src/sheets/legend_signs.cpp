@@ -32,7 +32,8 @@ Draw dipping_line(drawing::LineLook look, double end_bars_mm) {
         if (end_bars_mm > 0.0)
             for (const double s : {-1.0, 1.0}) {
                 const double bx = end_bars_mm / 2.0 * half_y / 1.86, by = end_bars_mm / 2.0 * half_x / 1.86;
-                marks.push_back(line_of({{c.x + s * half_x - bx, c.y + s * half_y + by}, {c.x + s * half_x + bx, c.y + s * half_y - by}}, look));
+                marks.push_back(line_of(
+                    {{c.x + s * half_x - bx, c.y + s * half_y + by}, {c.x + s * half_x + bx, c.y + s * half_y - by}}, look));
             }
         return marks;
     };
@@ -57,7 +58,8 @@ Draw wall_line(const std::string& role, const DrawnSigns& drawn, const Tools& to
         const double step = 1.0;
         double y = middle(box) + step * (static_cast<double>(veins.size()) - 1.0) / 2.0;
         for (const std::size_t vein : veins) {
-            marks.push_back(line_of({{box.left, y}, {box.right, y}}, with_colour(tools.style.line(role), vein_colour(vein, tools))));
+            marks.push_back(
+                line_of({{box.left, y}, {box.right, y}}, with_colour(tools.style.line(role), vein_colour(vein, tools))));
             y -= step;
         }
         return marks;
@@ -68,10 +70,12 @@ Marks band_sign(const Box& box, std::size_t vein, const Tools& tools) {
     const drawing::Colour colour = vein_colour(vein, tools);
     Marks marks;
     for (double y = box.bottom + 0.35; y < box.top; y += 0.77)
-        marks.push_back(line_of({{box.left, y}, {box.right, y}}, with_colour(tools.style.line("band_hatch"), paled(colour, band_hatch_share))));
+        marks.push_back(line_of({{box.left, y}, {box.right, y}},
+                                with_colour(tools.style.line("band_hatch"), paled(colour, band_hatch_share))));
     for (const double y : {box.bottom, box.top})
         marks.push_back(line_of({{box.left, y}, {box.right, y}}, with_colour(tools.style.line("band"), colour)));
-    marks.push_back(line_of({{box.left, middle(box)}, {box.right, middle(box)}}, with_colour(tools.style.line("single_vein"), colour)));
+    marks.push_back(
+        line_of({{box.left, middle(box)}, {box.right, middle(box)}}, with_colour(tools.style.line("single_vein"), colour)));
     return marks;
 }
 
@@ -88,14 +92,16 @@ Marks ticked_line(const Box& box, const std::string& line, const std::string& ti
     const double y = middle(box);
     Marks marks{line_of({{box.left, y}, {box.right, y}}, tools.style.line(line))};
     for (const double share : {0.25, 0.75})
-        marks.push_back(line_of({{box.left + share * box.width(), y}, {box.left + share * box.width(), y - tools.style.size_mm("depth_tick")}},
-                                tools.style.line(tick)));
+        marks.push_back(line_of(
+            {{box.left + share * box.width(), y}, {box.left + share * box.width(), y - tools.style.size_mm("depth_tick")}},
+            tools.style.line(tick)));
     return marks;
 }
 
 Marks end_sign(const Box& box, const Tools& tools) {
     const double y = middle(box), half = tools.style.size_mm("end_of_hole") / 2.0, x = box.right - 1.5;
-    return {line_of({{box.left, y}, {x, y}}, tools.style.line("trace")), line_of({{x, y - half}, {x, y + half}}, tools.style.line("end_of_hole"))};
+    return {line_of({{box.left, y}, {x, y}}, tools.style.line("trace")),
+            line_of({{x, y - half}, {x, y + half}}, tools.style.line("end_of_hole"))};
 }
 
 Marks intercept_sign(const Box& box, const Tools& tools) {
@@ -106,7 +112,8 @@ Marks intercept_sign(const Box& box, const Tools& tools) {
 
 Marks fan_sign(const Box& box, const Tools& tools) {
     const Point apex{box.left, middle(box)}, up{box.right, box.top}, down{box.right, box.bottom};
-    return {area_of({apex, up, down}, plain(tools.style.colour("planned_pale"))), line_of({apex, up}, tools.style.line("planned_fan_edge")),
+    return {area_of({apex, up, down}, plain(tools.style.colour("planned_pale"))),
+            line_of({apex, up}, tools.style.line("planned_fan_edge")),
             line_of({apex, down}, tools.style.line("planned_fan_edge"))};
 }
 
@@ -150,7 +157,7 @@ Marks ground_sign(const Box& box, const Tools& tools) {
 }
 
 std::string metres_words(double mm, const DrawnSigns& drawn, const base::MapFrame& frame) {
-    return base::significant(frame.length(mm * drawn.metres_per_mm), 3) + " " + base::symbol_of(frame.unit);
+    return base::significant(frame.length(mm * drawn.metres_per_mm), 2) + " " + base::symbol_of(frame.unit);
 }
 
 struct Wording {
@@ -162,11 +169,14 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
     const std::string unit = base::symbol_of(results.records.frame.unit);
     switch (sign) {
         case Sign::collar_drilled:
-            return {"collar, drilled", point_sign([&tools](const Point& at) { return collar_symbol(CollarState::drilled, at, tools); })};
+            return {"collar, drilled",
+                    point_sign([&tools](const Point& at) { return collar_symbol(CollarState::drilled, at, tools); })};
         case Sign::collar_active:
-            return {"collar, active", point_sign([&tools](const Point& at) { return collar_symbol(CollarState::active, at, tools); })};
+            return {"collar, active",
+                    point_sign([&tools](const Point& at) { return collar_symbol(CollarState::active, at, tools); })};
         case Sign::collar_planned:
-            return {"collar, planned", point_sign([&tools](const Point& at) { return collar_symbol(CollarState::planned, at, tools); })};
+            return {"collar, planned",
+                    point_sign([&tools](const Point& at) { return collar_symbol(CollarState::planned, at, tools); })};
         case Sign::trace_in_slab:
             return {"in slab, tick " + base::significant(drawn.depth_tick, 4) + " " + unit,
                     [&tools](const Box& box) { return ticked_line(box, "trace", "depth_tick", tools); }};
@@ -189,7 +199,8 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
     const base::MapFrame& frame = results.records.frame;
     const std::size_t first = shown_veins(drawn).front();
     switch (sign) {
-        case Sign::wall_accurate: return {"within " + metres_words(accurate_mm, drawn, frame), wall_line("wall_accurate", drawn, tools)};
+        case Sign::wall_accurate:
+            return {"within " + metres_words(accurate_mm, drawn, frame), wall_line("wall_accurate", drawn, tools)};
         case Sign::wall_approximate:
             return {"within " + metres_words(approximate_mm, drawn, frame), wall_line("wall_approximate", drawn, tools)};
         case Sign::wall_inferred:
@@ -201,19 +212,21 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"walls under " + metres_words(tools.style.size_mm("single_vein_under"), drawn, frame) + " apart",
                     wall_line("single_vein", drawn, tools)};
         case Sign::vein_fill:
-            return {"between the walls", [veins = shown_veins(drawn), &tools](const Box& box) {
-                        Marks marks;
-                        const double width = box.width() / static_cast<double>(veins.size());
-                        double left = box.left;
-                        for (const std::size_t vein : veins) {
-                            const drawing::LineLook wall = with_colour(tools.style.line("wall_accurate"), vein_colour(vein, tools));
-                            const double right = left + width;
-                            marks.push_back(box_area({left, box.bottom + 0.4, right, box.top - 0.4}, plain(vein_pale(vein, tools))));
-                            for (const double y : {box.bottom + 0.4, box.top - 0.4}) marks.push_back(line_of({{left, y}, {right, y}}, wall));
-                            left = right;
-                        }
-                        return marks;
-                    }};
+            return {
+                "between the walls", [veins = shown_veins(drawn), &tools](const Box& box) {
+                    Marks marks;
+                    const double width = box.width() / static_cast<double>(veins.size());
+                    double left = box.left;
+                    for (const std::size_t vein : veins) {
+                        const drawing::LineLook wall = with_colour(tools.style.line("wall_accurate"), vein_colour(vein, tools));
+                        const double right = left + width;
+                        marks.push_back(box_area({left, box.bottom + 0.4, right, box.top - 0.4}, plain(vein_pale(vein, tools))));
+                        for (const double y : {box.bottom + 0.4, box.top - 0.4})
+                            marks.push_back(line_of({{left, y}, {right, y}}, wall));
+                        left = right;
+                    }
+                    return marks;
+                }};
         default: return {"80 % band", [first, &tools](const Box& box) { return band_sign(box, first, tools); }};
     }
 }
@@ -228,13 +241,17 @@ Wording other_sign(Sign sign, const Results& results, const Tools& tools) {
         case Sign::silver_bars: {
             const std::string unit = results.records.analytes.empty() ? "g/t" : results.records.analytes.front().unit;
             const double zero = bar_zero(unit);
-            return {base::significant(10 * zero, 3) + ", " + base::significant(100 * zero, 3) + ", " + base::significant(1000 * zero, 4),
+            return {base::significant(10 * zero, 3) + ", " + base::significant(100 * zero, 3) + ", " +
+                        base::significant(1000 * zero, 4),
                     [unit, &tools](const Box& box) { return bars_sign(box, unit, tools); }};
         }
-        case Sign::ground: return {"ground: plane through collars and outcrops", [&tools](const Box& box) { return ground_sign(box, tools); }};
-        case Sign::outcrop: return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
+        case Sign::ground:
+            return {"ground: plane through collars and outcrops", [&tools](const Box& box) { return ground_sign(box, tools); }};
+        case Sign::outcrop:
+            return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
         case Sign::section_line: return {"cross section", level_line(style.line("section_line"))};
-        default: return {"grid north", point_sign([&tools](const Point& at) { return north_arrow({at.x, at.y - 1.5}, 3.0, tools); })};
+        default:
+            return {"grid north", point_sign([&tools](const Point& at) { return north_arrow({at.x, at.y - 1.5}, 3.0, tools); })};
     }
 }
 
@@ -243,8 +260,9 @@ std::vector<LegendEntry> rock_entries(const DrawnSigns& drawn, const Results& re
     for (const std::string& rock : drawn.rocks) {
         const drawing::FillLook look = rock_look(rock, results, tools);
         entries.push_back({rock, [look, &tools](const Box& box) {
-                               return Marks{outlined_area({{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
-                                                          look, tools.style.line("strip_edge"))};
+                               return Marks{outlined_area(
+                                   {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
+                                   look, tools.style.line("strip_edge"))};
                            }});
     }
     return entries;
@@ -269,7 +287,9 @@ LegendEntry picked_entry(const DrawnSigns& drawn, const Results& results, const 
 }  // namespace
 
 drawing::Colour vein_colour(std::size_t vein, const Tools& tools) { return tools.style.veins[vein % tools.style.veins.size()]; }
-drawing::Colour vein_pale(std::size_t vein, const Tools& tools) { return tools.style.veins_pale[vein % tools.style.veins_pale.size()]; }
+drawing::Colour vein_pale(std::size_t vein, const Tools& tools) {
+    return tools.style.veins_pale[vein % tools.style.veins_pale.size()];
+}
 
 drawing::FillLook rock_look(const std::string& rock, const Results& results, const Tools& tools) {
     const std::string name = base::folded(rock);
@@ -305,10 +325,11 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
     all.push_back(group("", {Sign::ground, Sign::outcrop, Sign::section_line, Sign::north}));
-    all.push_back(group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
-                                               Sign::single_line, Sign::vein_fill, Sign::band, Sign::stated_fault}));
-    all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
-                                 Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
+    all.push_back(
+        group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
+                                     Sign::single_line, Sign::vein_fill, Sign::band, Sign::stated_fault}));
+    all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
+                                 Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
     all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
                                             Sign::planned_depths, Sign::planned_pierce, Sign::planned_ellipse}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());

@@ -37,8 +37,8 @@ struct Words {
     drawing::LabelFigures counts;
 };
 
-std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles, const Results& results,
-                                    const GradeClasses& classes, const Box& window, const Tools& tools) {
+std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles,
+                                    const Results& results, const GradeClasses& classes, const Box& window, const Tools& tools) {
     std::vector<const forecast::Pierce*> pierces;
     for (const PierceOnPlane& pierce : content.pierces) pierces.push_back(pierce.pierce);
     std::vector<drawing::Segment> lines = obstacles.lines;
@@ -63,6 +63,9 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     add_segments(obstacles.lines, body.ground);
     add_segments(obstacles.lines, body.forecasts);
     add_segments(obstacles.soft_lines, body.lines);
+    for (const Tint& tint : mapped.isolines.tints)
+        for (const std::vector<Point>& ring : tint.rings)
+            for (std::size_t i = 0; i < ring.size(); ++i) obstacles.soft_lines.push_back({ring[i], ring[(i + 1) % ring.size()]});
     body.note = note_of(content, obstacles, results, classes, frame.paper.window, tools);
     if (body.note) obstacles.boxes.push_back(body.note->box);
     add_segments(obstacles.soft_lines, body.section_lines);
@@ -70,7 +73,8 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
 }
 
 // Labels beside their points, then the isolines' figures where room is left.
-Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Box& window, const Tools& tools) {
+Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Box& window,
+               const Tools& tools) {
     drawing::LabelRules rules;
     rules.window = drawing::grown(window, -1.5);
     rules.number_look = tools.style.text("list_number");
@@ -86,8 +90,10 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
         words.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
         if (one.placing == drawing::Placing::listed) words.listed.push_back(listed_line(named[one.label], one));
     }
-    std::vector<Box> taken = words.boxes;
-    taken.insert(taken.end(), body.obstacles.boxes.begin(), body.obstacles.boxes.end());
+    drawing::Obstacles taken = body.obstacles;
+    taken.boxes.insert(taken.boxes.end(), words.boxes.begin(), words.boxes.end());
+    for (const drawing::PlacedLabel& one : placed.labels)
+        if (one.leader.size() == 2) taken.lines.push_back({one.leader[0], one.leader[1]});
     for (const IsolineFigure& figure : isoline_figures(mapped.isolines.lines, mapped.names, taken, rules.window, tools)) {
         words.boxes.push_back(figure.box);
         words.figures.emplace_back(figure.text);
@@ -120,7 +126,8 @@ LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, c
 }
 
 // Elevations at both sides: on the plane they stand apart by rise over sin(dip). Along strike the sections are the marks.
-Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, bool sections, const base::MapFrame& map, const Tools& tools) {
+Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, bool sections, const base::MapFrame& map,
+              const Tools& tools) {
     const double unit = base::metres_per(map.unit);
     const Box& window = frame.paper.window;
     const Eigen::Vector2d foot = frame.paper.drawn_from_paper({window.left, window.bottom});
@@ -166,7 +173,8 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
 
 drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
                             const SectionSet& sections, const KeyMap& map, const Tools& tools) {
-    return on_paper_that_bears(results, [&](const Results& trial) { return drawn_on_paper(trial, vein, run, classes, sections, map, tools); });
+    return on_paper_that_bears(
+        results, [&](const Results& trial) { return drawn_on_paper(trial, vein, run, classes, sections, map, tools); });
 }
 
 }  // namespace selvage::sheets

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 namespace selvage::sheets {
@@ -36,9 +37,7 @@ struct Cover {
         high = any ? Eigen::Vector2d(high.cwiseMax(place)) : place;
         any = true;
     }
-    double outside_by(const Eigen::Vector2d& place) const {
-        return (place - place.cwiseMax(low).cwiseMin(high)).norm();
-    }
+    double outside_by(const Eigen::Vector2d& place) const { return (place - place.cwiseMax(low).cwiseMin(high)).norm(); }
 };
 
 void add_results(LongSectionContent& content, const Results& results, const GradeClasses& classes) {
@@ -46,19 +45,29 @@ void add_results(LongSectionContent& content, const Results& results, const Grad
     const std::string name = base::folded(vein.name());
     for (const intercepts::Intercept& hit : results.intercepts.met)
         if (base::folded(hit.vein) == name)
-            content.hits.push_back({&hit, content.layout.layout_from_world(hit.point), sign_of(hit, classes, results.records.frame),
+            content.hits.push_back({&hit, content.layout.layout_from_world(hit.point),
+                                    sign_of(hit, classes, results.records.frame),
                                     accumulation_of(hit, classes, results.records.frame)});
     for (const tables::Outcrop& outcrop : results.records.outcrops)
         if (base::folded(outcrop.vein) == name)
             content.outcrops.push_back({&outcrop, content.layout.layout_from_world(outcrop.position)});
     std::map<veins::NoVeinReason, SilentHoles> silent;
+    std::set<std::string> told;
+    for (const HitOnPlane& hit : content.hits) told.insert(hit.hit->hole);
     for (const veins::NoVein& none : vein.no_vein()) {
+        told.insert(none.hole);
         if (none.is_miss()) {
             content.misses.push_back({&none, content.layout.layout_from_world(none.point)});
         } else if (!is_forecast(results, none.hole, content.vein)) {
             silent[none.reason].reason = none.reason;
             silent[none.reason].holes.push_back(none.hole);
         }
+    }
+    for (const paths::Path& path : results.paths) {
+        if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
+        if (told.count(path.hole) > 0 || is_forecast(results, path.hole, content.vein)) continue;
+        silent[veins::NoVeinReason::not_judged].reason = veins::NoVeinReason::not_judged;
+        silent[veins::NoVeinReason::not_judged].holes.push_back(path.hole);
     }
     for (auto& [reason, holes] : silent) content.silent.push_back(std::move(holes));
 }

@@ -17,9 +17,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t silent_named_most = 10;  // more holes of one reason are counted, not named
-
-std::string with_comma_list(const std::vector<std::string>& names) {
+std::string with_commas(const std::vector<std::string>& names) {
     std::string text;
     for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
     return text;
@@ -72,16 +70,19 @@ LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, c
                                  }});
     }
     if (words.dashed_lines)
-        group.entries.push_back({"further off, to " + length_text(words.reach, map, 0) + " from a hit (" + std::to_string(words.hits) + " hits)",
-                                 [dashed](const Box& box) { return line_sign(box, dashed); }});
+        group.entries.push_back(
+            {"further off, to " + length_text(words.reach, map, 0) + " from a hit (" + std::to_string(words.hits) + " hits)",
+             [dashed](const Box& box) { return line_sign(box, dashed); }});
     if (!words.strong_level.empty()) {
         const drawing::LineLook strong = tools.style.line("isoline_strong");
-        group.entries.push_back({words.strong_level + ": the cut-off", [strong](const Box& box) { return line_sign(box, strong); }});
+        group.entries.push_back(
+            {words.strong_level + ": the cut-off", [strong](const Box& box) { return line_sign(box, strong); }});
     }
     return group;
 }
 
-LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results, const Tools& tools) {
+LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
+                       const Tools& tools) {
     LegendGroup group{"Where the model ends, and why", {}};
     std::set<veins::EdgeReason> reasons;
     for (const veins::EdgeLine& edge : content.edges)
@@ -91,7 +92,8 @@ LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn
         if (reason == veins::EdgeReason::extrapolation_distance)
             words = length_text(results.veins[content.vein].summary().step_out, results.records.frame, 0) +
                     " from the nearest hit or outcrop";
-        group.entries.push_back({words, [look = edge_look(reason, content.vein, tools)](const Box& box) { return line_sign(box, look); }});
+        group.entries.push_back(
+            {words, [look = edge_look(reason, content.vein, tools)](const Box& box) { return line_sign(box, look); }});
     }
     return group;
 }
@@ -121,25 +123,19 @@ std::string words_of_silence(veins::NoVeinReason reason) {
         case veins::NoVeinReason::stopped_short: return "stopped short of the vein";
         case veins::NoVeinReason::lost_core: return "core lost where it should be";
         case veins::NoVeinReason::fault_gap: return "in the gap of a fault";
-        default: return "pass off the ground modelled, or not logged there";
+        default: return "off the ground modelled, or not logged there";
     }
 }
 
-std::vector<std::string> side_list_of(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results) {
+std::vector<std::string> side_list_of(const LongSectionContent& content, const LongSectionDrawn& drawn) {
     std::vector<std::string> list = drawn.listed;
     for (const PierceOnPlane& pierce : content.far_pierces)
         list.push_back(pierce.pierce->hole + "\t" + word_of_plan(pierce.status) + "; passes off this drawing, chance of vein " +
                        base::fixed(pierce.pierce->presence, 2));
     for (const SilentHoles& silent : content.silent) {
         const std::string words = words_of_silence(silent.reason);
-        if (silent.holes.size() == 1)
-            list.push_back(silent.holes.front() + "\t" + words);
-        else if (silent.holes.size() <= silent_named_most)
-            list.push_back(with_comma_list(silent.holes) + ": " + words);
-        else
-            list.push_back(std::to_string(silent.holes.size()) + " holes\t" + words + ": see the intercept table");
+        list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + words : with_commas(silent.holes) + ": " + words);
     }
-    (void)results;
     return list;
 }
 
@@ -164,7 +160,8 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.kind = "long-section";
     page.name = vein;
     page.title.title = "Long section, " + vein;
-    page.title.subtitle = std::string("hits, ") + (classes.any ? "grade × thickness" : "thickness") + (content.pierces.empty() ? "" : ", next holes");
+    page.title.subtitle = std::string("hits, ") + (classes.any ? "grade × thickness" : "thickness") +
+                          (content.pierces.empty() ? "" : ", next holes");
     page.title.identification = "LS-" + base::file_name_part(vein);
     for (char& c : page.title.identification)
         if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 32);
@@ -184,7 +181,7 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.classes = class_rows(classes, counts_of(content), drawn.mapped && drawn.mapped->tints);
     page.legend_in_one_column = true;
     page.legend = legend_of(content, drawn, results, tools);
-    page.side_list = side_list_of(content, drawn, results);
+    page.side_list = side_list_of(content, drawn);
 
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);

@@ -1,10 +1,12 @@
 #include "sheets/north_block.h"
 
 #include "base/text.h"
+#include "drawing/clipping.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace selvage::sheets {
 
@@ -22,16 +24,43 @@ std::vector<std::string> north_words(const settings::Project& project, const std
     // Convergence is the bearing of grid north clockwise from true north: true north lies the other way.
     lines.push_back("true north " + degrees_words(-project.north.grid_convergence, "east", "west") + " of grid");
     if (project.north.declination)
-        lines.push_back("magnetic north " + degrees_words(*project.north.declination - project.north.grid_convergence, "east", "west") +
-                        " of grid" + (date.empty() ? "" : ", " + date));
+        lines.push_back("magnetic north " +
+                        degrees_words(*project.north.declination - project.north.grid_convergence, "east", "west") + " of grid" +
+                        (date.empty() ? "" : ", " + date));
     return lines;
 }
 
-Box north_box(const std::vector<std::string>& lines, const Box& window, const Tools& tools) {
+Point size_of(const std::vector<std::string>& lines, const Tools& tools) {
     double width = 10.0;
-    for (const std::string& line : lines) width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
-    const double height = north_height + 4.0 + tools.style.size_mm("leading") * static_cast<double>(lines.size());
-    return {window.right - from_corner - width, window.top - from_corner - height, window.right - from_corner, window.top - from_corner};
+    for (const std::string& line : lines)
+        width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
+    return {width, north_height + 4.0 + tools.style.size_mm("leading") * static_cast<double>(lines.size())};
+}
+
+// How much of the drawing a box would stand on.
+std::size_t covered_by(const Box& box, const drawing::Obstacles& obstacles) {
+    const auto boxes = std::count_if(obstacles.boxes.begin(), obstacles.boxes.end(),
+                                     [&](const Box& other) { return drawing::overlap(box, other); });
+    const auto lines = std::count_if(obstacles.lines.begin(), obstacles.lines.end(),
+                                     [&](const drawing::Segment& line) { return drawing::touches(line, box); });
+    return static_cast<std::size_t>(boxes + lines);
+}
+
+// The corner of the window where it covers least; of equals the first, upper right before lower right, upper left, lower left.
+Box emptiest_corner(const Point& size, const Box& window, const drawing::Obstacles& obstacles) {
+    const Box room = drawing::grown(window, -from_corner);
+    std::optional<Box> best;
+    std::size_t least = 0;
+    for (const bool at_right : {true, false})
+        for (const bool at_top : {true, false}) {
+            const double left = at_right ? room.right - size.x : room.left, bottom = at_top ? room.top - size.y : room.bottom;
+            const Box box{left, bottom, left + size.x, bottom + size.y};
+            const std::size_t covered = covered_by(drawing::grown(box, 1.0), obstacles);
+            if (best && covered >= least) continue;
+            best = box;
+            least = covered;
+        }
+    return *best;
 }
 
 Marks north_marks(const Box& box, const std::vector<std::string>& lines, const Tools& tools) {
@@ -46,9 +75,10 @@ Marks north_marks(const Box& box, const std::vector<std::string>& lines, const T
 
 }  // namespace
 
-NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window, const Tools& tools) {
+NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window,
+                       const drawing::Obstacles& obstacles, const Tools& tools) {
     const std::vector<std::string> lines = north_words(project, date);
-    const Box box = north_box(lines, window, tools);
+    const Box box = emptiest_corner(size_of(lines, tools), window, obstacles);
     return {north_marks(box, lines, tools), box};
 }
 

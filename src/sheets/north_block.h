@@ -1,5 +1,6 @@
 #pragma once
 
+#include "drawing/labels.h"
 #include "settings/project.h"
 #include "sheets/marks.h"
 
@@ -14,7 +15,8 @@ struct NorthBlock {
     Box box;
 };
 
-// In the window's upper right corner.
-NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window, const Tools& tools);
+// In the corner of the window where it covers least of what is drawn, the upper right one if it can be.
+NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window,
+                       const drawing::Obstacles& obstacles, const Tools& tools);
 
 }  // namespace selvage::sheets

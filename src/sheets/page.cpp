@@ -22,8 +22,9 @@ constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
 constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
 
 // ISO 5455, with the intermediate 250 and 2500; in feet the inch scales 20, 40, 50, 100, 200 ft to the inch and their tens.
-constexpr std::array<double, 14> metre_ladder{100, 200, 250, 500, 1000, 2000, 2500, 5000, 10000, 20000, 25000, 50000, 100000, 200000};
-constexpr std::array<double, 10> foot_ladder{120, 240, 480, 600, 1200, 2400, 4800, 6000, 12000, 24000};
+const std::vector<double> metre_ladder{100,   200,   250,   500,   1000,   2000,   2500,   5000,
+                                       10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000};
+const std::vector<double> foot_ladder{120, 240, 480, 600, 1200, 2400, 4800, 6000, 12000, 24000, 48000, 60000, 120000, 240000};
 
 struct NamedPaper {
     const char* name;
@@ -75,7 +76,8 @@ void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, 
 
 TitleText title_with_scale(const PageContent& content) {
     TitleText title = content.title;
-    if (title.scale.empty()) title.scale = content.scale_denominator > 0.0 ? scale_text(content.scale_denominator) : "not to scale";
+    if (title.scale.empty())
+        title.scale = content.scale_denominator > 0.0 ? scale_text(content.scale_denominator) : "not to scale";
     return title;
 }
 
@@ -117,14 +119,14 @@ PageBoxes page_boxes(double width_mm, double height_mm) {
     return boxes;
 }
 
+const std::vector<double>& scale_ladder(bool feet) { return feet ? foot_ladder : metre_ladder; }
+
 double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet) {
     const double needed = std::max(width_m / window.width(), height_m / window.height()) * 1000.0;
-    const auto pick = [needed](const auto& ladder) {
-        for (const double step : ladder)
-            if (needed <= step * (1.0 + 1e-9)) return step;
-        return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back())));
-    };
-    return feet ? pick(foot_ladder) : pick(metre_ladder);
+    const std::vector<double>& ladder = scale_ladder(feet);
+    for (const double step : ladder)
+        if (needed <= step * (1.0 + 1e-9)) return step;
+    return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back())));
 }
 
 std::string destination_of_sheet(const std::string& kind, const std::string& name) { return "sheet " + kind + " " + name; }
@@ -143,7 +145,8 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
     sheet.destinations.push_back({destination_of_sheet(content.kind, content.name), {0.0, paper.height_mm}});
 
     Marks marks = frame_marks(boxes.frame, tools);
-    marks.push_back(line_of({{boxes.panel.right, boxes.frame.bottom}, {boxes.panel.right, boxes.frame.top}}, tools.style.line("panel")));
+    marks.push_back(
+        line_of({{boxes.panel.right, boxes.frame.bottom}, {boxes.panel.right, boxes.frame.top}}, tools.style.line("panel")));
     if (!content.whole_panel) {
         add_strip(marks, content, boxes, tools);
         sheet.windows.push_back(window_of(boxes.window, content.scale_denominator / 1000.0, unit));
@@ -156,7 +159,8 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
     if (content.key_plan) {
         if (content.key_plan_metres_per_mm > 0.0)
             sheet.windows.push_back(window_of(column.key_plan, content.key_plan_metres_per_mm, unit));
-        put(sheet, Layer::page, content.key_plan_metres_per_mm > 0.0 ? sheet.windows.size() : 0, content.key_plan(column.key_plan));
+        put(sheet, Layer::page, content.key_plan_metres_per_mm > 0.0 ? sheet.windows.size() : 0,
+            content.key_plan(column.key_plan));
         put(sheet, Layer::page, 0, {box_outline(column.key_plan, tools.style.line("window"))});
     }
     return sheet;

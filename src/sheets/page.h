@@ -65,7 +65,7 @@ struct ClassRow {
     std::string words;
     std::size_t count = 0;
     std::string note;
-    bool rule_above = false;  // the cut-off: a line over this row
+    bool rule_above = false;   // the cut-off: a line over this row
     bool fill_sample = false;  // a small field with the class's area fill beside the symbol
 };
 
@@ -82,15 +82,15 @@ struct PageContent {
     std::vector<std::string> cautions;
     std::string key_plan_heading;
     std::function<std::vector<drawing::Mark>(const drawing::Box&)> key_plan;  // empty: none
-    std::string key_plan_scale;              // note at the right of its heading: "1:10 000"
-    double key_plan_metres_per_mm = 0.0;     // of its measuring window; 0: none
+    std::string key_plan_scale;                                               // note at the right of its heading: "1:10 000"
+    double key_plan_metres_per_mm = 0.0;                                      // of its measuring window; 0: none
     std::string classes_heading;
     std::string classes_note;  // "hits here"
     std::vector<ClassRow> classes;
     std::vector<LegendGroup> legend;
-    bool legend_in_one_column = false;  // long words in the legend; else two half columns
+    bool legend_in_one_column = false;   // long words in the legend; else two half columns
     std::vector<std::string> side_list;  // lines, "**bold part** rest" split at the first tab
-    std::string side_list_heading;  // empty: "Side list"
+    std::string side_list_heading;       // empty: "Side list"
     std::string side_list_note;
 };
 
@@ -104,12 +104,15 @@ void number_pages(std::vector<drawing::Sheet>& sheets, const Tools& tools);
 // The name by which links reach a sheet.
 std::string destination_of_sheet(const std::string& kind, const std::string& name);
 
-// The largest scale of the allowed ladder at which an extent of width x height metres fits the window: its denominator. feet:
+// The allowed scales, their denominators rising: metres 1:100, 200, 250, 500 ..., feet 1:120, 240, 480, 600 ...
+const std::vector<double>& scale_ladder(bool feet);
+
+// The largest scale of the ladder at which an extent of width x height metres fits the window: its denominator. feet:
 // 1:240 ...
 double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet);
 
 // The height that the column's other blocks leave for the key plan's picture, mm.
-double key_plan_height(const PageContent& content, const PageBoxes& boxes, const Tools& tools);
+double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools);
 constexpr double key_plan_width = 68.0;  // mm
 
 }  // namespace selvage::sheets

@@ -54,7 +54,23 @@ struct Body {
     PlanOutcrops outcrops;
     PlanSections sections;
     NorthBlock north;
+    std::vector<CollarGroup> groups;
+    drawing::Obstacles obstacles;
 };
+
+Box box_round(const Point& at, double half) { return {at.x - half, at.y - half, at.x + half, at.y + half}; }
+
+// The symbols that words, north and section names keep clear of.
+std::vector<Box> symbol_boxes(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
+    constexpr double hit_half = 1.6, pierce_half = 2.4;
+    std::vector<Box> boxes = body.outcrops.boxes;
+    for (const CollarGroup& group : body.groups)
+        for (const Point& at : group.collars) boxes.push_back(box_round(at, tools.style.size_mm("collar") / 2.0));
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
+    for (const forecast::Pierce& pierce : results.pierces) boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
+    return boxes;
+}
 
 Body body_of(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
              const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame, const Tools& tools) {
@@ -65,28 +81,17 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
     body.pads = plan_pads(results, frame, tools);
     body.veins = veins_at_ground(results, frame, body.signs, tools);
-    body.outcrops = plan_outcrops(results, frame, body.signs, tools);
-    body.sections = plan_sections(sections, data, frame, body.signs, tools);
-    body.north = north_block(results.project, run.date, frame.window, tools);
+    add_segments(body.obstacles.lines, body.traces);
+    for (const VeinAtGround& vein : body.veins) add_segments(body.obstacles.lines, vein.marks);
+    body.outcrops = plan_outcrops(results, body.obstacles.lines, frame, body.signs, tools);
+    body.groups = collar_groups(results, frame);
+    body.obstacles.boxes = symbol_boxes(body, results, frame, tools);
+    body.north = north_block(results.project, run.date, frame.window, body.obstacles, tools);
+    body.obstacles.boxes.push_back(body.north.box);
+    body.sections = plan_sections(sections, data, body.obstacles.boxes, frame, body.signs, tools);
+    body.obstacles.boxes.insert(body.obstacles.boxes.end(), body.sections.boxes.begin(), body.sections.boxes.end());
+    add_segments(body.obstacles.soft_lines, body.sections.lines);
     return body;
-}
-
-Box box_round(const Point& at, double half) { return {at.x - half, at.y - half, at.x + half, at.y + half}; }
-
-drawing::Obstacles obstacles_of(const Body& body, const std::vector<CollarGroup>& groups, const Results& results, const PaperFrame& frame,
-                                const Tools& tools) {
-    constexpr double hit_half = 1.6, pierce_half = 2.4;
-    drawing::Obstacles obstacles;
-    obstacles.boxes = body.outcrops.boxes;
-    obstacles.boxes.insert(obstacles.boxes.end(), body.sections.boxes.begin(), body.sections.boxes.end());
-    obstacles.boxes.push_back(body.north.box);
-    for (const CollarGroup& group : groups) obstacles.boxes.push_back(box_round(group.at, tools.style.size_mm("collar") / 2.0));
-    for (const intercepts::Intercept& hit : results.intercepts.met) obstacles.boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
-    for (const forecast::Pierce& pierce : results.pierces) obstacles.boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
-    add_segments(obstacles.lines, body.traces);
-    for (const VeinAtGround& vein : body.veins) add_segments(obstacles.lines, vein.marks);
-    add_segments(obstacles.soft_lines, body.sections.lines);
-    return obstacles;
 }
 
 struct Names {
@@ -97,12 +102,11 @@ struct Names {
 };
 
 Names names_of(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
-    const std::vector<CollarGroup> groups = collar_groups(results, frame);
-    const std::vector<drawing::Label> labels = plan_labels(results, groups, body.veins, frame, tools);
+    const std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
     drawing::LabelRules rules;
     rules.window = drawing::grown(frame.window, -1.5);
     rules.number_look = tools.style.text("list_number");
-    const drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles_of(body, groups, results, frame, tools), rules, tools.fonts);
+    const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
     Names names;
     names.counts = placed.figures;
     names.boxes = body.sections.boxes;
@@ -113,7 +117,8 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
         for (drawing::Text& text : drawing::texts_of(label, one, rules, tools.fonts, tools.style.size_mm("halo")))
             names.marks.emplace_back(std::move(text));
         names.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
-        if (one.placing == drawing::Placing::listed) names.listed.push_back(std::to_string(one.number) + "\t" + label.listed_text);
+        if (one.placing == drawing::Placing::listed && label.may_be_listed)
+            names.listed.push_back(std::to_string(one.number) + "\t" + label.listed_text);
     }
     return names;
 }
@@ -164,7 +169,8 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
 
 drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                     const Tools& tools) {
-    return on_paper_that_bears(results, [&](const Results& trial) { return drawn_on_paper(trial, run, classes, sections, tools); });
+    return on_paper_that_bears(results,
+                               [&](const Results& trial) { return drawn_on_paper(trial, run, classes, sections, tools); });
 }
 
 }  // namespace selvage::sheets

@@ -1,5 +1,6 @@
 #include "sheets/plan_labels.h"
 
+#include "drawing/polyline.h"
 #include "paths/locate.h"
 #include "sheets/symbols.h"
 
@@ -11,9 +12,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double same_collar_mm = 1.6;  // nearer collars share one label
+constexpr double same_collar_mm = 2.4;  // nearer collars share one label
 constexpr std::size_t names_a_line = 3;
-constexpr int priority_planned = 4, priority_collar = 3, priority_pad = 1;
+constexpr int priority_planned = 4, priority_collar = 3, priority_trace = 2, priority_pad = 1;
 
 std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups, const Tools& tools) {
     std::vector<drawing::Label> labels;
@@ -25,7 +26,8 @@ std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups
         label.priority = group.planned ? priority_planned : priority_collar;
         for (std::size_t i = 0; i < group.names.size(); i += names_a_line) {
             std::string line;
-            for (std::size_t k = i; k < std::min(i + names_a_line, group.names.size()); ++k) line += (k > i ? ", " : "") + group.names[k];
+            for (std::size_t k = i; k < std::min(i + names_a_line, group.names.size()); ++k)
+                line += (k > i ? ", " : "") + group.names[k];
             label.lines.push_back({line, tools.style.text(group.planned ? "planned_name" : "name"), {}});
             label.listed_text += (i == 0 ? "" : ", ") + line;
         }
@@ -37,16 +39,49 @@ std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups
 std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, const Results& results, const Tools& tools) {
     std::vector<drawing::Label> labels;
     for (const VeinAtGround& vein : veins) {
-        const auto longest = std::max_element(vein.pieces.begin(), vein.pieces.end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
+        const auto longest = std::max_element(vein.pieces.begin(), vein.pieces.end(),
+                                              [](const auto& a, const auto& b) { return a.size() < b.size(); });
         drawing::Label label;
         label.owner = results.veins[vein.vein].name();
-        label.at = (*longest)[longest->size() / 6];
+        label.at = drawing::point_along(*longest, 0.16 * drawing::length_of(*longest)).at;
+        for (const double share : {0.84, 0.08, 0.92, 0.28, 0.72, 0.4, 0.6})
+            label.also_at.push_back(drawing::point_along(*longest, share * drawing::length_of(*longest)).at);
         label.clear_mm = 0.8;
         label.priority = priority_planned;
         label.may_be_listed = false;
-        label.lines.push_back({results.veins[vein.vein].name() + " vein", with_colour(tools.style.text("vein_name"), vein_colour(vein.vein, tools)), {}});
+        label.lines.push_back({results.veins[vein.vein].name() + " vein",
+                               with_colour(tools.style.text("vein_name"), vein_colour(vein.vein, tools)),
+                               {}});
         labels.push_back(std::move(label));
     }
+    return labels;
+}
+
+// Which trace is whose, where several start at one collar: the hole's name beside the lower part of its trace, if there is room.
+std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
+                                         const Tools& tools) {
+    constexpr double least_mm = 12.0;  // a shorter trace is told by its collar
+    std::vector<drawing::Label> labels;
+    for (const CollarGroup& group : groups)
+        for (const std::string& name : group.names) {
+            const paths::Path& path = *paths::path_of(results.paths, name);
+            const auto at = [&](double share) {
+                return on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth)));
+            };
+            const Point start = at(0.0), end = at(1.0);
+            if (group.names.size() < 2 || std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
+            drawing::Label label;
+            label.owner = name + " trace";
+            label.at = end;
+            label.clear_mm = 0.4;
+            for (const double share : {0.95, 0.9, 0.85, 0.8, 0.75, 0.7}) label.also_at.push_back(at(share));
+            label.soft_weight = 4.0;
+            label.priority = priority_trace;
+            label.may_lead = label.may_be_listed = false;
+            label.lines.push_back(
+                {name, tools.style.text(collar_state(path.status) == CollarState::drilled ? "body" : "planned_text"), {}});
+            labels.push_back(std::move(label));
+        }
     return labels;
 }
 
@@ -77,18 +112,21 @@ std::vector<CollarGroup> collar_groups(const Results& results, const PaperFrame&
         const auto near = std::find_if(groups.begin(), groups.end(), [&](const CollarGroup& group) {
             return std::hypot(group.at.x - at.x, group.at.y - at.y) < same_collar_mm && group.planned == planned;
         });
-        if (near == groups.end())
-            groups.push_back({at, {collar.hole}, planned});
-        else
+        if (near == groups.end()) {
+            groups.push_back({at, {collar.hole}, {at}, planned});
+        } else {
             near->names.push_back(collar.hole);
+            near->collars.push_back(at);
+        }
     }
     return groups;
 }
 
-std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups, const std::vector<VeinAtGround>& veins,
-                                        const PaperFrame& frame, const Tools& tools) {
+std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups,
+                                        const std::vector<VeinAtGround>& veins, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels = collar_labels(groups, tools);
     for (drawing::Label& label : vein_labels(veins, results, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : trace_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : pad_labels(results, frame, tools)) labels.push_back(std::move(label));
     return labels;
 }

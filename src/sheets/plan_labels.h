@@ -13,15 +13,16 @@ namespace selvage::sheets {
 
 // Holes that start so near each other that one label names them all.
 struct CollarGroup {
-    Point at;
+    Point at;  // of the first
     std::vector<std::string> names;
-    bool planned = true;  // all of them
+    std::vector<Point> collars;  // of each
+    bool planned = true;         // all of them
 };
 
 std::vector<CollarGroup> collar_groups(const Results& results, const PaperFrame& frame);
 
-// Collars, then the veins at the ground, then the pads.
-std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups, const std::vector<VeinAtGround>& veins,
-                                        const PaperFrame& frame, const Tools& tools);
+// Collars, then the veins at the ground, the traces that start where others do, and the pads.
+std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups,
+                                        const std::vector<VeinAtGround>& veins, const PaperFrame& frame, const Tools& tools);
 
 }  // namespace selvage::sheets

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <utility>
 
@@ -19,8 +20,10 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double chord_mm = 0.8;  // points of a trace this far apart on paper
+constexpr std::ptrdiff_t many_lines = 1000;
 constexpr double strike_bar_mm = 4.6, dip_tick_mm = 1.5, figure_off_mm = 2.6;
 constexpr double section_overhang_mm = 7.0;
+constexpr double name_step_mm = 1.5;  // a section's name that finds no room is drawn in by such steps
 constexpr double under_ground = 1.0;  // m: the model ends at the ground itself, so that its trace is asked a little below
 
 struct TraceLook {
@@ -67,12 +70,47 @@ std::vector<std::vector<Eigen::Vector3d>> parts_within(const std::vector<veins::
     return parts;
 }
 
+// Where the figure of a dip may stand from its outcrop, the best first, as unit steps: down the dip, slanting, at the bar's ends,
+// behind.
+std::vector<Eigen::Vector2d> figure_sides(const Eigen::Vector2d& down, const Eigen::Vector2d& strike) {
+    constexpr double at_an_end = 1.4;  // past the end of the bar
+    return {down, (down + strike).normalized() * 1.2, (down - strike).normalized() * 1.2, at_an_end * strike, -at_an_end * strike,
+            -down};
+}
+
 const char* role_of(WallStyle style) {
-    return style == WallStyle::accurate ? "wall_accurate" : style == WallStyle::approximate ? "wall_approximate" : "wall_inferred";
+    return style == WallStyle::accurate      ? "wall_accurate"
+           : style == WallStyle::approximate ? "wall_approximate"
+                                             : "wall_inferred";
 }
 
 Sign sign_of_style(WallStyle style) {
-    return style == WallStyle::accurate ? Sign::wall_accurate : style == WallStyle::approximate ? Sign::wall_approximate : Sign::wall_inferred;
+    return style == WallStyle::accurate      ? Sign::wall_accurate
+           : style == WallStyle::approximate ? Sign::wall_approximate
+                                             : Sign::wall_inferred;
+}
+
+// Sets a section's name before the start of its line, drawn in as far as need be; gives where the line starts.
+Point named_end(PlanSections& made, const drawing::Segment& line, const std::string& name, const std::vector<Box>& taken,
+                const Tools& tools) {
+    const drawing::TextLook& look = tools.style.text("section_name");
+    const double half = drawing::text_width_mm(tools.fonts, look, name) / 2.0, cap = drawing::cap_height_mm(tools.fonts, look);
+    const double length = std::hypot(line.b.x - line.a.x, line.b.y - line.a.y);
+    const double ux = (line.b.x - line.a.x) / length, uy = (line.b.y - line.a.y) / length;
+    const double off = std::abs(ux) * half + std::abs(uy) * cap / 2.0 + 0.9;
+    for (double drawn_in = 0.0; drawn_in < length / 3.0; drawn_in += name_step_mm) {
+        const Point start{line.a.x + drawn_in * ux, line.a.y + drawn_in * uy}, centre{start.x - off * ux, start.y - off * uy};
+        const Box box{centre.x - half, centre.y - cap / 2.0, centre.x + half, centre.y + cap / 2.0};
+        const auto in_the_way = [&](const Box& other) { return drawing::overlap(drawing::grown(box, 0.5), other); };
+        if (std::any_of(taken.begin(), taken.end(), in_the_way) || std::any_of(made.boxes.begin(), made.boxes.end(), in_the_way))
+            continue;
+        made.boxes.push_back(box);
+        drawing::Text text{{centre.x, centre.y - cap / 2.0},           name, look, drawing::Anchor::centre, false, 0.0,
+                           destination_of_sheet("cross-section", name)};
+        made.names.emplace_back(std::move(text));
+        return start;
+    }
+    return line.a;
 }
 
 }  // namespace
@@ -85,7 +123,8 @@ bool is_on_plan(const PaperFrame& frame, const Point& at) {
 }
 
 Marks pad_symbol(const Point& at, const Tools& tools) {
-    return {box_outline({at.x - pad_half_mm, at.y - pad_half_mm, at.x + pad_half_mm, at.y + pad_half_mm}, tools.style.line("symbol_edge"))};
+    return {box_outline({at.x - pad_half_mm, at.y - pad_half_mm, at.x + pad_half_mm, at.y + pad_half_mm},
+                        tools.style.line("symbol_edge"))};
 }
 
 Marks plan_pads(const Results& results, const PaperFrame& frame, const Tools& tools) {
@@ -134,7 +173,8 @@ Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& 
     return marks;
 }
 
-Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn,
+                const Tools& tools) {
     Marks marks;
     for (const veins::Vein& vein : results.veins)
         for (const veins::NoVein& none : vein.no_vein())
@@ -148,7 +188,8 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
     return marks;
 }
 
-std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn,
+                                          const Tools& tools) {
     const Ground surface = ground_of(results.records);
     const base::Plane& ground = surface.plane;
     const double ground_here = surface.elevation_at({frame.centre.x(), frame.centre.y(), 0.0});
@@ -157,8 +198,8 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
     const double step = 1.2 * frame.metres_per_mm;
     std::vector<VeinAtGround> all;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
-        const std::vector<veins::TracePoint> trace =
-            results.veins[vein].trace({{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, ground.normal}, across.norm() / 2.0, step);
+        const std::vector<veins::TracePoint> trace = results.veins[vein].trace(
+            {{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, ground.normal}, across.norm() / 2.0, step);
         VeinAtGround at_ground{vein, {}, {}};
         std::vector<std::vector<const veins::TracePoint*>> points;
         const auto parts = parts_within(trace, step, points);
@@ -169,7 +210,8 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
             WallStyle style = wall_style(points[part].front()->sd, frame.metres_per_mm);
             const auto finish = [&] {
                 if (piece.size() < 2) return;
-                at_ground.marks.push_back(line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(vein, tools))));
+                at_ground.marks.push_back(
+                    line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(vein, tools))));
                 drawn.signs.insert(sign_of_style(style));
             };
             for (std::size_t i = 0; i < whole.size(); ++i) {
@@ -190,7 +232,8 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
     return all;
 }
 
-PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const PaperFrame& frame,
+                           DrawnSigns& drawn, const Tools& tools) {
     PlanOutcrops outcrops;
     const drawing::TextLook& look = tools.style.text("body");
     const double cap = drawing::cap_height_mm(tools.fonts, look);
@@ -208,29 +251,48 @@ PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, Draw
         const double half = strike_bar_mm / 2.0;
         const bool vertical = outcrop.attitude->dip.degrees() > 89.5;
         const drawing::LineLook& line = tools.style.line("contact_mark");
-        outcrops.marks.push_back(line_of({{at.x - half * strike.x(), at.y - half * strike.y()}, {at.x + half * strike.x(), at.y + half * strike.y()}}, line));
+        outcrops.marks.push_back(line_of(
+            {{at.x - half * strike.x(), at.y - half * strike.y()}, {at.x + half * strike.x(), at.y + half * strike.y()}}, line));
         const double back = vertical ? dip_tick_mm : 0.0;
-        outcrops.marks.push_back(line_of({{at.x - back * down.x(), at.y - back * down.y()}, {at.x + dip_tick_mm * down.x(), at.y + dip_tick_mm * down.y()}}, line));
+        outcrops.marks.push_back(line_of(
+            {{at.x - back * down.x(), at.y - back * down.y()}, {at.x + dip_tick_mm * down.x(), at.y + dip_tick_mm * down.y()}},
+            line));
         const std::string figure = base::fixed(outcrop.attitude->dip.degrees(), 0);
         const double width = drawing::text_width_mm(tools.fonts, look, figure);
-        const Point centre{at.x + (figure_off_mm + 0.6) * down.x(), at.y + figure_off_mm * down.y()};
-        const Box words_box{centre.x - width / 2.0, centre.y - cap / 2.0, centre.x + width / 2.0, centre.y + cap / 2.0};
-        const bool free = std::none_of(outcrops.boxes.begin(), outcrops.boxes.end(), [&](const Box& box) { return drawing::overlap(drawing::grown(words_box, 0.4), box); });
-        if (free) {
-            outcrops.marks.push_back(words({centre.x, centre.y - cap / 2.0}, figure, look, drawing::Anchor::centre, tools.style.size_mm("halo")));
-            outcrops.boxes.push_back(words_box);
+        const auto touched = [&](const Box& box) {
+            const Box with_air = drawing::grown(box, 0.4);
+            const auto boxes = std::count_if(outcrops.boxes.begin(), outcrops.boxes.end(),
+                                             [&](const Box& other) { return drawing::overlap(with_air, other); });
+            const auto crossed = std::count_if(lines.begin(), lines.end(),
+                                               [&](const drawing::Segment& other) { return drawing::touches(other, with_air); });
+            return many_lines * boxes + std::min<std::ptrdiff_t>(crossed, many_lines - 1);
+        };
+        std::optional<Box> best;
+        std::ptrdiff_t least = many_lines;  // on another outcrop the figure is left out
+        for (const Eigen::Vector2d& side : figure_sides(down.head<2>(), strike.head<2>())) {
+            const double off_x = figure_off_mm + (width - cap) / 2.0;
+            const Point centre{at.x + off_x * side.x(), at.y + figure_off_mm * side.y()};
+            const Box box{centre.x - width / 2.0, centre.y - cap / 2.0, centre.x + width / 2.0, centre.y + cap / 2.0};
+            if (const std::ptrdiff_t count = touched(box); count < least) {
+                least = count;
+                best = box;
+            }
+        }
+        if (best) {
+            outcrops.marks.push_back(words({(best->left + best->right) / 2.0, best->bottom}, figure, look,
+                                           drawing::Anchor::centre, tools.style.size_mm("halo")));
+            outcrops.boxes.push_back(*best);
         }
         outcrops.boxes.push_back(drawing::grown({at.x - std::abs(half * strike.x()), at.y - std::abs(half * strike.y()),
-                                                 at.x + std::abs(half * strike.x()), at.y + std::abs(half * strike.y())}, 0.3));
+                                                 at.x + std::abs(half * strike.x()), at.y + std::abs(half * strike.y())},
+                                                0.3));
     }
     return outcrops;
 }
 
-PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
-                           DrawnSigns& drawn, const Tools& tools) {
+PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const std::vector<Box>& taken,
+                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
     PlanSections made;
-    const drawing::TextLook& look = tools.style.text("section_name");
-    const double cap = drawing::cap_height_mm(tools.fonts, look);
     if (data.empty() || sections.sections.empty()) return made;
     double least = 1e300, most = -1e300;
     for (const Eigen::Vector3d& point : data) {
@@ -243,25 +305,13 @@ PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::
     for (const Section& section : sections.sections) {
         // Ends even along the whole set: measured from the base section's own origin.
         const double shift = sections.base.right.dot(section.frame.origin - sections.base.origin);
-        const Point from = on_plan(frame, section.frame.at(least - shift, 0.0)), to = on_plan(frame, section.frame.at(most - shift, 0.0));
+        const Point from = on_plan(frame, section.frame.at(least - shift, 0.0)),
+                    to = on_plan(frame, section.frame.at(most - shift, 0.0));
         const auto seen = drawing::clipped({from, to}, drawing::grown(frame.window, -6.0));
-        if (!seen) continue;
-        made.lines.push_back(line_of({seen->a, seen->b}, tools.style.line("section_line")));
-        const double half = drawing::text_width_mm(tools.fonts, look, section.name) / 2.0;
-        const double length = std::hypot(seen->b.x - seen->a.x, seen->b.y - seen->a.y);
-        if (length < 1.0) continue;
-        const double ux = (seen->b.x - seen->a.x) / length, uy = (seen->b.y - seen->a.y) / length;
-        const double off = std::abs(ux) * half + std::abs(uy) * cap / 2.0 + 0.9;
-        for (const auto& [end, sign] : {std::pair{seen->a, -1.0}, std::pair{seen->b, 1.0}}) {
-            const Point centre{end.x + sign * off * ux, end.y + sign * off * uy};
-            const Box box{centre.x - half, centre.y - cap / 2.0, centre.x + half, centre.y + cap / 2.0};
-            const bool free = std::none_of(made.boxes.begin(), made.boxes.end(), [&](const Box& other) { return drawing::overlap(drawing::grown(box, 0.5), other); });
-            if (!free) continue;
-            made.boxes.push_back(box);
-            drawing::Text name{{centre.x, centre.y - cap / 2.0}, section.name, look, drawing::Anchor::centre, false, 0.0,
-                               destination_of_sheet("cross-section", section.name)};
-            made.names.emplace_back(std::move(name));
-        }
+        if (!seen || std::hypot(seen->b.x - seen->a.x, seen->b.y - seen->a.y) < 1.0) continue;
+        const Point a = named_end(made, *seen, section.name, taken, tools);
+        const Point b = named_end(made, {seen->b, seen->a}, section.name, taken, tools);
+        made.lines.push_back(line_of({a, b}, tools.style.line("section_line")));
     }
     return made;
 }

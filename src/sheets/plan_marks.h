@@ -1,5 +1,6 @@
 #pragma once
 
+#include "drawing/labels.h"
 #include "sheets/grade_classes.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
@@ -16,7 +17,8 @@ namespace selvage::sheets {
 Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 // Hits and misses where they are, by class; likely pierce points.
-Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn,
+                const Tools& tools);
 
 // The veins where they come to the ground, within their modelled extent, by line style of doubt.
 struct VeinAtGround {
@@ -26,21 +28,24 @@ struct VeinAtGround {
 };
 std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
-// Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle.
+// Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle. The figure stands on the
+// side to which it dips, or else where it touches nothing of `lines` and no other outcrop.
 struct PlanOutcrops {
     Marks marks;
     std::vector<Box> boxes;
     bool any_attitude = false;
 };
-PlanOutcrops plan_outcrops(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const PaperFrame& frame,
+                           DrawnSigns& drawn, const Tools& tools);
 
-// Section lines as far as the data reach, their names at both ends.
+// Section lines as far as the data reach, their names at both ends; an end is drawn in where something taken is in its name's
+// way.
 struct PlanSections {
     Marks lines, names;
     std::vector<Box> boxes;  // of the names
 };
-PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame,
-                           DrawnSigns& drawn, const Tools& tools);
+PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const std::vector<Box>& taken,
+                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
 // Pads: small open squares.
 constexpr double pad_half_mm = 1.5;

@@ -1,6 +1,7 @@
 #include "sheets/plan_page.h"
 
 #include "sheets/cautions.h"
+#include "sheets/label_text.h"
 #include "sheets/marks.h"
 
 #include <utility>
@@ -11,7 +12,8 @@ namespace {
 
 std::vector<std::size_t> counts_of(const Results& results, const GradeClasses& classes) {
     std::vector<std::size_t> counts(hit_signs, 0);
-    for (const intercepts::Intercept& hit : results.intercepts.met) ++counts[static_cast<std::size_t>(sign_of(hit, classes, results.records.frame))];
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        ++counts[static_cast<std::size_t>(sign_of(hit, classes, results.records.frame))];
     for (const veins::Vein& vein : results.veins)
         for (const veins::NoVein& none : vein.no_vein())
             if (none.is_miss()) ++counts[static_cast<std::size_t>(HitSign::no_vein)];
@@ -23,6 +25,16 @@ std::vector<std::string> planned_holes(const Results& results) {
     for (const tables::Collar& collar : results.records.collars)
         if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) holes.push_back(collar.hole);
     return holes;
+}
+
+// What each hole that is not yet there should meet.
+std::vector<std::string> next_holes(const Results& results) {
+    constexpr std::size_t most = 12;  // more are for the table of forecasts
+    std::vector<std::string> lines;
+    if (results.pierces.size() > most) return lines;
+    for (const forecast::Pierce& pierce : results.pierces)
+        lines.push_back(pierce.hole + "\t" + pierce.vein + " " + pierce_words(pierce, results.records.frame));
+    return lines;
 }
 
 Point middle_of(const Box& box) { return {(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}; }
@@ -58,13 +70,16 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.sentence = "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan";
     page.scale_denominator = drawn.scale_denominator;
     page.cautions = {working_document_caution(), interpretation_caution()};
-    if (const std::vector<std::string> holes = planned_holes(results); !holes.empty()) page.cautions.push_back(planned_hole_caution(holes));
+    if (const std::vector<std::string> holes = planned_holes(results); !holes.empty())
+        page.cautions.push_back(planned_hole_caution(holes));
     page.classes_heading = classes.quantity;
     page.classes_note = "hits";
     page.classes = class_rows(classes, counts_of(results, classes));
     page.legend = legend_groups(drawn.signs, results, tools);
-    if (LegendGroup ground = ground_group(drawn, results, tools); !ground.entries.empty()) page.legend.push_back(std::move(ground));
+    if (LegendGroup ground = ground_group(drawn, results, tools); !ground.entries.empty())
+        page.legend.push_back(std::move(ground));
     page.side_list = drawn.listed;
+    for (std::string& line : next_holes(results)) page.side_list.push_back(std::move(line));
     return page;
 }
 

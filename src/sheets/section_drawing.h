@@ -1,8 +1,8 @@
 #pragma once
 
 #include "drawing/labels.h"
-#include "sheets/ground.h"
 #include "sheets/grade_classes.h"
+#include "sheets/ground.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
 #include "sheets/section_content.h"
@@ -34,6 +34,7 @@ struct SectionDrawing {
     Ground ground;
 
     std::vector<drawing::Item> items;  // in window 1
+    Marks off_slab;                    // behind them, and broken round words
     DrawnSigns drawn;
     drawing::Obstacles obstacles;
     std::vector<WantedLabel> labels;

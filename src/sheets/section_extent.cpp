@@ -12,7 +12,7 @@ namespace {
 // mm of free paper round what must be seen: at the least (it decides the scale), and where the paper allows it.
 constexpr double least_side_air = 12.0, least_sky = 12.0, least_foot_air = 9.0;
 constexpr double side_air = 22.0, sky = 20.0, foot_air = 16.0;
-constexpr double sky_share = 0.3;                               // of the paper that is left over, to the sky
+constexpr double sky_share = 0.3;  // of the paper that is left over, to the sky
 
 struct Range {
     double low = 1e18, high = -1e18;
@@ -80,13 +80,8 @@ double needed_scale(const SectionContent& content, const Results& results, const
     return fitting_scale(extent.across.width(), extent.up.width(), room, feet);
 }
 
-double common_scale(std::vector<double> needed) {
-    if (needed.empty()) return 1000.0;
-    std::sort(needed.begin(), needed.end());
-    return needed[(needed.size() - 1) / 2];
-}
-
-SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window, double denominator) {
+SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,
+                    double denominator) {
     const Extent needed = needed_extent(content, results, section), wished = wished_extent(needed, content);
     SectionView view;
     view.frame = section.frame;

@@ -11,11 +11,8 @@ namespace selvage::sheets {
 // denominator.
 double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window);
 
-// One scale for most sections of a set, so that sheets may be laid over each other: the smallest that is enough for half of
-// them. Those that need more room have their own.
-double common_scale(std::vector<double> needed);
-
 // The window laid so that all that must be seen is in it, and as much of the holes' ends as has room.
-SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window, double denominator);
+SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,
+                    double denominator);
 
 }  // namespace selvage::sheets

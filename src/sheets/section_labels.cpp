@@ -30,7 +30,8 @@ Marks leader_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed
             line_of(placed.leader, tools.style.line(wanted.planned ? "planned_leader" : "leader"))};
 }
 
-Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules, const Tools& tools) {
+Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
+                  const Tools& tools) {
     Marks marks;
     const double halo = tools.style.size_mm("halo");
     bool first = true;
@@ -46,12 +47,17 @@ Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed,
 
 }  // namespace
 
-DrawnLabels draw_labels(SectionDrawing& drawing) {
-    std::vector<drawing::Label> labels;
-    for (const WantedLabel& wanted : drawing.labels) labels.push_back(wanted.label);
+drawing::LabelRules section_label_rules(const SectionDrawing& drawing) {
     drawing::LabelRules rules;
     rules.window = drawing::grown(drawing.view.window, -1.0);
     rules.number_look = drawing.tools.style.text("list_number");
+    return rules;
+}
+
+DrawnLabels draw_labels(SectionDrawing& drawing) {
+    std::vector<drawing::Label> labels;
+    for (const WantedLabel& wanted : drawing.labels) labels.push_back(wanted.label);
+    const drawing::LabelRules rules = section_label_rules(drawing);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, drawing.obstacles, rules, drawing.tools.fonts);
     DrawnLabels drawn;
     drawn.figures = placed.figures;
@@ -62,7 +68,8 @@ DrawnLabels draw_labels(SectionDrawing& drawing) {
         append(leaders, leader_marks(wanted, label, drawing.tools));
         append(words_and_signs, label_marks(wanted, label, rules, drawing.tools));
         drawn.boxes.push_back(drawing::grown(label.box, rules.apart_mm));
-        for (std::size_t i = 0; i + 1 < label.leader.size(); ++i) drawing.obstacles.lines.push_back({label.leader[i], label.leader[i + 1]});
+        for (std::size_t i = 0; i + 1 < label.leader.size(); ++i)
+            drawing.obstacles.lines.push_back({label.leader[i], label.leader[i + 1]});
         if (label.placing != drawing::Placing::listed || !wanted.label.may_be_listed) continue;
         if (label.number == 0)
             unnumbered.push_back(listed_words(wanted.label));

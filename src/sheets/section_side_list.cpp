@@ -1,9 +1,12 @@
 #include "sheets/section_side_list.h"
 
+#include "sheets/emptiest_place.h"
 #include "sheets/label_text.h"
+#include "sheets/side_list.h"
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace selvage::sheets {
@@ -83,8 +86,8 @@ std::vector<std::string> silent_lines(const SectionDrawing& drawing) {
         const std::string& name = drawing.results.paths[hole.path].hole;
         for (const veins::Vein& vein : drawing.results.veins)
             for (const veins::NoVein& none : vein.no_vein()) {
-                const bool told = none.reason == veins::NoVeinReason::stopped_short || none.reason == veins::NoVeinReason::lost_core ||
-                                  none.reason == veins::NoVeinReason::fault_gap;
+                const bool told = none.reason == veins::NoVeinReason::stopped_short ||
+                                  none.reason == veins::NoVeinReason::lost_core || none.reason == veins::NoVeinReason::fault_gap;
                 if (none.hole == name && told && slab_number(drawing.set, none.point) == drawing.section.number)
                     lines.push_back(name + "\t" + vein.name() + ": " + no_vein_label(none, drawing.map()));
             }
@@ -92,7 +95,48 @@ std::vector<std::string> silent_lines(const SectionDrawing& drawing) {
     return lines;
 }
 
+constexpr double list_width = 62.0, list_gap = 6.0, list_heading = 5.4;  // mm
+
+// The lines shared out to columns of about the same height, none broken.
+std::vector<std::vector<SideLine>> in_columns(const std::vector<SideLine>& lines, std::size_t columns) {
+    const std::size_t rows = rows_of(lines);
+    std::vector<std::vector<SideLine>> all(columns);
+    std::size_t column = 0, filled = 0;
+    for (const SideLine& line : lines) {
+        if (column + 1 < columns && filled * columns >= rows * (column + 1)) ++column;
+        all[column].push_back(line);
+        filled += rows_of({line});
+    }
+    return all;
+}
+
 }  // namespace
+
+bool continue_side_list(SectionDrawing& drawing, const std::vector<std::string>& lines) {
+    const Tools& tools = drawing.tools;
+    const double leading = tools.style.size_mm("leading");
+    const std::vector<SideLine> set = set_side_list(lines, list_width, tools);
+    for (const std::size_t count : {std::size_t{1}, std::size_t{2}, std::size_t{3}}) {
+        const std::vector<std::vector<SideLine>> columns = in_columns(set, count);
+        std::size_t rows = 0;
+        for (const std::vector<SideLine>& column : columns) rows = std::max(rows, rows_of(column));
+        const double width = static_cast<double>(count) * (list_width + list_gap) - list_gap;
+        const std::optional<Box> box = emptiest_place(drawing, width, list_heading + leading * static_cast<double>(rows));
+        if (!box) continue;
+        Marks marks{box_area(drawing::grown(*box, 1.0), plain(tools.style.colour("white"))),
+                    line_of({{box->left, box->top}, {box->right, box->top}}, tools.style.line("rule")),
+                    words({box->left, box->top - 3.8}, "Side list, continued", tools.style.text("heading"))};
+        for (std::size_t i = 0; i < columns.size(); ++i)
+            append(marks,
+                   side_list_marks(columns[i],
+                                   {box->left + static_cast<double>(i) * (list_width + list_gap), box->top - list_heading - 2.6},
+                                   leading, tools));
+        drawing.put(Layer::labels, std::move(marks));
+        drawing.obstacles.boxes.push_back(drawing::grown(*box, 1.5));
+        return true;
+    }
+    return false;
+}
 
 std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     std::vector<Elsewhere> off_slab;

@@ -11,4 +11,8 @@ namespace selvage::sheets {
 // lines. Then the holes that only pass through, by the sheet that shows them, and what is known of holes that are no misses.
 std::vector<std::string> section_side_list(const SectionDrawing& drawing);
 
+// Writes lines that the column has no room for on the emptiest paper of the drawing, in one to three columns; false where there
+// is none.
+bool continue_side_list(SectionDrawing& drawing, const std::vector<std::string>& lines);
+
 }  // namespace selvage::sheets

@@ -11,14 +11,14 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double air = 5.0;                  // panel to table
-constexpr double heading_height = 7.0;       // the words over the head
-constexpr double table_gap = 7.0;            // between two tables on a page
-constexpr std::size_t rows_to_start = 4;     // fewer rows are not started at the foot of a page
-constexpr double head_height = 8.4;          // heads and units
-constexpr double end_height = 6.0;           // the count under the last row
+constexpr double air = 5.0;               // panel to table
+constexpr double heading_height = 7.0;    // the words over the head
+constexpr double table_gap = 7.0;         // between two tables on a page
+constexpr std::size_t rows_to_start = 4;  // fewer rows are not started at the foot of a page
+constexpr double head_height = 8.4;       // heads and units
+constexpr double end_height = 6.0;        // the count under the last row
 constexpr double gap_least = 2.0, gap_most = 5.5;
-constexpr double words_least = 12.0;         // a column of words is not made narrower
+constexpr double words_least = 12.0;  // a column of words is not made narrower
 
 const drawing::TextLook& look_of(const TableColumn& column, const TableRow& row, const Tools& tools) {
     if (row.soft) return tools.style.text("table_note");
@@ -110,7 +110,8 @@ void add_row(Marks& marks, const TypesetTable& table, const TableRow& row, const
                         drawing::text_width_mm(tools.fonts, look, before_point(cell.text));
         } else {
             const std::size_t last = std::min(i + cell.spans, layout.left.size()) - 1;
-            text.text = drawing::shortened(tools.fonts, look, cell.text, layout.left[last] + layout.width[last] - layout.left[i] + 0.01);
+            text.text =
+                drawing::shortened(tools.fonts, look, cell.text, layout.left[last] + layout.width[last] - layout.left[i] + 0.01);
         }
         marks.emplace_back(std::move(text));
     }
@@ -125,14 +126,15 @@ public:
     };
     std::vector<Page> pages;
 
-    PageFlow(const Box& panel, const Tools& tools) : panel_(panel), tools_(tools), row_height_(tools.style.size_mm("table_row")) {}
+    PageFlow(const Box& panel, const Tools& tools)
+        : panel_(panel), tools_(tools), row_height_(tools.style.size_mm("table_row")) {}
 
     void add(const TypesetTable& table) {
         const Layout layout = layout_of(table, panel_, tools_);
         std::vector<FigureWidths> figures;
         for (std::size_t i = 0; i < table.columns.size(); ++i) figures.push_back(figure_widths(table, i, tools_));
-        const double to_start =
-            table_gap + heading_height + head_height + row_height_ * static_cast<double>(std::min(rows_to_start, table.rows.size()));
+        const double to_start = table_gap + heading_height + head_height +
+                                row_height_ * static_cast<double>(std::min(rows_to_start, table.rows.size()));
         if (pages.empty() || top_ - to_start - end_height < panel_.bottom)
             new_page();
         else
@@ -166,13 +168,15 @@ private:
                  bool first_of_page) {
         const double cap = drawing::cap_height_mm(tools_.fonts, tools_.style.text("table_text"));
         if (row.rule_above && !first_of_page)
-            pages.back().marks.push_back(line_of({{layout.left.front(), top_}, {right_of(layout), top_}}, tools_.style.line("table_row_rule")));
+            pages.back().marks.push_back(
+                line_of({{layout.left.front(), top_}, {right_of(layout), top_}}, tools_.style.line("table_row_rule")));
         add_row(pages.back().marks, table, row, layout, figures, top_ - (row_height_ + cap) / 2.0, tools_);
         if (!row.destination.empty()) pages.back().destinations.push_back({row.destination, {layout.left.front(), top_}});
         top_ -= row_height_;
     }
     void end(const Layout& layout, const std::string& last_words) {
-        pages.back().marks.push_back(line_of({{layout.left.front(), top_}, {right_of(layout), top_}}, tools_.style.line("table_rule")));
+        pages.back().marks.push_back(
+            line_of({{layout.left.front(), top_}, {right_of(layout), top_}}, tools_.style.line("table_rule")));
         pages.back().marks.push_back(words({layout.left.front(), top_ - 4.0}, last_words, tools_.style.text("table_note")));
         top_ -= end_height;
     }
@@ -202,7 +206,8 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
         }
         for (const TableRow& row : table.rows)
             if (i < row.cells.size() && row.cells[i].spans == 1 && !hidden(row, i))
-                widths[i] = std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, row, tools), row.cells[i].text));
+                widths[i] =
+                    std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, row, tools), row.cells[i].text));
     }
     return widths;
 }
@@ -222,10 +227,10 @@ std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables,
         if (number > 0) content.name = page.name + (page.name.empty() ? "" : " ") + std::to_string(number + 1);
         content.title.subtitle = with_part(page.title.subtitle, number + 1, flow.pages.size());
         content.bookmark = with_part(page.title.title, number + 1, flow.pages.size());
-        if (number > 0) content.side_list.clear();
         drawing::Sheet sheet = begin_page(content, results, run, tools);
         put(sheet, Layer::page, 0, std::move(flow.pages[number].marks));
-        for (drawing::Destination& destination : flow.pages[number].destinations) sheet.destinations.push_back(std::move(destination));
+        for (drawing::Destination& destination : flow.pages[number].destinations)
+            sheet.destinations.push_back(std::move(destination));
         sheets.push_back(std::move(sheet));
     }
     return sheets;

@@ -4,6 +4,7 @@
 #include "drawing/polyline.h"
 #include "sheets/label_text.h"
 #include "sheets/rock_strip.h"
+#include "sheets/section_labels.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -14,7 +15,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double thinning_mm = 0.03;        // points of a trace that lie nearer to its line are left out
+constexpr double thinning_mm = 0.03;         // points of a trace that lie nearer to its line are left out
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
@@ -44,50 +45,44 @@ std::string offset_words(const SectionDrawing& drawing, double offset) {
 void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     const std::vector<Point> line = on_paper(drawing, run);
     const double offset = middle_offset(run);
-    drawing.put(Layer::holes, {line_of(line, with_colour(drawing.tools.style.line("trace_off_slab"), grey_of(drawing, offset)))});
-    drawing.keep_clear(line);
+    drawing.off_slab.push_back(line_of(line, with_colour(drawing.tools.style.line("trace_off_slab"), grey_of(drawing, offset))));
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) drawing.obstacles.soft_lines.push_back({line[i], line[i + 1]});
     drawing.note(Sign::trace_off_slab);
 }
 
-// Whether words of about this width would stand free on one side of a point of their trace.
-bool is_free_beside(const SectionDrawing& drawing, const Point& at, double width) {
-    constexpr double gap = 2.2, half_height = 1.6;
-    const std::array<Box, 2> sides{{{at.x + gap, at.y - half_height, at.x + gap + width, at.y + half_height},
-                                    {at.x - gap - width, at.y - half_height, at.x - gap, at.y + half_height}}};
-    return std::any_of(sides.begin(), sides.end(), [&](const Box& box) {
-        return std::none_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
-                            [&](const drawing::Segment& other) { return drawing::touches(other, box); }) &&
-               std::none_of(drawing.obstacles.boxes.begin(), drawing.obstacles.boxes.end(),
-                            [&](const Box& other) { return drawing::overlap(other, box); });
-    });
+// Whether a label alone would stand beside its trace.
+bool finds_room(const SectionDrawing& drawing, const drawing::Label& label) {
+    const drawing::PlacedLabels placed =
+        drawing::place_labels({label}, drawing.obstacles, section_label_rules(drawing), drawing.tools.fonts);
+    return placed.labels.front().placing == drawing::Placing::beside;
 }
 
-// How far off the section a run lies, beside it where there is room; the figure is of the place where it stands.
+// How far off the section a run lies in its middle, in words anywhere beside it where there is room;
+// without the hole's name where only that fits.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole) {
     const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
-    const drawing::TextLook& look = drawing.tools.style.text("off_slab_text");
-    const double width = drawing::text_width_mm(drawing.tools.fonts, look, hole + ", 00 m in front"), length = drawing::length_of(seen.front());
-    Point at = drawing::point_along(seen.front(), length / 2.0).at;
-    for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8}) {
-        const Point place = drawing::point_along(seen.front(), share * length).at;
-        if (!is_free_beside(drawing, place, width)) continue;
-        at = place;
-        break;
-    }
-    const double distance = drawing.view.distance_at(at.x), up = drawing.view.up_at(at.y);
+    const auto at = [&](double share) { return drawing::point_along(seen.front(), share * drawing::length_of(seen.front())).at; };
+    const Point middle = at(0.5);
+    const double distance = drawing.view.distance_at(middle.x), up = drawing.view.up_at(middle.y);
     const TracePlace* nearest = &run.places.front();
     for (const TracePlace& place : run.places)
         if (std::hypot(place.distance - distance, place.up - up) < std::hypot(nearest->distance - distance, nearest->up - up))
             nearest = &place;
     WantedLabel label;
     label.label.owner = hole;
-    label.label.at = at;
+    label.label.at = middle;
+    for (const double share : {0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) label.label.also_at.push_back(at(share));
     label.label.clear_mm = 0.4;
-    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), look}};
+    label.label.soft_weight = 10.0;  // on another trace it would seem that one's
     label.label.priority = 1;
     label.label.may_lead = false;
     label.label.may_be_listed = false;
+    const std::string offset = offset_words(drawing, nearest->offset);
+    for (const std::string& text : {hole + ", " + offset, offset}) {
+        label.label.lines = {{text, drawing.tools.style.text("off_slab_text")}};
+        if (finds_room(drawing, label.label)) break;
+    }
     drawing.labels.push_back(std::move(label));
 }
 
@@ -128,7 +123,8 @@ void draw_ticks(SectionDrawing& drawing, const paths::Path& path, const TraceRun
         const Point at = drawing.paper_of(paths::position_at(path, depth));
         const TraceSides sides = sides_at(drawing, path, depth);
         const double length = drawing.tools.style.size_mm(is_numbered(depth, step) ? "depth_tick_long" : "depth_tick");
-        marks.push_back(line_of({at, {at.x - length * sides.upper.x, at.y - length * sides.upper.y}}, drawing.tools.style.line("depth_tick")));
+        marks.push_back(line_of({at, {at.x - length * sides.upper.x, at.y - length * sides.upper.y}},
+                                drawing.tools.style.line("depth_tick")));
     }
     drawing.put(Layer::holes, std::move(marks));
 }
@@ -144,7 +140,8 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
     if (drawing.in_window(at)) {
         const TraceSides sides = sides_at(drawing, path, last.places.back().depth);
         const double half = drawing.tools.style.size_mm("end_of_hole") / 2.0;
-        const std::vector<Point> bar{{at.x - half * sides.upper.x, at.y - half * sides.upper.y}, {at.x + half * sides.upper.x, at.y + half * sides.upper.y}};
+        const std::vector<Point> bar{{at.x - half * sides.upper.x, at.y - half * sides.upper.y},
+                                     {at.x + half * sides.upper.x, at.y + half * sides.upper.y}};
         drawing.put(Layer::holes, {line_of(bar, drawing.tools.style.line("end_of_hole"))});
         drawing.keep_clear(bar);
         drawing.note(Sign::end_of_hole);
@@ -237,7 +234,8 @@ void draw_collars(SectionDrawing& drawing) {
         label.label.lines = collar_lines(drawing, group);
         label.label.priority = 4;
         label.label.listed_text = "collars of " + drawing.results.paths[group.holes.front()->path].hole;
-        for (std::size_t i = 1; i < group.holes.size(); ++i) label.label.listed_text += ", " + drawing.results.paths[group.holes[i]->path].hole;
+        for (std::size_t i = 1; i < group.holes.size(); ++i)
+            label.label.listed_text += ", " + drawing.results.paths[group.holes[i]->path].hole;
         drawing.labels.push_back(std::move(label));
     }
 }
@@ -320,10 +318,11 @@ void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>
                 const Mark mark = words({centre.x, centre.y - half_cap}, length_figure(depth, drawing.map(), 0), look,
                                         drawing::Anchor::centre, drawing.tools.style.size_mm("halo"));
                 const drawing::Box box = drawing::grown(box_of_words(std::get<drawing::Text>(mark), drawing.tools.fonts), 0.3);
-                const bool covered = !drawing.in_window(centre, 4.0) ||
-                                     std::any_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(box, other); }) ||
-                                     std::any_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
-                                                 [&](const drawing::Segment& line) { return drawing::touches(line, box); });
+                const bool covered =
+                    !drawing.in_window(centre, 4.0) ||
+                    std::any_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(box, other); }) ||
+                    std::any_of(drawing.obstacles.lines.begin(), drawing.obstacles.lines.end(),
+                                [&](const drawing::Segment& line) { return drawing::touches(line, box); });
                 if (covered) continue;
                 boxes.push_back(box);
                 drawing.put(Layer::holes, {mark});

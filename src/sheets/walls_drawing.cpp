@@ -13,11 +13,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double step_mm = 3.0;            // between points of a trace
-constexpr double least_stretch_mm = 7.0;   // a style that lasts for less is not told apart
-constexpr double band_clear_mm = 0.8;      // a band that keeps no more than that off the walls is not drawn
+constexpr double step_mm = 3.0;               // between points of a trace
+constexpr double least_stretch_mm = 7.0;      // a style that lasts for less is not told apart
+constexpr double band_clear_mm = 0.8;         // a band that keeps no more than that off the walls is not drawn
 constexpr std::size_t least_band_places = 3;  // a shorter stretch of band is not drawn
-constexpr double reach_mm = 40.0;          // how far a hit off the section bends the drawn trace
+constexpr double reach_mm = 40.0;             // how far a hit off the section bends the drawn trace
 
 struct Look {
     bool thick = false;
@@ -66,7 +66,9 @@ private:
                 wall_style(places_[i].sd, drawing_.view.metres_per_mm), places_[i].presence < questionable_presence};
     }
 
-    double length_mm(const Stretch& stretch) const { return drawing::length_of(line(&VeinPlace::mid, stretch.first, stretch.last)); }
+    double length_mm(const Stretch& stretch) const {
+        return drawing::length_of(line(&VeinPlace::mid, stretch.first, stretch.last));
+    }
 
     // A short stretch takes the look of the one before it.
     std::vector<Stretch> stretches() const {
@@ -159,7 +161,8 @@ private:
         for (double along = every / 2.0; along < length; along += every) {
             const Point at = drawing::point_along(wall, along).at;
             if (!drawing_.in_window(at, 2.0)) continue;
-            const Mark mark = words({at.x, at.y - half_cap}, "?", look, drawing::Anchor::centre, drawing_.tools.style.size_mm("halo"));
+            const Mark mark =
+                words({at.x, at.y - half_cap}, "?", look, drawing::Anchor::centre, drawing_.tools.style.size_mm("halo"));
             drawing_.obstacles.boxes.push_back(box_of_words(std::get<drawing::Text>(mark), drawing_.tools.fonts));
             drawing_.put(Layer::veins, {mark});
             drawing_.note(Sign::questionable);
@@ -171,7 +174,7 @@ private:
     const std::vector<VeinPlace>& places_;
 };
 
-// The vein's name stands at the upper end of its longest part that is seen.
+// The vein's name stands at the upper end of its longest part that is seen, or further along it.
 void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std::vector<VeinPlace>>& parts) {
     std::vector<Point> best;
     for (const std::vector<VeinPlace>& part : parts) {
@@ -185,7 +188,10 @@ void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std:
     if (best.empty()) return;
     WantedLabel label;
     label.label.owner = drawing.results.veins[vein].name();
+    const double length = drawing::length_of(best);
     label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];
+    for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7})
+        label.label.also_at.push_back(drawing::point_along(best, share * length).at);
     label.label.clear_mm = 1.0;
     label.label.lines = {{drawing.results.veins[vein].name() + " vein",
                           with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
@@ -210,8 +216,8 @@ void draw_veins(SectionDrawing& drawing) {
     const double radius = std::hypot(window.width(), window.height()) / 2.0 * m;
     for (std::size_t vein = 0; vein < drawing.results.veins.size(); ++vein) {
         const std::vector<std::vector<VeinPlace>> parts =
-            vein_trace(drawing.results.veins[vein], hits_of(drawing, vein), drawing.section, middle, radius, step_mm * m, reach_mm * m,
-                       drawing.ground.plane);
+            vein_trace(drawing.results.veins[vein], hits_of(drawing, vein), drawing.section, middle, radius, step_mm * m,
+                       reach_mm * m, drawing.ground.plane);
         bool seen = false;
         for (const std::vector<VeinPlace>& part : parts) {
             const bool in_sight = std::any_of(part.begin(), part.end(), [&](const VeinPlace& place) {
@@ -239,7 +245,8 @@ void draw_faults(SectionDrawing& drawing) {
         const double distance = normal.dot(fault.point - drawing.map().origin - start) / along;
         const double reach = 2.0 * (window.width() + window.height());
         const Point at = drawing.view.paper(distance, up);
-        const std::vector<Point> whole{{at.x - reach * line->x(), at.y - reach * line->y()}, {at.x + reach * line->x(), at.y + reach * line->y()}};
+        const std::vector<Point> whole{{at.x - reach * line->x(), at.y - reach * line->y()},
+                                       {at.x + reach * line->x(), at.y + reach * line->y()}};
         std::vector<Point> below;
         for (const std::vector<Point>& piece : drawing::clipped_line(whole, window)) {
             for (int i = 0; i <= 100; ++i) {
@@ -256,7 +263,9 @@ void draw_faults(SectionDrawing& drawing) {
         drawing.note(Sign::stated_fault);
         WantedLabel label;
         label.label.owner = fault.name;
-        label.label.at = drawing::point_along(drawn, 0.12 * drawing::length_of(drawn)).at;
+        const auto at_share = [&](double share) { return drawing::point_along(drawn, share * drawing::length_of(drawn)).at; };
+        label.label.at = at_share(0.12);
+        for (const double share : {0.88, 0.2, 0.8, 0.3, 0.7}) label.label.also_at.push_back(at_share(share));
         label.label.clear_mm = 0.8;
         label.label.lines = {{fault.name, drawing.tools.style.text("line_name")}};
         label.label.priority = 3;

@@ -201,5 +201,27 @@ TEST(Labels, TheSameInputGivesTheSamePlaces) {
     }
 }
 
+TEST(Labels, ANameOfALineStandsAtAnotherOfItsPointsWhereTheFirstIsBlocked) {
+    Label label = label_at({100.0, 100.0}, 3);
+    label.may_lead = label.may_be_listed = false;
+    Obstacles obstacles;
+    obstacles.boxes.push_back({60.0, 80.0, 140.0, 120.0});
+    EXPECT_EQ(place_labels({label}, obstacles, rules, plain_metrics()).labels.front().placing, Placing::listed);
+    label.also_at = {{110.0, 100.0}, {200.0, 100.0}};
+    const PlacedLabel placed = place_labels({label}, obstacles, rules, plain_metrics()).labels.front();
+    EXPECT_EQ(placed.placing, Placing::beside);
+    EXPECT_LT(std::abs((placed.box.left + placed.box.right) / 2.0 - 200.0), 30.0);
+}
+
+TEST(Labels, ADearSoftLineIsLeftFree) {
+    Label label = label_at({100.0, 100.0}, 1);
+    label.may_lead = label.may_be_listed = false;
+    Obstacles obstacles;
+    for (double y = 60.0; y < 140.0; y += 2.0) obstacles.soft_lines.push_back({{50.0, y}, {150.0, y}});
+    EXPECT_EQ(place_labels({label}, obstacles, rules, plain_metrics()).labels.front().placing, Placing::beside);
+    label.soft_weight = 10.0;
+    EXPECT_EQ(place_labels({label}, obstacles, rules, plain_metrics()).labels.front().placing, Placing::listed);
+}
+
 }  // namespace
 }  // namespace selvage::drawing

@@ -21,12 +21,6 @@ TEST(Polyline, APointAlongCarriesTheDirectionThere) {
     EXPECT_DOUBLE_EQ(point_along(corner, 99.0).at.y, 10.0);
 }
 
-TEST(Polyline, PartsTogetherMakeTheWhole) {
-    EXPECT_DOUBLE_EQ(length_of(part_of(corner, 0.0, 7.5)) + length_of(part_of(corner, 7.5, 20.0)), 20.0);
-    EXPECT_EQ(part_of(corner, 5.0, 15.0).size(), 3u);
-    EXPECT_TRUE(part_of(corner, 5.0, 5.0).empty());
-}
-
 TEST(Polyline, SimplifyingKeepsEveryPointNearTheLine) {
     std::vector<Point> arc;
     for (int i = 0; i <= 200; ++i) arc.push_back({50.0 * std::cos(0.01 * i), 50.0 * std::sin(0.01 * i)});
@@ -47,13 +41,12 @@ TEST(Polyline, RoundingStaysWithinReachOfTheCorner) {
     EXPECT_LT(length_of(soft), length_of(corner));
 }
 
-TEST(Polyline, ALineMovedSidewaysKeepsItsDistance) {
-    const std::vector<Point> left = moved_sideways(corner, 1.5);
-    ASSERT_EQ(left.size(), 3u);
-    EXPECT_NEAR(left[0].y, 1.5, 1e-12);
-    EXPECT_NEAR(left[1].x, 8.5, 1e-12);
-    EXPECT_NEAR(left[1].y, 1.5, 1e-12);
-    EXPECT_NEAR(moved_sideways(corner, -1.5)[2].x, 11.5, 1e-12);
+TEST(Polyline, ACornerStaysSharpWhereItsArcMayNotPass) {
+    const auto nowhere = [](const Point&) { return false; };
+    const std::vector<Point> sharp = rounded(corner, false, 2.0, nowhere);
+    ASSERT_EQ(sharp.size(), corner.size());
+    EXPECT_DOUBLE_EQ(sharp[1].x, 10.0);
+    EXPECT_DOUBLE_EQ(sharp[1].y, 0.0);
 }
 
 }  // namespace

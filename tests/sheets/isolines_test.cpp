@@ -12,7 +12,8 @@ namespace {
 constexpr double step = 2.0;
 
 // A field over 400 x 300 m from the lower left corner, solid and drawn within `near` and `far` metres of any hit.
-VeinField field_of(double (*log_value)(const Eigen::Vector2d&), const std::vector<Eigen::Vector2d>& hits, double near, double far) {
+VeinField field_of(double (*log_value)(const Eigen::Vector2d&), const std::vector<Eigen::Vector2d>& hits, double near,
+                   double far) {
     VeinField field;
     field.step = step;
     field.across = 201;
@@ -32,7 +33,9 @@ VeinField field_of(double (*log_value)(const Eigen::Vector2d&), const std::vecto
 // One metre is one millimetre, the field's corner at the window's.
 PaperFrame frame() { return {{0.0, 0.0, 400.0, 300.0}, {200.0, 150.0}, 1.0}; }
 
-double lone_hill(const Eigen::Vector2d& place) { return 2.0 * std::exp(-(place - Eigen::Vector2d(200, 150)).squaredNorm() / 800.0); }
+double lone_hill(const Eigen::Vector2d& place) {
+    return 2.0 * std::exp(-(place - Eigen::Vector2d(200, 150)).squaredNorm() / 800.0);
+}
 double ramp(const Eigen::Vector2d& place) { return place.x() / 100.0; }
 double lone_hollow(const Eigen::Vector2d& place) { return 2.0 - lone_hill(place); }
 
@@ -72,9 +75,9 @@ TEST(Isolines, EndAtTheExtrapolationDistance) {
     EXPECT_TRUE(dashed);
 }
 
-// Contours are straight within a cell of the field: a round reach is met to a third of its step, 0.3 mm on paper at 1:2000.
+// Contours are straight within a cell of the field, whose corners are 0.3 mm off at the most.
 TEST(Isolines, TintsStayWhereLinesAreSolid) {
-    constexpr double of_the_grid = 0.6;  // m
+    constexpr double of_the_grid = 0.3;  // m, and mm here
     const std::vector<Eigen::Vector2d> hits{{190, 150}, {230, 170}};
     const Isolines isolines = cut_isolines(field_of(ramp, hits, 30.0, 60.0), {2.0}, frame());
     ASSERT_EQ(isolines.tints.size(), 1u);

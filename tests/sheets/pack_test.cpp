@@ -35,8 +35,11 @@ std::vector<SetWords> words_of(const drawing::Sheet& sheet, const drawing::FontM
     for (const drawing::Item& item : sheet.items) {
         const auto* text = std::get_if<drawing::Text>(&item.mark);
         if (text == nullptr || text->text.empty()) continue;
-        const double width = drawing::text_width_mm(fonts, text->look, text->text), cap = drawing::cap_height_mm(fonts, text->look);
-        const double before = text->anchor == drawing::Anchor::left ? 0.0 : text->anchor == drawing::Anchor::right ? width : width / 2.0;
+        const double width = drawing::text_width_mm(fonts, text->look, text->text),
+                     cap = drawing::cap_height_mm(fonts, text->look);
+        const double before = text->anchor == drawing::Anchor::left    ? 0.0
+                              : text->anchor == drawing::Anchor::right ? width
+                                                                       : width / 2.0;
         if (text->upright)
             words.push_back({text, {text->at.x - cap, text->at.y - before, text->at.x, text->at.y - before + width}});
         else
@@ -107,7 +110,8 @@ TEST(Pack, LinksLeadSomewhere) {
     const MadeUpPack& pack = made_up_pack();
     std::set<std::string> destinations;
     for (const drawing::Sheet& sheet : pack.sheets)
-        for (const drawing::Destination& destination : sheet.destinations) EXPECT_TRUE(destinations.insert(destination.name).second) << destination.name;
+        for (const drawing::Destination& destination : sheet.destinations)
+            EXPECT_TRUE(destinations.insert(destination.name).second) << destination.name;
     std::size_t links = 0;
     for (const drawing::Sheet& sheet : pack.sheets)
         for (const SetWords& words : words_of(sheet, pack.fonts.metrics)) {
@@ -123,7 +127,8 @@ TEST(InterceptTable, HoldsEveryInterceptAndEveryHoleWithoutOne) {
     const TableCounts counts = intercept_table_counts(pack.results());
     std::size_t rows = 0;
     for (const drawing::Sheet* sheet : of_kind(pack.sheets, "intercept-table"))
-        for (const drawing::Destination& destination : sheet->destinations) rows += destination.name.rfind("row ", 0) == 0 ? 1 : 0;
+        for (const drawing::Destination& destination : sheet->destinations)
+            rows += destination.name.rfind("row ", 0) == 0 ? 1 : 0;
     std::size_t none = 0;
     for (const veins::Vein& vein : pack.run_results.veins) none += vein.no_vein().size();
     EXPECT_EQ(counts.intercepts, pack.run_results.intercepts.met.size());
@@ -151,6 +156,21 @@ TEST(LongSection, SaysTheCautionsOfAPlannedPosition) {
         EXPECT_TRUE(says(*sheet, "not an estimate of a mineral resource"));
         EXPECT_TRUE(says(*sheet, "planned position"));
     }
+}
+
+TEST(Pack, EveryDrillHoleIsNamedOnEachLongSection) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const drawing::Sheet* sheet : of_kind(pack.sheets, "long-section"))
+        for (const paths::Path& path : pack.run_results.paths) {
+            if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
+            EXPECT_TRUE(says(*sheet, path.hole)) << path.hole << " on " << sheet->title;
+        }
+}
+
+TEST(Pack, EachModelledVeinIsNamedOnThePlanWhereItComesToTheGround) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const drawing::Sheet* sheet : of_kind(pack.sheets, "plan"))
+        for (const veins::Vein& vein : pack.run_results.veins) EXPECT_TRUE(says(*sheet, vein.name() + " vein")) << vein.name();
 }
 
 }  // namespace

@@ -1,0 +1,55 @@
+#include "sheets/side_list.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double most_indent = 24.0, strong_gap = 2.0;  // mm
+
+}  // namespace
+
+std::vector<SideLine> set_side_list(const std::vector<std::string>& lines, double width, const Tools& tools) {
+    const drawing::TextLook& strong = tools.style.text("body_strong");
+    double indent = tools.style.size_mm("column_indent");
+    for (const std::string& line : lines)
+        if (const std::size_t tab = line.find('\t'); tab != std::string::npos)
+            indent = std::max(indent, drawing::text_width_mm(tools.fonts, strong, line.substr(0, tab)) + strong_gap);
+    indent = std::min(indent, most_indent);
+    std::vector<SideLine> all;
+    for (const std::string& line : lines) {
+        const std::size_t tab = line.find('\t');
+        SideLine set;
+        if (tab != std::string::npos) {
+            set.indent = indent;
+            set.strong = drawing::shortened(tools.fonts, strong, line.substr(0, tab), indent - strong_gap / 2.0);
+        }
+        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), tab == std::string::npos ? line : line.substr(tab + 1),
+                                    width - set.indent);
+        all.push_back(std::move(set));
+    }
+    return all;
+}
+
+std::size_t rows_of(const std::vector<SideLine>& lines) {
+    std::size_t rows = 0;
+    for (const SideLine& line : lines) rows += std::max<std::size_t>(line.rest.size(), 1);
+    return rows;
+}
+
+Marks side_list_marks(const std::vector<SideLine>& lines, const Point& first_base, double step, const Tools& tools) {
+    Marks marks;
+    double base = first_base.y;
+    for (const SideLine& line : lines) {
+        if (!line.strong.empty()) marks.push_back(words({first_base.x, base}, line.strong, tools.style.text("body_strong")));
+        for (std::size_t i = 0; i < line.rest.size(); ++i)
+            marks.push_back(words({first_base.x + line.indent, base - static_cast<double>(i) * step}, line.rest[i],
+                                  tools.style.text("body")));
+        base -= step * static_cast<double>(std::max<std::size_t>(line.rest.size(), 1));
+    }
+    return marks;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "sheets/marks.h"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+// The side list: what finds no place on a drawing, line by line.
+namespace selvage::sheets {
+
+// A line set to a width: what stands before its tab in bold, the rest broken.
+struct SideLine {
+    std::string strong;
+    std::vector<std::string> rest;
+    double indent = 0.0;  // of the rest, mm
+};
+
+// Lines "bold part, tab, rest", or without a tab; all rests start at one indent. width: mm.
+std::vector<SideLine> set_side_list(const std::vector<std::string>& lines, double width, const Tools& tools);
+
+// How many lines of type they take.
+std::size_t rows_of(const std::vector<SideLine>& lines);
+
+// Written downwards from the first one's base line, `step` mm from line to line.
+Marks side_list_marks(const std::vector<SideLine>& lines, const Point& first_base, double step, const Tools& tools);
+
+}  // namespace selvage::sheets
