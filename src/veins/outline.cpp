@@ -10,24 +10,25 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr int refinements = 3;    // of a vertex, from the lattice's straight lines to the function itself
-constexpr double probe = 1e-3;    // of the lattice's step, for the function's slope
-constexpr double farthest = 0.5;  // steps that a vertex may move
+constexpr int halvings = 24;  // of a side of the lattice: to a micrometre
 
-Eigen::Vector2d slope_of(const SignedFunction& inside, const Eigen::Vector2d& place, double reach) {
-    const Eigen::Vector2d right(reach, 0.0), up(0.0, reach);
-    return Eigen::Vector2d(inside(place + right) - inside(place - right), inside(place + up) - inside(place - up)) /
-           (2.0 * reach);
-}
-
-Eigen::Vector2d refined(const SignedFunction& inside, const Eigen::Vector2d& start, double step) {
-    Eigen::Vector2d place = start;
-    for (int round = 0; round < refinements; ++round) {
-        const Eigen::Vector2d slope = slope_of(inside, place, probe * step);
-        if (slope.squaredNorm() < 1e-6) return start;  // a ridge: no way to go
-        place -= inside(place) * slope / slope.squaredNorm();
+// A vertex lies on a side of the lattice, linearly between its ends: moved along it to where the function itself changes sign. So
+// the line keeps its order and cannot cross itself.
+Eigen::Vector2d refined(const SignedFunction& inside, const Eigen::Vector2d& vertex, const Eigen::Vector2d& lower, double step) {
+    const Eigen::Array2d steps = ((vertex - lower) / step).array();
+    const Eigen::Array2d off = (steps - steps.round()).abs();
+    const Eigen::Index axis = off.x() > off.y() ? 0 : 1;  // along which the side runs
+    if (off(axis) < 1e-9) return vertex;                  // on a node
+    Eigen::Vector2d low = vertex, high = vertex;
+    low(axis) = lower(axis) + step * std::floor(steps(axis));
+    high(axis) = low(axis) + step;
+    const bool low_is_inside = inside(low) >= 0.0;
+    if (low_is_inside == (inside(high) >= 0.0)) return vertex;
+    for (int i = 0; i < halvings; ++i) {
+        const Eigen::Vector2d middle = (low + high) / 2.0;
+        ((inside(middle) >= 0.0) == low_is_inside ? low : high) = middle;
     }
-    return (place - start).norm() < farthest * step ? place : start;
+    return (low + high) / 2.0;
 }
 
 }  // namespace
@@ -49,7 +50,7 @@ std::vector<Loop> zero_contours(const SignedFunction& inside, const Eigen::Vecto
     std::vector<Loop> loops;
     for (const drawing::ContourLine& line : drawing::contour_lines(grid, 0.0)) {
         Loop loop;
-        for (const drawing::Point& point : line.points) loop.push_back(refined(inside, {point.x, point.y}, step));
+        for (const drawing::Point& point : line.points) loop.push_back(refined(inside, {point.x, point.y}, lower, step));
         if (loop.size() >= 3) loops.push_back(std::move(loop));
     }
     return loops;
