@@ -60,11 +60,11 @@ std::vector<std::pair<Node, double>> prior_nodes(double spacing, const LogFieldP
     return nodes;
 }
 
-Eigen::VectorXd with_data(const LogField& field, const Kernel& kernel, const Eigen::Vector2d& place) {
-    Eigen::VectorXd covariance(static_cast<Eigen::Index>(field.data.size()));
+Eigen::VectorXd correlations_with_data(const LogField& field, const Kernel& kernel, const Eigen::Vector2d& place) {
+    Eigen::VectorXd correlations(static_cast<Eigen::Index>(field.data.size()));
     for (std::size_t i = 0; i < field.data.size(); ++i)
-        covariance(static_cast<Eigen::Index>(i)) = field.mean_variance + kernel_at(kernel, place - field.data[i].place).value;
-    return covariance;
+        correlations(static_cast<Eigen::Index>(i)) = kernel_at(kernel, place - field.data[i].place).value / kernel.sill;
+    return correlations;
 }
 
 }  // namespace
@@ -103,10 +103,15 @@ numerics::NormalMixture log_value_at(const LogField& field, const Eigen::Vector2
 std::vector<numerics::NormalMixture> log_values_at(const LogField& field, const std::vector<Eigen::Vector2d>& places) {
     const auto count = static_cast<Eigen::Index>(places.size());
     std::vector<numerics::NormalMixture> mixtures(places.size());
+    Eigen::MatrixXd correlations(field.values.size(), count);
+    Eigen::Matrix2d metric = Eigen::Matrix2d::Zero();  // that they were made for: several nodes in a row share one
     for (const Node& node : field.nodes) {
-        Eigen::MatrixXd covariances(field.values.size(), count);
-        for (Eigen::Index i = 0; i < count; ++i)
-            covariances.col(i) = with_data(field, node.kernel, places[static_cast<std::size_t>(i)]);
+        if (node.kernel.metric != metric) {
+            metric = node.kernel.metric;
+            for (Eigen::Index i = 0; i < count; ++i)
+                correlations.col(i) = correlations_with_data(field, node.kernel, places[static_cast<std::size_t>(i)]);
+        }
+        const Eigen::MatrixXd covariances = ((node.kernel.sill * correlations).array() + field.mean_variance).matrix();
         const Eigen::VectorXd own = Eigen::VectorXd::Constant(count, node.kernel.sill + field.mean_variance);
         const std::vector<Estimate> there = estimates(node.data, covariances, own);
         for (std::size_t i = 0; i < places.size(); ++i) {
@@ -118,11 +123,7 @@ std::vector<numerics::NormalMixture> log_values_at(const LogField& field, const 
     return mixtures;
 }
 
-double smooth_log_at(const LogField& field, const Eigen::Vector2d& place) {
-    double sum = field.mean;
-    for (const Node& node : field.nodes) sum += node.weight * with_data(field, node.kernel, place).dot(node.data.weights);
-    return sum;
-}
+double smooth_log_at(const LogField& field, const Eigen::Vector2d& place) { return log_value_at(field, place).mean(); }
 
 numerics::NormalMixture leave_one_out_log(const LogField& field, std::size_t datum) {
     assert(datum < field.data.size());

@@ -10,7 +10,8 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr int halvings = 24;  // of a side of the lattice: to a micrometre
+constexpr double least_cells = 4.0;  // of the lattice: smaller islands and gaps are of its own making
+constexpr int halvings = 24;         // of a side of the lattice: to a micrometre
 
 // A vertex lies on a side of the lattice, linearly between its ends: moved along it to where the function itself changes sign. So
 // the line keeps its order and cannot cross itself.
@@ -51,7 +52,7 @@ std::vector<Loop> zero_contours(const SignedFunction& inside, const Eigen::Vecto
     for (const drawing::ContourLine& line : drawing::contour_lines(grid, 0.0)) {
         Loop loop;
         for (const drawing::Point& point : line.points) loop.push_back(refined(inside, {point.x, point.y}, lower, step));
-        if (loop.size() >= 3) loops.push_back(std::move(loop));
+        if (std::abs(signed_area(loop)) >= least_cells * step * step) loops.push_back(std::move(loop));
     }
     return loops;
 }

@@ -71,9 +71,8 @@ protected:
 private:
     static Eigen::RowVectorXd drift_row(const Eigen::Vector2d& place, bool plane) {
         const Eigen::Vector2d centred = (place - Eigen::Vector2d(180000.0, 331600.0)) / 1000.0;
-        Eigen::RowVectorXd row = Eigen::RowVectorXd::Ones(plane ? 3 : 1);
-        if (plane) row.tail(2) = centred.transpose();
-        return row;
+        const Eigen::RowVector3d row(1.0, centred.x(), centred.y());
+        return row.head(plane ? 3 : 1);
     }
 };
 
