@@ -10,8 +10,6 @@ namespace {
 
 using settings::SurveyErrorSizes;
 
-// Nearer to the vertical an azimuth says nothing any more: held there, as beta is refused.
-const double least_dip_cosine = base::Angle::degrees(88.0).cos();
 // An azimuth between neighbours is never worse than this.
 const double most_azimuth_error = base::Angle::degrees(60.0).radians();
 
@@ -55,8 +53,7 @@ public:
             if (!station.measured) continue;
             if (station.azimuth_method >= 0) {
                 const double read = sizes_[static_cast<std::size_t>(station.azimuth_method)]->azimuth_station.radians();
-                const double swing =
-                    swing_rate * azimuth_from[i] / std::max(least_dip_cosine, station.direction.dip.angle().cos());
+                const double swing = swing_rate * azimuth_from[i] / held_dip_cosine(station.direction.dip.angle().cos());
                 add(SourceKind::azimuth_station, owner_, number, Scope::station,
                     std::min(most_azimuth_error, std::hypot(read, swing)));
             }
@@ -75,13 +72,15 @@ public:
     }
 
     // The start where nobody measured it, the rates where the drill goes on unmeasured.
-    void add_deviation(const Deviation& deviation) {
+    void add_deviation(const Deviation& deviation, const RateErrors& ahead) {
         const Station& last = path_.stations.back();
         if (last.azimuth_method < 0) add_of_hole(SourceKind::start_azimuth, deviation.start_azimuth.radians());
         if (last.dip_method < 0) add_of_hole(SourceKind::start_dip, deviation.start_dip.radians());
         if (!tables::is_drill_hole(path_.type)) return;
-        add_of_hole(SourceKind::lift_rate, deviation.lift_rate);
-        add_of_hole(SourceKind::swing_rate, deviation.swing_rate);
+        add_of_hole(SourceKind::lift_rate, ahead.lift);
+        add_of_hole(SourceKind::swing_rate, ahead.swing);
+        add_of_hole(SourceKind::lift_wander, deviation.lift.wander);
+        add_of_hole(SourceKind::swing_wander, deviation.swing.wander);
     }
 
     std::vector<ErrorSource> sorted() {
@@ -100,17 +99,18 @@ private:
 
 std::vector<ErrorSource> hole_sources(const Path& path, const tables::Collar& collar, const Path* parent,
                                       const std::vector<double>& azimuth_from, const settings::SurveyErrors& errors,
-                                      const Deviation& deviation, const std::vector<std::string>& methods) {
+                                      const Deviation& deviation, const RateErrors& ahead,
+                                      const std::vector<std::string>& methods) {
     SourceList list(path, errors, methods);
     list.add_tools();
-    list.add_stations(azimuth_from, deviation.swing_rate);
+    list.add_stations(azimuth_from, size_about_zero(deviation.swing));
     if (parent == nullptr)
         list.add_collar(collar, errors.collar);
     else
         for (const ErrorSource& source : parent->sources)
             if (is_shared_whole(source.id.kind))
                 list.add(source.id.kind, source.id.owner, source.id.station, source.scope, source.sd);
-    list.add_deviation(deviation);
+    list.add_deviation(deviation, ahead);
     return list.sorted();
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "base/text.h"
+#include "paths/deviation.h"
 #include "paths/path_checks.h"
 #include "paths/place_hole.h"
 #include "paths/run_comparison.h"
@@ -51,6 +52,7 @@ struct Holes {
     std::vector<HoleSurveys> surveys;
     std::vector<double> deepest_row;
     std::vector<std::optional<std::size_t>> parent;
+    std::vector<DeviationSample> samples;
     std::vector<std::vector<Finding>> findings;
 };
 
@@ -79,7 +81,7 @@ std::vector<double> deepest_rows(const tables::Records& records, HoleNumbers& nu
 Holes gather(const tables::Records& records, const PathSettings& settings) {
     const std::size_t count = records.collars.size();
     HoleNumbers numbers(records.collars);
-    Holes holes{std::vector<Rows>(count), std::vector<HoleSurveys>(count), deepest_rows(records, numbers), {}, {}};
+    Holes holes{std::vector<Rows>(count), std::vector<HoleSurveys>(count), deepest_rows(records, numbers), {}, {}, {}};
     holes.findings.resize(count);
     for (const tables::Survey& survey : records.surveys)
         if (const auto number = numbers.of(survey.hole)) holes.rows[*number].push_back(&survey);
@@ -93,16 +95,27 @@ Holes gather(const tables::Records& records, const PathSettings& settings) {
     return holes;
 }
 
-Deviation learnt_deviation(const tables::Records& records, const Holes& holes) {
+// A steered hole tells nothing of how holes go by themselves.
+std::vector<DeviationSample> deviation_samples(const tables::Records& records, const Holes& holes,
+                                               const settings::SurveyErrors& errors) {
     std::set<std::string_view> steered;
     for (const tables::SizeInterval& size : records.sizes)
         if (size.steered) steered.insert(size.hole);
     std::vector<DeviationSample> samples(records.collars.size());
     base::parallel_for(samples.size(), [&](std::size_t i) {
-        if (steered.count(records.collars[i].hole) == 0)
-            samples[i] = deviation_sample(records.collars[i], holes.surveys[i].chosen);
+        const HoleSurveys& surveys = holes.surveys[i];
+        if (surveys.chosen.empty() || steered.count(records.collars[i].hole) != 0) return;
+        samples[i] = deviation_sample(records.collars[i], surveys.chosen, errors.of(surveys.runs.front().method));
     });
-    return deviation_of(samples);
+    return samples;
+}
+
+DeviationByType learnt_deviation(const tables::Records& records, const std::vector<DeviationSample>& samples) {
+    std::map<tables::HoleType, std::vector<DeviationSample>> by_type;
+    for (std::size_t i = 0; i < samples.size(); ++i) by_type[records.collars[i].type].push_back(samples[i]);
+    DeviationByType all;
+    for (const auto& [type, of_type] : by_type) all[type] = deviation_of(of_type);
+    return all;
 }
 
 std::vector<std::string> sorted_methods(const tables::Records& records) {
@@ -171,7 +184,8 @@ private:
     void place(std::size_t number) {
         const tables::Collar& collar = records_.collars[number];
         reached_[number] = 1;
-        HoleToPlace hole{&collar, number, holes_.deepest_row[number], nullptr, nullptr, &holes_.surveys[number]};
+        HoleToPlace hole{
+            &collar, number, holes_.deepest_row[number], nullptr, nullptr, &holes_.surveys[number], &holes_.samples[number]};
         if (collar.parent) {
             if (!collar.kickoff) return report(number, daughter_without_kickoff, "no kick-off depth: not placed");
             const auto left = left_hole(number, *collar.kickoff);
@@ -199,12 +213,10 @@ bool name_before(const Path* a, const Path* b) { return a->hole != b->hole ? a->
 
 Checked<std::vector<Path>> locate(const tables::Records& records, const PathSettings& settings) {
     Holes holes = gather(records, settings);
-    const Placing placing{settings.survey_errors, learnt_deviation(records, holes), sorted_methods(records), records.frame};
+    holes.samples = deviation_samples(records, holes, settings.survey_errors);
+    const Placing placing{settings.survey_errors, learnt_deviation(records, holes.samples), sorted_methods(records),
+                          records.frame};
     return Locator(records, placing, holes).run();
-}
-
-Deviation deviation_of_holes(const tables::Records& records, const PathSettings& settings) {
-    return learnt_deviation(records, gather(records, settings));
 }
 
 const Path* path_of(const std::vector<Path>& paths, const std::string& hole) {

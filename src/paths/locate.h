@@ -1,7 +1,6 @@
 #pragma once
 
 #include "base/finding.h"
-#include "paths/deviation.h"
 #include "paths/path.h"
 #include "settings/project.h"
 #include "tables/records.h"
@@ -19,8 +18,9 @@ struct PathSettings {
 
 // Places every hole that can be placed, in the order of the collar table: chosen survey run (whole runs, by preference, else the
 // newest date, else the most stations), minimum curvature, daughters from their parent's path at the kick-off, dip-only rows
-// between their neighbours, unsurveyed, planned and active holes straight on from their last direction, each with its sources of
-// error. Path::number is the index in Records::collars; a collar that cannot be placed has no path (see `path_of`).
+// between their neighbours, unsurveyed, planned and active holes on from their last direction as the project's holes deviate,
+// each with its sources of error. Path::number is the index in Records::collars; a collar that cannot be placed has no path (see
+// `path_of`).
 base::Checked<std::vector<Path>> locate(const tables::Records& records, const PathSettings& settings);
 
 // The path of a hole, by its name as the records spell it; nullptr where it could not be placed.
@@ -35,9 +35,6 @@ public:
 private:
     std::vector<const Path*> by_name_;  // sorted; holes of one name in the order of the collar table
 };
-
-// How far the project's holes stray from straight, as `locate` uses it.
-Deviation deviation_of_holes(const tables::Records& records, const PathSettings& settings);
 
 // The checks that this room can find.
 const std::vector<const base::Check*>& checks();

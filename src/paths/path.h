@@ -28,7 +28,9 @@ enum class SourceKind {
     start_azimuth,
     start_dip,  // a planned or unsurveyed hole's start against its plan
     lift_rate,
-    swing_rate  // hole deviation where nobody has surveyed: fall of dip, turn to the right across the hole
+    swing_rate,  // hole deviation where nobody has surveyed: fall of dip, turn to the right across the hole
+    lift_wander,
+    swing_wander  // and how these vary along the hole
 };
 
 enum class Scope { project, hole, station };
@@ -51,7 +53,8 @@ struct SourceId {
 struct ErrorSource {
     SourceId id;
     Scope scope = Scope::hole;
-    double sd = 0.0;  // radians; metres for collar_*; a fraction for depth_scale; radians per metre for the rates
+    double sd = 0.0;  // radians; metres for collar_*; a fraction for depth_scale; radians per metre for the rates, per root of a
+                      // metre for the wanders
 };
 
 // True of the sources that speak of where the drill will go, not of how it was measured: a noise factor on surveys leaves them
@@ -83,7 +86,8 @@ struct Station {
 enum class PathKind { surveyed, extrapolated, forecast, planned };
 const char* word_of(PathKind kind);
 
-// One hole. Positions run from the kick-off (0 for a hole of its own) on, past the end too, straight on from the last direction.
+// One hole. Positions run from the kick-off (0 for a hole of its own) on, past the end too: from the last direction on along the
+// circular arc of the lift and swing that are expected of it.
 struct Path {
     std::string hole;
     std::size_t number = 0;  // index in the collar table
@@ -94,11 +98,12 @@ struct Path {
     double start_depth = 0.0;                          // 0, or a daughter's kick-off
     double end_depth = 0.0;                            // final depth, planned if active or planned
     double surveyed_depth = 0.0;                       // deepest measured station; start_depth where there is none
-    double drilled_depth = 0.0;     // end_depth of a drilled hole, `drilled` of an active one, 0 of a planned one
-    double lift_depth = 0.0;        // deepest station with a measured dip: below it the dip is a forecast; start_depth if none
-    double swing_depth = 0.0;       // the same of the azimuth
-    std::vector<Station> stations;  // first one at start_depth; at least one
-    std::vector<int> methods;       // numbers of the survey methods of its stations, the chosen run's first
+    double drilled_depth = 0.0;      // end_depth of a drilled hole, `drilled` of an active one, 0 of a planned one
+    double lift_depth = 0.0;         // deepest station with a measured dip: below it the dip is a forecast; start_depth if none
+    double swing_depth = 0.0;        // the same of the azimuth
+    double lift = 0.0, swing = 0.0;  // expected past the last station: up and to the right, radians per metre
+    std::vector<Station> stations;   // first one at start_depth; at least one
+    std::vector<int> methods;        // numbers of the survey methods of its stations, the chosen run's first
 
     std::vector<ErrorSource> sources;  // its own, in the order of SourceId; `effects_at` says what each does at a depth
     // Of a daughter: its ancestors' sources at the kick-off. The displacement is constant below it; the rotation is zero, but for
@@ -111,19 +116,27 @@ struct Path {
 // Depths must rise.
 void settle(std::vector<Station>& stations);
 
-// Position at any depth at or below start_depth, on the exact arc between stations, straight on past the last one. Relative m.
+// Position at any depth at or below start_depth, on the exact arc between stations and past the last one. Relative m.
 Eigen::Vector3d position_at(const Path& path, double depth);
 // Unit vector down the hole.
 Eigen::Vector3d direction_at(const Path& path, double depth);
+// Nearer to the vertical (88 degrees) than this an azimuth says nothing: what is divided by cos(dip) is held there.
+double held_dip_cosine(double dip_cosine);
+// The arc on which the path goes on past its last station, over `run` metres.
+struct RunOn {
+    Eigen::Vector3d displacement, tangent;
+};
+RunOn run_on(const Path& path, double run);
 PathKind kind_at(const Path& path, double depth);
 
 // Every source that matters at a depth, in the order of SourceId. The deviation's (is_deviation) are zero where it is surveyed.
 std::vector<SourceEffect> effects_at(const Path& path, double depth);
 
 // The sources' signs are these, the same for positions and for the core: an azimuth's turns anticlockwise seen from above
-// (z x), a dip's turns down (h x, h = unit(z x t)), a lift's turns up, a swing's to the right, a collar's is along its axis.
-// The station sources are exact derivatives of minimum curvature; those of a hole or project are the sums of its stations'.
-// Mathematics: Williamson (2000), SPE 67616, with few and simple terms.
+// (z x), a dip's turns down (h x, h = unit(z x t)), a lift's turns up, a swing's to the right (of a wander, sd x sqrt(run^3/3)
+// after `run` metres, as of a random walk, its places taken as fully correlated), a collar's is along its axis. The station
+// sources are exact derivatives of minimum curvature; those of a hole or project are the sums of its stations'. Mathematics:
+// Williamson (2000), SPE 67616, with few and simple terms.
 
 // Covariance of the position at one depth, m2 (east, north, up): the sum over its sources.
 Eigen::Matrix3d covariance_at(const Path& path, double depth);

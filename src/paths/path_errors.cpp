@@ -16,9 +16,6 @@ namespace {
 
 using Eigen::Vector3d;
 
-// The core's own frame turns about the vertical by swing/cos(dip); nearer to the vertical than this it is held, as beta is
-// refused.
-const double least_dip_cosine = base::Angle::degrees(88.0).cos();
 // A horizontal part of a unit vector below this gives no azimuth.
 constexpr double vertical_noise = 1e-9;
 
@@ -33,6 +30,15 @@ Vector3d steepening_axis_at(const Vector3d& tangent, const Station& near) {
 
 Vector3d azimuth_turn(const Station& station) { return Vector3d::UnitZ().cross(station.tangent); }
 Vector3d dip_turn(const Station& station) { return steepening_axis(station.direction.azimuth).cross(station.tangent); }
+
+// How far a rate of one moves the end of a run, by how much it turns the hole there, and how far up from the end the middle of
+// the turning is, whose axes the movement has.
+struct Drift {
+    double moved, turned, middle_above;
+};
+Drift steady(double run) { return {run * run / 2.0, run, run / 3.0}; }
+// Of a random walk: the standard deviation of its integral, and that one's growth.
+Drift walked(double run) { return {std::sqrt(run * run * run / 3.0), std::sqrt(3.0 * run) / 2.0, 0.4 * run}; }
 
 // What a turn of one station does: how it moves the point, and the station's share in the direction there.
 struct StationEffect {
@@ -59,10 +65,11 @@ public:
         const Station& from = all[above_];
         if (above_ > 0) add_change(beside_[0], arc_of(all[above_ - 1], from), 1.0, from, false);
         if (above_ + 1 == all.size()) {
-            tangent_ = from.tangent;
-            position_ = from.position + (depth - from.depth) * tangent_;
-            beside_[0].by_azimuth += (depth - from.depth) * azimuth_turn(from);
-            beside_[0].by_dip += (depth - from.depth) * dip_turn(from);
+            const RunOn on = run_on(path, depth - from.depth);
+            tangent_ = on.tangent;
+            position_ = from.position + on.displacement;
+            beside_[0].by_azimuth += Vector3d::UnitZ().cross(on.displacement);
+            beside_[0].by_dip += steepening_axis(from.direction.azimuth).cross(on.displacement);
             beside_[0].share = 1.0;
         } else {
             const Station& to = all[above_ + 1];
@@ -76,6 +83,8 @@ public:
             beside_[1].share = share;
         }
         steepening_axis_ = steepening_axis_at(tangent_, from);
+        const bool past_end = above_ + 1 == all.size();
+        dip_axis_ = past_end ? core_turn(steepening_axis(from.direction.azimuth)) : steepening_axis_;
     }
 
     // Stations from this one on do nothing here.
@@ -104,12 +113,15 @@ public:
         return {source, sum.by_azimuth, sum.share * Vector3d::UnitZ()};
     }
     SourceEffect dip_effect(const ErrorSource& source, const StationEffect& sum) const {
-        return {source, sum.by_dip, sum.share * steepening_axis_};
+        return {source, sum.by_dip, sum.share * dip_axis_};
     }
 
     SourceEffect station_effect(const ErrorSource& source) const;
     SourceEffect survey_effect(const ErrorSource& source) const;
     SourceEffect deviation_effect(const ErrorSource& source) const;
+    Vector3d core_turn(const Vector3d& axis) const;
+    SourceEffect lift_effect(const ErrorSource& source, const Drift& drift) const;
+    SourceEffect swing_effect(const ErrorSource& source, const Drift& drift) const;
     SourceEffect effect_of_source(const ErrorSource& source) const;
     const Vector3d& position() const { return position_; }
 
@@ -119,6 +131,7 @@ private:
     std::size_t above_ = 0;
     std::array<StationEffect, 2> beside_;  // of the stations above and below the point
     Vector3d tangent_, position_, steepening_axis_;
+    Vector3d dip_axis_;  // by which the dips of stations turn the core
 };
 
 // A reading turns its own station, and the collar's direction where it was carried up to there.
@@ -152,20 +165,40 @@ SourceEffect PointOfPath::survey_effect(const ErrorSource& source) const {
 
 SourceEffect PointOfPath::deviation_effect(const ErrorSource& source) const {
     const Vector3d from_start = position_ - path_.stations.front().position;
-    const Vector3d right = -steepening_axis_;
+    const double lift_run = std::max(0.0, depth_ - path_.lift_depth), swing_run = std::max(0.0, depth_ - path_.swing_depth);
     switch (source.id.kind) {
         case SourceKind::start_azimuth: return {source, Vector3d::UnitZ().cross(from_start), Vector3d::UnitZ()};
-        case SourceKind::start_dip: return {source, steepening_axis_.cross(from_start), steepening_axis_};
-        case SourceKind::lift_rate: {
-            const double run = std::max(0.0, depth_ - path_.lift_depth);
-            return {source, run * run / 2.0 * right.cross(tangent_), run * right};
+        case SourceKind::start_dip: {
+            const Vector3d axis = steepening_axis(path_.stations.front().direction.azimuth);
+            return {source, axis.cross(from_start), core_turn(axis)};
         }
-        default: {
-            const double run = std::max(0.0, depth_ - path_.swing_depth);
-            const double dip_cosine = std::max(least_dip_cosine, std::hypot(tangent_.x(), tangent_.y()));
-            return {source, run * run / 2.0 * right, -run / dip_cosine * Vector3d::UnitZ()};
-        }
+        case SourceKind::lift_rate: return lift_effect(source, steady(lift_run));
+        case SourceKind::lift_wander: return lift_effect(source, walked(lift_run));
+        case SourceKind::swing_rate: return swing_effect(source, steady(swing_run));
+        default: return swing_effect(source, walked(swing_run));
     }
+}
+
+// How the core turns as the hole turns about an axis: its high side stays uppermost, so it is tilted and turned about the
+// vertical.
+Vector3d PointOfPath::core_turn(const Vector3d& axis) const {
+    const double dip_cosine = held_dip_cosine(std::hypot(tangent_.x(), tangent_.y()));
+    return axis.dot(steepening_axis_) * steepening_axis_ +
+           axis.cross(tangent_).dot(steepening_axis_) / dip_cosine * Vector3d::UnitZ();
+}
+
+SourceEffect PointOfPath::lift_effect(const ErrorSource& source, const Drift& drift) const {
+    const Vector3d middle = direction_at(path_, depth_ - drift.middle_above);
+    const Vector3d right = -steepening_axis_at(middle, path_.stations[above_]);
+    return {source, drift.moved * right.cross(middle), -drift.turned * steepening_axis_};
+}
+
+// The core's own frame turns about the vertical by swing/cos(dip).
+SourceEffect PointOfPath::swing_effect(const ErrorSource& source, const Drift& drift) const {
+    const Vector3d middle = direction_at(path_, depth_ - drift.middle_above);
+    const Vector3d right = -steepening_axis_at(middle, path_.stations[above_]);
+    const double dip_cosine = held_dip_cosine(std::hypot(tangent_.x(), tangent_.y()));
+    return {source, drift.moved * right, -drift.turned / dip_cosine * Vector3d::UnitZ()};
 }
 
 SourceEffect PointOfPath::effect_of_source(const ErrorSource& source) const {
@@ -182,7 +215,9 @@ SourceEffect PointOfPath::effect_of_source(const ErrorSource& source) const {
         case SourceKind::start_azimuth:
         case SourceKind::start_dip:
         case SourceKind::lift_rate:
-        case SourceKind::swing_rate: break;
+        case SourceKind::swing_rate:
+        case SourceKind::lift_wander:
+        case SourceKind::swing_wander: break;
     }
     return deviation_effect(source);
 }

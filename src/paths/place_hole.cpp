@@ -90,6 +90,8 @@ public:
             kickoff_direction_ = base::direction_of(direction_at(*hole.parent, path_.start_depth));
         }
         path_.drilled_depth = drilled_depth();
+        lift_ = rate_ahead(deviation().lift, hole.sample->lift);
+        swing_ = rate_ahead(deviation().swing, hole.sample->swing);
     }
 
     double start_depth() const { return path_.start_depth; }
@@ -108,7 +110,8 @@ public:
     }
 
     Path with_dips_alone(const std::vector<Reading>& readings, const std::vector<SurveyRun>& runs, const PlannedStart& plan) {
-        const std::vector<DirectedReading> all = directed(readings, plan.direction.azimuth);
+        std::vector<DirectedReading> all = directed(readings, plan.direction.azimuth);
+        if (bends(plan.direction)) swing_on(all);
         add_methods(readings, runs);
         add_stations(all, false);
         path_.swing_depth = path_.start_depth;
@@ -125,6 +128,33 @@ public:
     }
 
 private:
+    const Deviation& deviation() const { return placing_.deviation.at(path_.type); }
+
+    // Of a vertical hole nobody knows which way it will go, and in a trench nothing deviates.
+    bool bends(const Direction& from) const {
+        const double dip_cosine = from.dip.angle().cos();
+        return tables::is_drill_hole(path_.type) && held_dip_cosine(dip_cosine) == dip_cosine;
+    }
+
+    // Azimuths that nobody measured turn as they are expected to from the start on.
+    void swing_on(std::vector<DirectedReading>& readings) const {
+        double depth = path_.start_depth, turn = 0.0;
+        for (DirectedReading& reading : readings) {
+            turn += swing_.mean * (reading.depth - depth) / held_dip_cosine(reading.direction.dip.angle().cos());
+            depth = reading.depth;
+            reading.direction.azimuth = Azimuth(reading.direction.azimuth.angle() + Angle::radians(turn));
+        }
+    }
+
+    // How it goes on; of what is expected but has no direction the size counts as error.
+    RateErrors bend_past_the_last() {
+        if (!bends(path_.stations.back().direction))
+            return {std::hypot(lift_.mean, lift_.sd), std::hypot(swing_.mean, swing_.sd)};
+        path_.lift = lift_.mean;
+        path_.swing = swing_.mean;
+        return {lift_.sd, swing_.sd};
+    }
+
     double drilled_depth() const {
         if (tables::is_drilled(path_.status)) return path_.end_depth;
         if (path_.status != tables::HoleStatus::active) return 0.0;
@@ -186,8 +216,9 @@ private:
         std::vector<double> azimuth_from(path_.stations.size(), 0.0);
         for (std::size_t i = 0; i < readings.size(); ++i)
             azimuth_from[path_.stations.size() - readings.size() + i] = readings[i].azimuth_from;
+        const RateErrors ahead = bend_past_the_last();
         path_.sources =
-            hole_sources(path_, collar_, hole_.parent, azimuth_from, placing_.errors, placing_.deviation, placing_.methods);
+            hole_sources(path_, collar_, hole_.parent, azimuth_from, placing_.errors, deviation(), ahead, placing_.methods);
         if (hole_.parent != nullptr)
             path_.inherited = inherited_effects(*hole_.parent, path_.start_depth, plan && plan->from_parent);
         return std::move(path_);
@@ -198,6 +229,7 @@ private:
     const tables::Collar& collar_;
     Path path_;
     Vector3d start_;
+    RateAhead lift_, swing_;
     std::optional<Direction> kickoff_direction_;
     std::vector<int> method_of_run_;  // place in Path::methods
 };
@@ -221,7 +253,7 @@ void report_unsurveyed(const HoleToPlace& hole, const PlannedStart& plan, std::v
     if (!begun || !tables::is_drill_hole(collar.type)) return;
     findings.push_back(
         about(hole_not_surveyed, collar,
-              fmt::format("no surveys: it runs straight on at azimuth {}, dip {}",
+              fmt::format("no surveys: it starts at azimuth {}, dip {} as planned",
                           base::fixed(plan.direction.azimuth.degrees(), 1), base::fixed(plan.direction.dip.degrees(), 1))));
 }
 

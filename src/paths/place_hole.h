@@ -19,7 +19,7 @@ namespace selvage::paths {
 // What all holes share.
 struct Placing {
     settings::SurveyErrors errors;
-    Deviation deviation;
+    DeviationByType deviation;
     std::vector<std::string> methods;  // sorted: a method's place is its number
     base::MapFrame frame;
 };
@@ -32,6 +32,7 @@ struct HoleToPlace {
     const Path* parent = nullptr;  // of a daughter: the hole whose path it leaves at its kick-off
     const std::vector<tables::Survey const*>* parent_rows = nullptr;  // that hole's own survey rows
     const HoleSurveys* surveys = nullptr;
+    const DeviationSample* sample = nullptr;  // what its own surveys tell of how it goes on
 };
 
 // Nothing where there is neither a survey nor a plan to start by. The findings name what was assumed.

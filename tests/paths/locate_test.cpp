@@ -96,7 +96,7 @@ TEST(Locate, AnActiveHoleHasComeAsFarAsItsDeepestRow) {
     EXPECT_LT((direction_at(path, 170) - path.stations.back().tangent).norm(), 1e-15);
 }
 
-TEST(Locate, PlannedHolesRunStraightWithTheirOwnErrors) {
+TEST(Locate, WithoutSurveyedHolesPlannedOnesRunStraightWithTheirOwnErrors) {
     tables::Records records;
     records.collars = {planned("N-1", 200, 310, 55)};
     const Path path = locate(records, {}).value[0];
@@ -104,8 +104,9 @@ TEST(Locate, PlannedHolesRunStraightWithTheirOwnErrors) {
         (position_at(path, 200) - Vector3d(100, 200, 300) - 200.0 * base::unit_vector({Azimuth::degrees(310), Dip::degrees(55)}))
             .norm(),
         1e-10);
-    for (const SourceKind kind : {SourceKind::start_azimuth, SourceKind::start_dip, SourceKind::lift_rate, SourceKind::swing_rate,
-                                  SourceKind::collar_east, SourceKind::depth_scale})
+    for (const SourceKind kind :
+         {SourceKind::start_azimuth, SourceKind::start_dip, SourceKind::lift_rate, SourceKind::swing_rate,
+          SourceKind::lift_wander, SourceKind::swing_wander, SourceKind::collar_east, SourceKind::depth_scale})
         EXPECT_NE(source_of(path, kind), nullptr);
     EXPECT_EQ(source_of(path, SourceKind::azimuth_common), nullptr);
     // rate x run^2/2, upwards: with the usual 2.5 degrees in 100 m, 8.7 m at 200 m
@@ -243,7 +244,8 @@ TEST(Locate, APlannedDaughterGoesOnAsItsParentOrAsPlanned) {
     records.surveys.erase(records.surveys.begin() + 4, records.surveys.end());
     records.collars[0].status = HoleStatus::planned;
     auto located = locate(records, {});
-    EXPECT_LT((direction_at(located.value[0], 150) - direction_at(located.value[1], 95)).norm(), 1e-12);
+    EXPECT_LT((located.value[0].stations[0].tangent - direction_at(located.value[1], located.value[0].start_depth)).norm(),
+              1e-12);
     // The parent's azimuth error turns what goes on in its direction.
     for (const SourceEffect& effect : effects_at(located.value[0], 150)) {
         if (!(effect.source.id == SourceId{SourceKind::azimuth_hole, 1, 0})) continue;
@@ -252,7 +254,7 @@ TEST(Locate, APlannedDaughterGoesOnAsItsParentOrAsPlanned) {
     records.collars[0].azimuth = Azimuth::degrees(60);
     records.collars[0].dip = Dip::degrees(50);
     located = locate(records, {});
-    EXPECT_NEAR(azimuth_at(located.value[0], 150), 60.0, 1e-9);
+    EXPECT_NEAR(azimuth_at(located.value[0], located.value[0].start_depth), 60.0, 1e-9);
 }
 
 TEST(Locate, DipOnlyRowsTakeTheAzimuthBetweenTheirNeighbours) {

@@ -211,7 +211,8 @@ TEST(PathErrors, EverySourceMovesThePathAsTheRealPathMoves) {
     const Site site;
     constexpr double step = 1e-5;
     for (const ErrorSource& source : site.sources) {
-        const bool rate = source.id.kind == SourceKind::lift_rate || source.id.kind == SourceKind::swing_rate;
+        const bool rate = is_deviation(source.id.kind) && source.id.kind != SourceKind::start_azimuth &&
+                          source.id.kind != SourceKind::start_dip;
         const double size = rate ? 1e-7 : step;
         const Errors forth{{source.id, size}}, back{{source.id, -size}};
         const std::vector<Path> there = site.moved(forth), here = site.moved(back);
@@ -279,6 +280,12 @@ TEST(PathErrors, CovariancesAreThoseOfDrawnPaths) {
     }
 }
 
+// Turns some 300 m past the last reading, per unit of error: of a rate 300, of a wander 15, of an angle 1.
+double scale_of(SourceKind kind) {
+    if (kind == SourceKind::lift_rate || kind == SourceKind::swing_rate) return 100.0;
+    return kind == SourceKind::lift_wander || kind == SourceKind::swing_wander ? 5.0 : 1.0;
+}
+
 // The rotation and the displacement of a source are of one sign: just past a point, the displacement has grown by rotation x
 // step.
 TEST(PathErrors, DisplacementGrowsAsTheDirectionTurns) {
@@ -293,9 +300,7 @@ TEST(PathErrors, DisplacementGrowsAsTheDirectionTurns) {
                 if (here[i].source.id.kind == SourceKind::depth_scale) continue;
                 const Vector3d growth = (below[i].displacement - above[i].displacement) / (2.0 * step);
                 const Vector3d turn = here[i].rotation.cross(direction_at(path, depth));
-                const double scale =
-                    here[i].source.id.kind == SourceKind::lift_rate || here[i].source.id.kind == SourceKind::swing_rate ? 100.0
-                                                                                                                        : 1.0;
+                const double scale = scale_of(here[i].source.id.kind);
                 EXPECT_LT((growth - turn).norm(), 0.02 * scale)
                     << path.hole << " at " << depth << ' ' << static_cast<int>(here[i].source.id.kind);
             }

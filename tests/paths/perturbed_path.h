@@ -59,21 +59,27 @@ inline double depth_factor(const Path& path, const Errors& errors) {
     return 1.0;
 }
 
-// Past the last station the true hole bends on by its own rates: stations every 5 m for as long as asked.
+// Past the last station the true hole bends by its own rates and wanders off the expected arc: stations every metre for as long
+// as asked.
 inline void bend_on(Path& path, const Errors& errors, double to) {
-    const double lift = error_of(errors, SourceKind::lift_rate, path.number, 0);
-    const double swing = error_of(errors, SourceKind::swing_rate, path.number, 0);
-    if (lift == 0.0 && swing == 0.0) return;
+    const auto of = [&](SourceKind kind) { return error_of(errors, kind, path.number, 0); };
+    const double lift = of(SourceKind::lift_rate), swing = of(SourceKind::swing_rate);
+    const double lift_wander = of(SourceKind::lift_wander), swing_wander = of(SourceKind::swing_wander);
+    if (lift == 0.0 && swing == 0.0 && lift_wander == 0.0 && swing_wander == 0.0) return;
+    const Path expected = path;
     const Station last = path.stations.back();
-    for (double depth = last.depth + 5.0; depth < to + 5.0; depth += 5.0) {
-        const double run = depth - last.depth;
+    for (double depth = last.depth + 1.0; depth < to + 1.0; depth += 1.0) {
+        const double run = depth - last.depth, walk = std::sqrt(3.0 * run) / 2.0;
         Station next = last;
         next.depth = depth;
-        next.direction.dip = base::Dip(last.direction.dip.angle() - base::Angle::radians(lift * run));
+        next.direction = base::direction_of(direction_at(expected, depth));
+        const double across = next.direction.dip.angle().cos();
+        next.direction.dip = base::Dip(next.direction.dip.angle() - base::Angle::radians(lift * run + lift_wander * walk));
         next.direction.azimuth =
-            base::Azimuth(last.direction.azimuth.angle() + base::Angle::radians(swing * run / last.direction.dip.angle().cos()));
+            base::Azimuth(next.direction.azimuth.angle() + base::Angle::radians((swing * run + swing_wander * walk) / across));
         path.stations.push_back(next);
     }
+    path.lift = path.swing = 0.0;
 }
 
 // true_parent: of a daughter, its parent moved by the same errors.
@@ -81,6 +87,8 @@ inline Path perturbed(const Path& path, const Errors& errors, const Path* true_p
     Path moved = path;
     const double factor = depth_factor(path, errors);
     moved.start_depth *= factor;
+    moved.lift /= factor;
+    moved.swing /= factor;
     const bool goes_on = true_parent != nullptr && path.stations.size() == 1;
     if (goes_on) moved.stations.front().direction = base::direction_of(direction_at(*true_parent, moved.start_depth));
     for (Station& station : moved.stations) {
@@ -92,6 +100,7 @@ inline Path perturbed(const Path& path, const Errors& errors, const Path* true_p
     Station& first = moved.stations.front();
     first.position =
         true_parent != nullptr ? position_at(*true_parent, moved.start_depth) : first.position + collar_error(path, errors);
+    settle(moved.stations);
     bend_on(moved, errors, factor * to);
     settle(moved.stations);
     return moved;
