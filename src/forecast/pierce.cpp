@@ -133,7 +133,7 @@ base::Checked<Forecast> forecast_pierces(const std::vector<paths::Path>& paths, 
             forecast.findings.push_back({&no_crossing_ahead,
                                          {"collars", "", 0},
                                          paths[i].hole,
-                                         "its path, run on straight, comes to no modelled vein; it has no forecast"});
+                                         "its path, run on, comes to no modelled vein; it has no forecast"});
         }
         std::move(ahead[i].rows.begin(), ahead[i].rows.end(), std::back_inserter(forecast.value.pierces));
     }

@@ -34,7 +34,7 @@ struct Pierce {
     std::vector<std::string> flags;  // words of a closed list: "nearest-vein", "prior-only", "along-vein", "beyond-extent"
 };
 
-// A planned or active hole whose path, run on straight, comes to no vein, and the vein that it passes nearest.
+// A planned or active hole whose path, run on, comes to no vein, and the vein that it passes nearest.
 struct NoCrossing {
     std::string hole, vein;
     std::size_t vein_number = 0;

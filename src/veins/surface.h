@@ -34,7 +34,7 @@ struct SurfaceRules {
 
 struct SurfaceModel;  // defined in surface.cpp's own header part; shared read-only
 
-// Fits the model: nodes of (nu; L, g, q, psi, g_n, f_n) with weights, 0.95 of the weight kept. spacing s in m. Needs one datum or
+// Fits the model: nodes of (nu; L, g, q, psi, g_n, f_n) with weights, 0.99 of the weight kept. spacing s in m. Needs one datum or
 // more; of one hole at one place only one. Over 600 rows (200 oriented intercepts) the nodes are searched on 170 spread data and
 // weighed by a likelihood of neighbours; the twelve heaviest are solved with all data.
 std::shared_ptr<const SurfaceModel> fit_surface(std::vector<SurfaceDatum> data, double spacing, const SurfaceRules& rules);

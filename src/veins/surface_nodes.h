@@ -12,7 +12,7 @@ struct WeighedGuess {
     double weight = 0.0;
 };
 
-// Nodes of both smoothnesses with their posterior weights, the heaviest that hold 0.95 of the weight together, which then add
+// Nodes of both smoothnesses with their posterior weights, the heaviest that hold 0.99 of the weight together, which then add
 // to 1. From 40 places on a central composite design about each mode (Rue, Martino & Chopin 2009), else 64 points of the prior
 // and 64 of a t distribution about each mode as one mixed proposal (Owen & Zhou 2000).
 std::vector<WeighedGuess> surface_nodes(const SurfaceRows& rows, double spacing);
