@@ -19,7 +19,7 @@ struct Perform {
     int operator()(const app::ReferenceCommand&) const {
         const std::string text = app::reference_text();
         return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0 ? app::status_done
-                                                                                                          : app::status_machine;
+                                                                                                           : app::status_machine;
     }
 };
 

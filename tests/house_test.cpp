@@ -9,23 +9,21 @@
 #include <string>
 #include <vector>
 
-// Holds every #include under src/ against the floors: a room includes rooms on lower floors and, on its own floor, only those to its left.
+// Holds every #include under src/ against the floors: a room includes rooms on lower floors and, on its own floor, only those to
+// its left.
 namespace {
 
 const std::vector<std::vector<std::string>> floors = {
-    {"base", "numerics", "drawing"},
-    {"mesh", "gis", "pdf"},
-    {"settings", "tables", "checks"},
-    {"paths", "orientation", "intercepts", "veins", "forecast", "planning"},
-    {"history", "sheets", "output"},
-    {"app", "main.cpp"},
+    {"base", "numerics", "drawing"},  {"mesh", "gis", "pdf"},
+    {"settings", "tables", "checks"}, {"paths", "orientation", "intercepts", "veins", "forecast", "planning"},
+    {"history", "sheets", "output"},  {"app", "main.cpp"},
 };
 
 // Outside libraries, by the start of the header's name, and the rooms that may know them.
 const std::map<std::string, std::set<std::string>> doors = {
-    {"CGAL/", {"mesh"}},     {"gdal", {"gis"}},      {"ogr", {"gis"}},          {"proj.h", {"gis"}},       {"xlsxwriter", {"gis"}},
-    {"hpdf", {"pdf"}},       {"fontconfig/", {"pdf"}}, {"toml++/", {"settings"}}, {"CLI/", {"app"}},         {"tbb/", {"base"}},
-    {"nlohmann/", {"base"}}, {"nettle/", {"base"}},
+    {"CGAL/", {"mesh"}},     {"gdal", {"gis"}},  {"ogr", {"gis"}},         {"proj.h", {"gis"}},
+    {"xlsxwriter", {"gis"}}, {"hpdf", {"pdf"}},  {"fontconfig/", {"pdf"}}, {"toml++/", {"settings"}},
+    {"CLI/", {"app"}},       {"tbb/", {"base"}}, {"nlohmann/", {"base"}},  {"nettle/", {"base"}},
 };
 
 // Costly ones, which one file of the program includes.
@@ -55,7 +53,8 @@ std::vector<Include> includes_of_the_house() {
         std::ifstream stream(entry.path());
         for (std::string line; std::getline(stream, line);) {
             std::smatch match;
-            if (std::regex_search(line, match, include)) found.push_back({relative.string(), relative.begin()->string(), match[1]});
+            if (std::regex_search(line, match, include))
+                found.push_back({relative.string(), relative.begin()->string(), match[1]});
         }
     }
     return found;
@@ -84,7 +83,8 @@ TEST(House, OutsideLibrariesStayBehindTheirDoors) {
             files[start].insert(i.file);
             if (std::filesystem::path(i.file).extension() == ".cpp") continue;
             for (const Include& other : all)  // a header that shows it is the room's own
-                EXPECT_FALSE(other.included == i.file && other.room != i.room) << other.file << " sees " << i.included << " through " << i.file;
+                EXPECT_FALSE(other.included == i.file && other.room != i.room)
+                    << other.file << " sees " << i.included << " through " << i.file;
         }
     }
     for (const std::string& start : one_file_only) EXPECT_LE(files[start].size(), 1U) << start << " is included by several files";

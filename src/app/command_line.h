@@ -8,17 +8,17 @@ namespace selvage::app {
 
 struct RunCommand {
     std::string project;
-    std::string out;      // empty: pack/ beside the project file
-    std::string since;    // an earlier output folder, or empty
-    std::string style;    // name or file, or empty
-    std::size_t jobs = 0; // 0: as many as the machine has
+    std::string out;       // empty: pack/ beside the project file
+    std::string since;     // an earlier output folder, or empty
+    std::string style;     // name or file, or empty
+    std::size_t jobs = 0;  // 0: as many as the machine has
     bool quiet = false;
 };
 struct CheckCommand {
     std::string project;
 };
 struct ReferenceCommand {};
-struct NoCommand {        // usage was wrong, or help was asked for and given
+struct NoCommand {  // usage was wrong, or help was asked for and given
     int status = 0;
 };
 

@@ -39,7 +39,8 @@ void print_counts(const Findings& findings) {
         return std::count_if(findings.begin(), findings.end(),
                              [severity](const base::Finding& f) { return f.check->severity == severity; });
     };
-    const auto errors = count(base::Severity::error), warnings = count(base::Severity::warning), notes = count(base::Severity::note);
+    const auto errors = count(base::Severity::error), warnings = count(base::Severity::warning),
+               notes = count(base::Severity::note);
     std::fprintf(stderr, "selvage: %td error%s, %td warning%s, %td note%s\n", errors, errors == 1 ? "" : "s", warnings,
                  warnings == 1 ? "" : "s", notes, notes == 1 ? "" : "s");
 }
@@ -73,12 +74,14 @@ int run(const RunCommand& command) {
     const std::filesystem::path folder =
         command.out.empty() ? std::filesystem::path(project.value.folder) / "pack" : std::filesystem::path(command.out);
     if (const std::vector<std::string> others = output::foreign_files(folder); !others.empty())
-        return refuse(folder.string() + " holds " + others.front() + ", which no earlier run wrote: give another --out", status_usage);
+        return refuse(folder.string() + " holds " + others.front() + ", which no earlier run wrote: give another --out",
+                      status_usage);
 
     base::Checked<std::vector<base::JsonValue>> earlier;
     if (!command.since.empty()) {
         const std::filesystem::path record = std::filesystem::path(command.since) / "run.json";
-        if (!std::filesystem::exists(record)) return refuse(record.string() + " is missing: --since takes the folder of an earlier pack", status_usage);
+        if (!std::filesystem::exists(record))
+            return refuse(record.string() + " is missing: --since takes the folder of an earlier pack", status_usage);
         earlier = history::forecasts_of(base::read_file(record), record.string());
         base::append(findings, std::move(earlier.findings));
     }

@@ -11,8 +11,8 @@ void update(Eigen::MatrixXd& inverse, const Eigen::VectorXd& s, const Eigen::Vec
     const double curvature = s.dot(y);
     if (curvature <= 1e-12 * s.norm() * y.norm()) return;  // keeps the matrix positive definite
     const Eigen::VectorXd iy = inverse * y;
-    inverse += (1.0 + y.dot(iy) / curvature) / curvature * s * s.transpose() -
-               (iy * s.transpose() + s * iy.transpose()) / curvature;
+    inverse +=
+        (1.0 + y.dot(iy) / curvature) / curvature * s * s.transpose() - (iy * s.transpose() + s * iy.transpose()) / curvature;
 }
 
 }  // namespace

@@ -17,14 +17,16 @@ std::string head_of(const std::vector<std::string>& holes) {
 
 std::string working_document_caution() { return "Working document, not for release."; }
 
-std::string interpretation_caution() {
-    return "An interpretation from the holes shown, not an estimate of a mineral resource or reserve.";
+std::string interpretation_caution(const settings::Project& project) {
+    std::string caution = "An interpretation from the holes shown, not an estimate of a mineral resource or reserve.";
+    if (!project.faults.empty()) caution += " Faults are not applied: near one, veins and forecasts are not to be trusted.";
+    return caution;
 }
 
 std::string planned_hole_caution(const std::vector<std::string>& holes) {
     return head_of(holes) +
-           "planned position only; survey, permits, buried services, old workings, ground and water pressure to be cleared by the "
-           "responsible licensed people under local rules.";
+           "planned position only; survey, permits, buried services, old workings, ground and water pressure to be cleared by "
+           "the responsible licensed people under local rules.";
 }
 
 std::string thickness_caution() { return "TW: true thickness; DH: down hole."; }

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "settings/project.h"
+
 #include <string>
 #include <vector>
 
@@ -8,8 +10,8 @@ namespace selvage::sheets {
 
 // Every sheet of the pack.
 std::string working_document_caution();
-// Every sheet that shows a modelled vein.
-std::string interpretation_caution();
+// Every sheet that shows a modelled vein; says so where the project has faults, which the models do not apply yet.
+std::string interpretation_caution(const settings::Project& project);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
 // Every sheet with lengths.

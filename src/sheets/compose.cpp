@@ -26,7 +26,8 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
     using Part = std::function<std::vector<drawing::Sheet>()>;
     std::vector<Part> parts;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
-        parts.emplace_back([&, vein] { return std::vector<drawing::Sheet>{long_section(results, vein, run, classes, sections, map, tools)}; });
+        parts.emplace_back(
+            [&, vein] { return std::vector<drawing::Sheet>{long_section(results, vein, run, classes, sections, map, tools)}; });
     parts.emplace_back([&] { return cross_sections(results, sections, classes, map, run, tools); });
     parts.emplace_back([&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
     parts.emplace_back([&] { return intercept_table(results, run, classes, sections, tools); });

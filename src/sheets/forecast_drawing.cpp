@@ -16,7 +16,7 @@ namespace {
 
 constexpr double quantile_90 = 1.2816;  // of the standard normal: 80 % lie within so many sds
 constexpr double fan_step_mm = 4.0;
-constexpr double least_fan_mm = 0.6;    // half width; a narrower fan is under the dots
+constexpr double least_fan_mm = 0.6;  // half width; a narrower fan is under the dots
 
 bool is_ahead(const paths::Path& path) {
     return path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
@@ -34,7 +34,8 @@ void draw_fan(SectionDrawing& drawing, const paths::Path& path) {
         const Point at = drawing.paper_of(paths::position_at(path, depth));
         const Point side = sides_at(drawing, path, depth).upper;
         const Eigen::Vector3d across = side.x * drawing.view.frame.right + side.y * Eigen::Vector3d::UnitZ();
-        const double half = quantile_90 * std::sqrt(std::max(0.0, across.dot(paths::covariance_at(path, depth) * across))) / drawing.view.metres_per_mm;
+        const double half = quantile_90 * std::sqrt(std::max(0.0, across.dot(paths::covariance_at(path, depth) * across))) /
+                            drawing.view.metres_per_mm;
         widest = std::max(widest, half);
         upper.push_back({at.x + half * side.x, at.y + half * side.y});
         lower.push_back({at.x - half * side.x, at.y - half * side.y});
@@ -43,7 +44,8 @@ void draw_fan(SectionDrawing& drawing, const paths::Path& path) {
     std::vector<Point> area = upper;
     area.insert(area.end(), lower.rbegin(), lower.rend());
     const drawing::LineLook& edge = drawing.tools.style.line("planned_fan_edge");
-    drawing.put(Layer::forecasts, {area_of(area, plain(drawing.tools.style.colour("planned_pale"))), line_of(upper, edge), line_of(lower, edge)});
+    drawing.put(Layer::forecasts,
+                {area_of(area, plain(drawing.tools.style.colour("planned_pale"))), line_of(upper, edge), line_of(lower, edge)});
     for (const std::vector<Point>& side : {upper, lower})
         for (std::size_t i = 0; i + 1 < side.size(); ++i) drawing.obstacles.soft_lines.push_back({side[i], side[i + 1]});
     drawing.note(Sign::planned_fan);
@@ -73,15 +75,17 @@ void draw_planned_ticks(SectionDrawing& drawing, const SectionHole& hole, const 
             const Point at = drawing.paper_of(paths::position_at(path, i * step));
             const Point side = sides_at(drawing, path, i * step).upper;
             const double fifth = i / 5.0;
-            const double length = drawing.tools.style.size_mm(std::abs(fifth - std::round(fifth)) < 1e-6 ? "depth_tick_long" : "depth_tick");
-            ticks.push_back(line_of({at, {at.x - length * side.x, at.y - length * side.y}}, drawing.tools.style.line("planned_tick")));
+            const double length =
+                drawing.tools.style.size_mm(std::abs(fifth - std::round(fifth)) < 1e-6 ? "depth_tick_long" : "depth_tick");
+            ticks.push_back(
+                line_of({at, {at.x - length * side.x, at.y - length * side.y}}, drawing.tools.style.line("planned_tick")));
         }
     }
     drawing.put(Layer::forecasts, std::move(ticks));
 }
 
-void want_depth_label(SectionDrawing& drawing, const paths::Path& path, double depth, const std::string& text, const std::string& role,
-                      int priority, double clear_mm) {
+void want_depth_label(SectionDrawing& drawing, const paths::Path& path, double depth, const std::string& text,
+                      const std::string& role, int priority, double clear_mm) {
     WantedLabel label;
     label.label.owner = path.hole + " " + text;
     label.label.at = drawing.paper_of(paths::position_at(path, depth));
@@ -97,25 +101,28 @@ void want_depth_label(SectionDrawing& drawing, const paths::Path& path, double d
 // A stroke across the path.
 void draw_stroke(SectionDrawing& drawing, const paths::Path& path, double depth, double half_mm) {
     const Point at = drawing.paper_of(paths::position_at(path, depth)), side = sides_at(drawing, path, depth).upper;
-    const std::vector<Point> stroke{{at.x - half_mm * side.x, at.y - half_mm * side.y}, {at.x + half_mm * side.x, at.y + half_mm * side.y}};
+    const std::vector<Point> stroke{{at.x - half_mm * side.x, at.y - half_mm * side.y},
+                                    {at.x + half_mm * side.x, at.y + half_mm * side.y}};
     drawing.put(Layer::forecasts, {line_of(stroke, drawing.tools.style.line("planned_edge"))});
     drawing.keep_clear(stroke);
 }
 
 void draw_pierce(SectionDrawing& drawing, const forecast::Pierce& pierce, const paths::Path& path) {
     const double half = drawing.tools.style.size_mm("forecast_bar_width") / 2.0;
-    const Point a = drawing.paper_of(paths::position_at(path, pierce.depth_p10)), b = drawing.paper_of(paths::position_at(path, pierce.depth_p90));
+    const Point a = drawing.paper_of(paths::position_at(path, pierce.depth_p10)),
+                b = drawing.paper_of(paths::position_at(path, pierce.depth_p90));
     const Point side = sides_at(drawing, path, pierce.depth).upper;
     const std::vector<Point> bar{{a.x + half * side.x, a.y + half * side.y},
                                  {b.x + half * side.x, b.y + half * side.y},
                                  {b.x - half * side.x, b.y - half * side.y},
                                  {a.x - half * side.x, a.y - half * side.y}};
-    drawing.put(Layer::forecasts, {outlined_area(bar, plain(drawing.tools.style.colour("white")), drawing.tools.style.line("planned_edge"))});
+    drawing.put(Layer::forecasts,
+                {outlined_area(bar, plain(drawing.tools.style.colour("white")), drawing.tools.style.line("planned_edge"))});
     draw_stroke(drawing, path, pierce.depth, half + 0.6);
     drawing.keep_clear({bar[0], bar[1], bar[2], bar[3], bar[0]});
     drawing.note(Sign::planned_bar);
-    want_depth_label(drawing, path, pierce.depth, pierce.vein + " " + length_text(pierce.depth, drawing.map(), 0), "planned_strong", 4,
-                     half + 0.8);
+    want_depth_label(drawing, path, pierce.depth, pierce.vein + " " + length_text(pierce.depth, drawing.map(), 0),
+                     "planned_strong", 4, half + 0.8);
 }
 
 // Call and stop depth of a hole: of its first and its last forecast here.
@@ -149,7 +156,8 @@ std::map<std::size_t, std::vector<const forecast::Pierce*>> pierces_by_path(cons
 void draw_forecasts(SectionDrawing& drawing) {
     const auto each = [&drawing](const auto& work) {
         for (const SectionHole& hole : drawing.content.holes)
-            if (const paths::Path& path = drawing.results.paths[hole.path]; hole.shown && is_ahead(path) && path.end_depth > ahead_from(path))
+            if (const paths::Path& path = drawing.results.paths[hole.path];
+                hole.shown && is_ahead(path) && path.end_depth > ahead_from(path))
                 work(hole, path);
     };
     each([&](const SectionHole&, const paths::Path& path) { draw_fan(drawing, path); });
@@ -157,14 +165,16 @@ void draw_forecasts(SectionDrawing& drawing) {
         draw_path_ahead(drawing, hole, path);
         draw_planned_ticks(drawing, hole, path);
         draw_stroke(drawing, path, path.end_depth, drawing.tools.style.size_mm("end_of_hole") / 2.0);
-        want_depth_label(drawing, path, path.end_depth, path.hole + " planned to " + length_text(path.end_depth, drawing.map(), 0), "planned_text", 2,
+        want_depth_label(drawing, path, path.end_depth,
+                         path.hole + " planned to " + length_text(path.end_depth, drawing.map(), 0), "planned_text", 2,
                          drawing.tools.style.size_mm("end_of_hole") / 2.0);
     });
     for (const auto& [path, pierces] : pierces_by_path(drawing)) {
         for (const forecast::Pierce* pierce : pierces)
             if (is_within_reach(*pierce)) draw_pierce(drawing, *pierce, drawing.results.paths[path]);
         std::vector<const forecast::Pierce*> reached;
-        std::copy_if(pierces.begin(), pierces.end(), std::back_inserter(reached), [](const forecast::Pierce* p) { return is_within_reach(*p); });
+        std::copy_if(pierces.begin(), pierces.end(), std::back_inserter(reached),
+                     [](const forecast::Pierce* p) { return is_within_reach(*p); });
         if (!reached.empty()) draw_call_and_stop(drawing, reached, drawing.results.paths[path]);
     }
 }

@@ -11,7 +11,4 @@ void draw_forecasts(SectionDrawing& drawing);
 // The forecasts of the slab in words, in the emptiest part of the window; where no part is empty they go to the side list.
 void draw_forecast_words(SectionDrawing& drawing);
 
-// Whether a forecast is drawn: a hole that ends well before the vein has no bar, only words.
-inline bool is_within_reach(const forecast::Pierce& pierce) { return pierce.chance_reached >= 0.02; }
-
 }  // namespace selvage::sheets

@@ -29,23 +29,29 @@ std::string median_of(const numerics::NormalMixture& log_value, double per_unit,
     return unit.empty() ? base::fixed(value, 1) : grade_figure(value, unit);
 }
 
-std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results, const GradeClasses& classes,
-                                   const Tools& tools) {
+std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results,
+                                   const GradeClasses& classes, const Tools& tools) {
     const base::MapFrame& frame = results.records.frame;
     const std::string unit = base::symbol_of(frame.unit);
     const std::string metal = classes.any ? results.records.analytes[classes.analyte].element : "";
     const std::string grade_unit = classes.any ? results.records.analytes[classes.analyte].unit : "";
-    std::vector<NoteColumn> columns{{"hole", "", {}, true, 0.0}, {"vein at", unit, {}, false, 0.0}, {"8 in 10", unit, {}, false, 0.0},
-                                    {"chance", "", {}, false, 0.0}, {"TW", unit, {}, false, 0.0}};
+    std::vector<NoteColumn> columns{{"hole", "", {}, true, 0.0},
+                                    {"vein at", unit, {}, false, 0.0},
+                                    {"8 in 10", unit, {}, false, 0.0},
+                                    {"chance", "", {}, false, 0.0},
+                                    {"TW", unit, {}, false, 0.0}};
     if (classes.any) columns.push_back({metal, grade_unit, {}, false, 0.0});
     columns.push_back({"call at", unit, {}, false, 0.0});
     columns.push_back({"stop at", unit, {}, false, 0.0});
     for (const forecast::Pierce* pierce : pierces) {
-        std::vector<std::string> cells{pierce->hole, length_figure(pierce->depth, frame, 0),
-                                       length_figure(pierce->depth_p10, frame, 0) + "–" + length_figure(pierce->depth_p90, frame, 0),
-                                       base::fixed(pierce->presence, 2), median_of(pierce->log_thickness, base::metres_per(frame.unit), "")};
+        std::vector<std::string> cells{
+            pierce->hole, length_figure(pierce->depth, frame, 0),
+            length_figure(pierce->depth_p10, frame, 0) + "–" + length_figure(pierce->depth_p90, frame, 0),
+            base::fixed(pierce->presence, 2), median_of(pierce->log_thickness, base::metres_per(frame.unit), "")};
         if (classes.any)
-            cells.push_back(classes.analyte < pierce->log_grades.size() ? median_of(pierce->log_grades[classes.analyte], 1.0, grade_unit) : "");
+            cells.push_back(classes.analyte < pierce->log_grades.size()
+                                ? median_of(pierce->log_grades[classes.analyte], 1.0, grade_unit)
+                                : "");
         cells.push_back(length_figure(pierce->call_depth, frame, 0));
         cells.push_back(length_figure(pierce->stop_depth, frame, 0));
         for (std::size_t i = 0; i < columns.size(); ++i) columns[i].cells.push_back(cells[i]);
@@ -62,7 +68,8 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
 bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<drawing::Segment>& lines) {
     const Box with_air = drawing::grown(box, 3.0);
     return std::none_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(with_air, other); }) &&
-           std::none_of(lines.begin(), lines.end(), [&](const drawing::Segment& line) { return drawing::touches(line, with_air); });
+           std::none_of(lines.begin(), lines.end(),
+                        [&](const drawing::Segment& line) { return drawing::touches(line, with_air); });
 }
 
 Marks marks_of(const std::vector<NoteColumn>& columns, const Box& box, const Tools& tools) {
@@ -98,7 +105,8 @@ std::optional<ForecastNote> forecast_note(const std::vector<const forecast::Pier
     const std::vector<NoteColumn> columns = columns_of(pierces, results, classes, tools);
     double width = -column_gap;
     for (const NoteColumn& column : columns) width += column.width + column_gap;
-    width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), "planned positions only; TW and grade: medians, if the vein is there"));
+    width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"),
+                                                   "planned positions only; TW and grade: medians, if the vein is there"));
     const double height = heading_height + head_height + row_height * static_cast<double>(pierces.size()) + foot_height;
     const double left = window.left + corner_gap, right = window.right - corner_gap - width;
     const double foot = window.bottom + corner_gap, top = window.top - corner_gap - height;

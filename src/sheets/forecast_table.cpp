@@ -33,8 +33,8 @@ std::vector<std::string> three_figures(const numerics::NormalMixture& log_value,
 
 std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes) {
     const std::string unit = base::symbol_of(results.project.length_unit);
-    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},        {"State", "", Cells::words, false},
-                                     {"Vein", "", Cells::words, false},       {"Vein at", unit, Cells::figures, true},
+    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},           {"State", "", Cells::words, false},
+                                     {"Vein", "", Cells::words, false},          {"Vein at", unit, Cells::figures, true},
                                      {"from", "1 in 10", Cells::figures, false}, {"to", "9 in 10", Cells::figures, false},
                                      {"Chance", "vein", Cells::figures, true},   {"TW", unit, Cells::figures, true},
                                      {"from", "1 in 10", Cells::figures, false}, {"to", "9 in 10", Cells::figures, false}};
@@ -55,7 +55,8 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
-TableRow figures_row(const forecast::Pierce& pierce, const Results& results, const GradeClasses& classes, const SectionSet& sections) {
+TableRow figures_row(const forecast::Pierce& pierce, const Results& results, const GradeClasses& classes,
+                     const SectionSet& sections) {
     const base::MapFrame& frame = results.records.frame;
     const tables::Collar* collar = collar_of(results, pierce.hole);
     const Eigen::Vector3d map = frame.map_from_project(pierce.point);
@@ -73,8 +74,10 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     add(base::fixed(pierce.presence, 2));
     for (std::string& figure : three_figures(pierce.log_thickness, base::metres_per(frame.unit), "")) add(std::move(figure));
     if (classes.any) {
-        const numerics::NormalMixture log_grade = classes.analyte < pierce.log_grades.size() ? pierce.log_grades[classes.analyte] : numerics::NormalMixture{};
-        for (std::string& figure : three_figures(log_grade, 1.0, results.records.analytes[classes.analyte].unit)) add(std::move(figure));
+        const numerics::NormalMixture log_grade =
+            classes.analyte < pierce.log_grades.size() ? pierce.log_grades[classes.analyte] : numerics::NormalMixture{};
+        for (std::string& figure : three_figures(log_grade, 1.0, results.records.analytes[classes.analyte].unit))
+            add(std::move(figure));
     }
     add(base::fixed(pierce.angle.degrees(), 0));
     add(length_figure(pierce.call_depth, frame, 0));
@@ -102,11 +105,14 @@ TableRow words_row(const forecast::Pierce& pierce, const Results& results, std::
 
 }  // namespace
 
-std::string forecast_row_destination(const std::string& hole, const std::string& vein) { return "forecast " + hole + " | " + vein; }
+std::string forecast_row_destination(const std::string& hole, const std::string& vein) {
+    return "forecast " + hole + " | " + vein;
+}
 
 TypesetTable forecast_table(const Results& results, const GradeClasses& classes, const SectionSet& sections) {
     TypesetTable table;
-    table.heading = "Forecasts: where planned and active holes should meet a vein, and what they should find there if it is there";
+    table.heading =
+        "Forecasts: where planned and active holes should meet a vein, and what they should find there if it is there";
     table.columns = columns_of(results, classes);
     for (const forecast::Pierce& pierce : results.pierces) {
         table.rows.push_back(figures_row(pierce, results, classes, sections));

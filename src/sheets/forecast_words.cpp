@@ -13,7 +13,6 @@ namespace {
 
 constexpr double text_width = 58.0, name_gap = 2.5;  // mm
 constexpr double group_gap = 2.2;
-constexpr double sure_to_reach = 0.9;
 
 struct WordsOfVein {
     std::string vein;
@@ -27,13 +26,8 @@ struct WordsOfHole {
 std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast::Pierce& pierce) {
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");
-    if (!is_within_reach(pierce))
-        return drawing::wrapped(drawing.tools.fonts, look,
-                                "the hole ends before it: likely at " + length_text(pierce.depth, map, 0) + ".", text_width);
-    std::string text = pierce_words(pierce, map) + ".";
-    if (pierce.chance_reached < sure_to_reach)
-        text += " The hole may end before: chance that it gets there " + base::fixed(pierce.chance_reached, 2) + ".";
-    std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, text, text_width);
+    std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, pierce_words(pierce, map) + ".", text_width);
+    if (!is_within_reach(pierce)) return lines;
     lines.push_back("Call the geologist at " + length_text(pierce.call_depth, map, 0) + "; stop at " +
                     length_text(pierce.stop_depth, map, 0) + ".");
     return lines;

@@ -8,8 +8,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double outside = 4.2;      // mm, the second line outside the frame
-constexpr double field = 50.0;       // mm along the frame
+constexpr double outside = 4.2;       // mm, the second line outside the frame
+constexpr double field = 50.0;        // mm along the frame
 constexpr double least_field = 18.0;  // mm; a shorter rest joins its neighbour
 
 // Limits of the fields between two ends, counted from the middle.

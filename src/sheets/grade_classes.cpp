@@ -112,7 +112,8 @@ GradeClasses grade_classes(const Results& results) {
     return classes;
 }
 
-std::optional<double> accumulation_of(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame) {
+std::optional<double> accumulation_of(const intercepts::Intercept& hit, const GradeClasses& classes,
+                                      const base::MapFrame& frame) {
     if (classes.analyte >= hit.accumulations.size() || !hit.accumulations[classes.analyte]) return std::nullopt;
     return frame.length(*hit.accumulations[classes.analyte]);
 }
@@ -131,8 +132,9 @@ std::vector<ClassRow> class_rows(const GradeClasses& classes, const std::vector<
     for (std::size_t i = 0; classes.any && i <= breaks.size(); ++i) {
         ClassRow row;
         row.number = static_cast<int>(i);
-        row.words = i == 0 ? "below " + figure(breaks[0])
-                    : i == breaks.size() ? figure(breaks[i - 1]) + " and over" : figure(breaks[i - 1]) + " to " + figure(breaks[i]);
+        row.words = i == 0               ? "below " + figure(breaks[0])
+                    : i == breaks.size() ? figure(breaks[i - 1]) + " and over"
+                                         : figure(breaks[i - 1]) + " to " + figure(breaks[i]);
         row.count = count(i);
         row.fill_sample = fill_samples;
         if (classes.cut_off_given && i == classes.cut_off + 1) {
@@ -142,8 +144,8 @@ std::vector<ClassRow> class_rows(const GradeClasses& classes, const std::vector<
         rows.push_back(row);
     }
     const std::array<std::pair<HitSign, const char*>, 3> others{{{HitSign::pending, "vein met, assays pending"},
-                                                                  {HitSign::not_classed, "vein met, not classed"},
-                                                                  {HitSign::no_vein, "no vein"}}};
+                                                                 {HitSign::not_classed, "vein met, not classed"},
+                                                                 {HitSign::no_vein, "no vein"}}};
     for (const auto& [sign, text] : others) {
         const std::size_t number = static_cast<std::size_t>(sign);
         if (count(number) == 0) continue;

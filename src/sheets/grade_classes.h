@@ -18,13 +18,13 @@ enum class HitSign { class_0, class_1, class_2, class_3, class_4, pending, not_c
 constexpr std::size_t hit_signs = 8;
 
 struct GradeClasses {
-    std::size_t analyte = 0;      // index into Records::analytes
-    bool any = false;             // false: nothing is assayed for
-    std::vector<double> breaks;   // rising, at most 4: analyte's unit x the project's length unit
-    std::size_t cut_off = 0;      // index of the break that is the cut-off
-    bool cut_off_given = false;   // by the project (else the middle break, chosen from the data)
-    std::string unit;             // "g/t·m", "oz/st·ft"
-    std::string quantity;         // "Silver × true thickness, g/t·m"
+    std::size_t analyte = 0;     // index into Records::analytes
+    bool any = false;            // false: nothing is assayed for
+    std::vector<double> breaks;  // rising, at most 4: analyte's unit x the project's length unit
+    std::size_t cut_off = 0;     // index of the break that is the cut-off
+    bool cut_off_given = false;  // by the project (else the middle break, chosen from the data)
+    std::string unit;            // "g/t·m", "oz/st·ft"
+    std::string quantity;        // "Silver × true thickness, g/t·m"
 };
 
 // Breaks in a 1-2-5 ladder, one at the project's cut-off ([cut_off] accumulation, else chosen near the median of the data).

@@ -40,7 +40,9 @@ double small_step(double step) {
 // The middle of the last gap between figures that has room for a title, or nothing.
 double title_middle(const std::vector<Stop>& marks, double length_mm) {
     if (marks.size() >= 2) return (marks[marks.size() - 2].mm + marks.back().mm) / 2.0;
-    return marks.empty() ? length_mm / 2.0 : marks.front().mm > length_mm / 2.0 ? marks.front().mm / 2.0 : (marks.front().mm + length_mm) / 2.0;
+    return marks.empty()                        ? length_mm / 2.0
+           : marks.front().mm > length_mm / 2.0 ? marks.front().mm / 2.0
+                                                : (marks.front().mm + length_mm) / 2.0;
 }
 
 void add_across(Marks& marks, const Box& window, const GridAxis& axis, const Tools& tools) {
@@ -53,15 +55,16 @@ void add_across(Marks& marks, const Box& window, const GridAxis& axis, const Too
         marks.push_back(line_of({{x, window.bottom}, {x, window.top}}, tools.style.line("grid")));
         if (!axis.labelled) continue;
         marks.push_back(line_of({{x, window.bottom - large}, {x, window.bottom}}, tools.style.line("axis_tick")));
-        marks.push_back(words({x, window.bottom - large - figure_gap - 1.7}, figure(axis, stop.value), look, drawing::Anchor::centre));
+        marks.push_back(
+            words({x, window.bottom - large - figure_gap - 1.7}, figure(axis, stop.value), look, drawing::Anchor::centre));
     }
     if (!axis.labelled) return;
     for (const Stop& stop : stops(axis, window.width(), small_step(step)))
         marks.push_back(line_of({{window.left + stop.mm, window.bottom - small}, {window.left + stop.mm, window.bottom}},
                                 tools.style.line("axis_tick")));
     if (!axis.title.empty())
-        marks.push_back(words({window.left + title_middle(all, window.width()), window.bottom - large - figure_gap - 1.7}, axis.title,
-                              tools.style.text("axis_title"), drawing::Anchor::centre));
+        marks.push_back(words({window.left + title_middle(all, window.width()), window.bottom - large - figure_gap - 1.7},
+                              axis.title, tools.style.text("axis_title"), drawing::Anchor::centre));
 }
 
 // Both figures of a line, turned and centred on it, held within the window's height.
@@ -70,8 +73,9 @@ Marks upright_figures(const Box& window, double y, const std::string& text, cons
     const double half = drawing::text_width_mm(tools.fonts, look, text) / 2.0;
     const double middle = std::clamp(y, window.bottom + half, window.top - half);
     Marks marks;
-    for (const double x : {window.left - tools.style.size_mm("axis_tick_long") - figure_gap * 0.8,
-                           window.right + tools.style.size_mm("axis_tick_long") + figure_gap * 0.8 + drawing::cap_height_mm(tools.fonts, look)}) {
+    for (const double x :
+         {window.left - tools.style.size_mm("axis_tick_long") - figure_gap * 0.8,
+          window.right + tools.style.size_mm("axis_tick_long") + figure_gap * 0.8 + drawing::cap_height_mm(tools.fonts, look)}) {
         drawing::Text figure = std::get<drawing::Text>(words({x, middle}, text, look, drawing::Anchor::centre));
         figure.upright = true;
         marks.emplace_back(std::move(figure));
@@ -109,7 +113,8 @@ void add_up(Marks& marks, const Box& window, const GridAxis& axis, const Tools& 
     if (axis.title.empty()) return;
     const double middle = window.bottom + title_middle(all, window.height());
     for (const double x : {window.left - 4.2, window.right + 5.8}) {
-        drawing::Text title = std::get<drawing::Text>(words({x, middle}, axis.title, tools.style.text("axis_title"), drawing::Anchor::centre));
+        drawing::Text title =
+            std::get<drawing::Text>(words({x, middle}, axis.title, tools.style.text("axis_title"), drawing::Anchor::centre));
         title.upright = true;
         marks.push_back(title);
     }

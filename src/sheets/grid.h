@@ -19,7 +19,7 @@ struct GridAxis {
     bool spaced = false;        // "439 850"
     bool labelled = true;
     bool upright = false;  // vertical axis: figures read from below, where they are too long for the margin
-    bool lines = true;  // false: no lines and no figures
+    bool lines = true;     // false: no lines and no figures
 };
 
 // The step between grid lines: 1, 2 or 5 times a power of ten, nearest to 50 mm on paper and not under 35 mm.

@@ -29,7 +29,9 @@ bool in_slab(const SectionDrawing& drawing, const Eigen::Vector3d& point) {
     return slab_number(drawing.set, point) == drawing.section.number;
 }
 
-const paths::Path& path_of_hole(const SectionDrawing& drawing, const SectionHole& hole) { return drawing.results.paths[hole.path]; }
+const paths::Path& path_of_hole(const SectionDrawing& drawing, const SectionHole& hole) {
+    return drawing.results.paths[hole.path];
+}
 
 bool is_contact(const SectionDrawing& drawing, const std::string& kind) {
     const std::vector<std::string>& kinds = drawing.results.project.core_angles.contact_kinds;
@@ -45,7 +47,8 @@ struct Mark3 {
 std::optional<Mark3> mark_of(const SectionDrawing& drawing, const std::string& kind) {
     if (is_contact(drawing, kind)) return Mark3{Sign::contact, "contact_mark", "contact_length"};
     if (kind.find("fault") != std::string::npos) return Mark3{Sign::fault, "fault_mark", "fault_length"};
-    if (kind == "foliation" || kind == "schistosity" || kind == "cleavage") return Mark3{Sign::foliation, "foliation_mark", "foliation_length"};
+    if (kind == "foliation" || kind == "schistosity" || kind == "cleavage")
+        return Mark3{Sign::foliation, "foliation_mark", "foliation_length"};
     return std::nullopt;  // joints and the rest are for the stereonet
 }
 
@@ -86,7 +89,8 @@ void draw_samples(SectionDrawing& drawing) {
         if (!hole || middle < path_of_hole(drawing, *hole).start_depth) continue;
         const paths::Path& path = path_of_hole(drawing, *hole);
         if (!in_slab(drawing, paths::position_at(path, middle))) continue;
-        const double half = std::max(*assay.to - *assay.from, drawing.tools.style.size_mm("bar_least_width") * drawing.view.metres_per_mm) / 2.0;
+        const double half =
+            std::max(*assay.to - *assay.from, drawing.tools.style.size_mm("bar_least_width") * drawing.view.metres_per_mm) / 2.0;
         const Point a = drawing.paper_of(paths::position_at(path, std::max(path.start_depth, middle - half)));
         const Point b = drawing.paper_of(paths::position_at(path, middle + half));
         const Point upper = sides_at(drawing, path, middle).upper;
@@ -125,8 +129,9 @@ void draw_structures(SectionDrawing& drawing) {
         if (kind->sign == Sign::fault)
             for (const Point& end : {a, b}) {
                 const double bar = style.size_mm("fault_end") / 2.0;
-                marks.push_back(line_of({{end.x - bar * dip->y(), end.y + bar * dip->x()}, {end.x + bar * dip->y(), end.y - bar * dip->x()}},
-                                        style.line(kind->line)));
+                marks.push_back(
+                    line_of({{end.x - bar * dip->y(), end.y + bar * dip->x()}, {end.x + bar * dip->y(), end.y - bar * dip->x()}},
+                            style.line(kind->line)));
             }
         drawing.note(kind->sign);
     }
@@ -139,9 +144,10 @@ void draw_hits(SectionDrawing& drawing) {
         if (number >= drawing.results.paths.size()) continue;
         const paths::Path& path = drawing.results.paths[number];
         const double half = std::max(hit->length(), least_intercept_mm * drawing.view.metres_per_mm) / 2.0;
-        drawing.put(Layer::results, {line_of({drawing.paper_of(paths::position_at(path, std::max(path.start_depth, hit->middle() - half))),
-                                              drawing.paper_of(paths::position_at(path, hit->middle() + half))},
-                                             drawing.tools.style.line("intercept_bar"))});
+        drawing.put(Layer::results,
+                    {line_of({drawing.paper_of(paths::position_at(path, std::max(path.start_depth, hit->middle() - half))),
+                              drawing.paper_of(paths::position_at(path, hit->middle() + half))},
+                             drawing.tools.style.line("intercept_bar"))});
         drawing.note(Sign::vein_intercept);
         const Point at = drawing.paper_of(hit->point);
         drawing.obstacles.boxes.push_back({at.x - 0.7, at.y - 0.7, at.x + 0.7, at.y + 0.7});

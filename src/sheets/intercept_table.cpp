@@ -19,7 +19,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr std::size_t fit_rows_most = 45;  // more are in the table of the run alone
-constexpr std::size_t analytes_most = 6;  // columns of grades that a page bears beside the rest
+constexpr std::size_t analytes_most = 6;   // columns of grades that a page bears beside the rest
 
 // The cut-off's analyte first, then the others in their order.
 std::vector<std::size_t> analytes_shown(const Results& results, const GradeClasses& classes) {
@@ -55,13 +55,13 @@ SectionLink section_link(const SectionSet& sections, const Eigen::Vector3d& poin
     return {name, destination_of_sheet("cross-section", name)};
 }
 
-std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes, const std::vector<std::size_t>& analytes) {
+std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes,
+                                    const std::vector<std::size_t>& analytes) {
     const std::string unit = base::symbol_of(results.project.length_unit);
-    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},   {"Vein", "", Cells::words, false},
-                                     {"From", unit, Cells::figures, false}, {"To", unit, Cells::figures, false},
-                                     {"DH", unit, Cells::figures, false},   {"TW", unit, Cells::figures, true},
-                                     {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false},
-                                     {"Angle", "°", Cells::figures, false}};
+    std::vector<TableColumn> columns{
+        {"Hole", "", Cells::words, true},      {"Vein", "", Cells::words, false},   {"From", unit, Cells::figures, false},
+        {"To", unit, Cells::figures, false},   {"DH", unit, Cells::figures, false}, {"TW", unit, Cells::figures, true},
+        {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false},  {"Angle", "°", Cells::figures, false}};
     for (const std::size_t analyte : analytes)
         columns.push_back({results.records.analytes[analyte].element, results.records.analytes[analyte].unit, Cells::figures,
                            analyte == classes.analyte});
@@ -93,7 +93,8 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
                  {intercepts::word_of(hit.thickness_from)},
                  {hit.angle ? base::fixed(hit.angle->degrees(), 0) : ""}};
     for (const std::size_t analyte : analytes)
-        row.cells.push_back({analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : ""});
+        row.cells.push_back(
+            {analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : ""});
     if (classes.any) {
         const std::optional<double> accumulation = accumulation_of(hit, classes, frame);
         row.cells.push_back({accumulation ? base::significant(*accumulation, 3) : ""});
@@ -145,7 +146,8 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
         rows.push_back({order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, sections)});
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const veins::NoVein& none : results.veins[vein].no_vein())
-            rows.push_back({order_of(none.hole), vein, none.depth, none_row(none, results.veins[vein].name(), results, columns, sections)});
+            rows.push_back(
+                {order_of(none.hole), vein, none.depth, none_row(none, results.veins[vein].name(), results, columns, sections)});
     std::stable_sort(rows.begin(), rows.end(), [](const RowOfHole& a, const RowOfHole& b) {
         return std::tie(a.collar, a.depth, a.vein) < std::tie(b.collar, b.depth, b.vein);
     });
@@ -180,7 +182,7 @@ std::vector<std::string> how_to_read() {
 
 std::vector<std::string> cautions_of(const Results& results) {
     std::vector<std::string> cautions{working_document_caution()};
-    if (!results.veins.empty()) cautions.push_back(interpretation_caution());
+    if (!results.veins.empty()) cautions.push_back(interpretation_caution(results.project));
     std::vector<std::string> holes;
     for (const forecast::Pierce& pierce : results.pierces)
         if (std::find(holes.begin(), holes.end(), pierce.hole) == holes.end()) holes.push_back(pierce.hole);
@@ -193,8 +195,9 @@ std::string end_words(const TableCounts& counts) {
     const auto of = [](std::size_t number, const std::string& one, const std::string& many) {
         return std::to_string(number) + " " + (number == 1 ? one : many);
     };
-    return of(counts.intercepts + counts.no_vein, "row", "rows") + ": " + of(counts.intercepts, "intercept", "intercepts") + ", " +
-           of(counts.no_vein, "hole and vein without one", "holes and veins without one") + ". Low and nil results are kept.";
+    return of(counts.intercepts + counts.no_vein, "row", "rows") + ": " + of(counts.intercepts, "intercept", "intercepts") +
+           ", " + of(counts.no_vein, "hole and vein without one", "holes and veins without one") +
+           ". Low and nil results are kept.";
 }
 
 }  // namespace
@@ -231,7 +234,8 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     std::vector<TypesetTable> tables{std::move(table)};
     if (!results.pierces.empty()) tables.push_back(forecast_table(results, classes, sections));
     if (!results.veins.empty()) tables.push_back(vein_table(results));
-    if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most) tables.push_back(std::move(fit));
+    if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most)
+        tables.push_back(std::move(fit));
     return table_pages(tables, page, results, run, tools);
 }
 

@@ -19,9 +19,19 @@ std::string thickness_words(const intercepts::Intercept& hit, const base::MapFra
 
 bool is_by_weight(const std::string& unit) { return unit == "g/t" || unit == "ppm" || unit == "ppb"; }
 
+// What must be said of a hole that may be too short.
+std::string reach_words(const forecast::Pierce& pierce) {
+    constexpr double sure_to_reach = 0.9;
+    if (!is_within_reach(pierce)) return "; the hole ends before it";
+    if (pierce.chance_reached >= sure_to_reach) return "";
+    return "; chance that the hole gets there " + base::fixed(pierce.chance_reached, 2);
+}
+
 }  // namespace
 
-std::string length_figure(double metres, const base::MapFrame& frame, int decimals) { return base::fixed(frame.length(metres), decimals); }
+std::string length_figure(double metres, const base::MapFrame& frame, int decimals) {
+    return base::fixed(frame.length(metres), decimals);
+}
 
 std::string length_text(double metres, const base::MapFrame& frame, int decimals) {
     return length_figure(metres, frame, decimals) + " " + base::symbol_of(frame.unit);
@@ -40,8 +50,10 @@ std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& an
 std::string hit_label(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte) {
     if (hit.state == tables::PickState::open_void) return "void, " + length_text(hit.length(), records.frame) + " DH";
     if (hit.state == tables::PickState::lost) return "core lost, " + length_text(hit.length(), records.frame) + " DH";
-    const std::string length = hit.state == tables::PickState::structure ? "structure, no fill" : thickness_words(hit, records.frame);
-    if (analyte < hit.grades.size() && hit.grades[analyte]) return length + " @ " + grade_text(*hit.grades[analyte], records.analytes[analyte]);
+    const std::string length =
+        hit.state == tables::PickState::structure ? "structure, no fill" : thickness_words(hit, records.frame);
+    if (analyte < hit.grades.size() && hit.grades[analyte])
+        return length + " @ " + grade_text(*hit.grades[analyte], records.analytes[analyte]);
     if (hit.sampled == intercepts::SampledState::pending) return length + ", assays pending";
     return hit.state == tables::PickState::structure ? length : length + ", not sampled";
 }
@@ -63,11 +75,13 @@ std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame
     return "not judged at " + at;
 }
 
+bool is_within_reach(const forecast::Pierce& pierce) { return pierce.chance_reached >= 0.02; }
+
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
-    return "likely at " + length_text(pierce.depth, frame, decimals) + "; between " + length_figure(pierce.depth_p10, frame, decimals) +
-           " and " + length_figure(pierce.depth_p90, frame, decimals) + " in 8 holes of 10; chance that it is there " +
-           base::fixed(pierce.presence, 2);
+    return "likely at " + length_text(pierce.depth, frame, decimals) + "; between " +
+           length_figure(pierce.depth_p10, frame, decimals) + " and " + length_figure(pierce.depth_p90, frame, decimals) +
+           " in 8 holes of 10; chance that it is there " + base::fixed(pierce.presence, 2) + reach_words(pierce);
 }
 
 std::string spaced_thousands(double value) {

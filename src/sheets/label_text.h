@@ -27,7 +27,9 @@ std::string hit_label(const intercepts::Intercept& hit, const tables::Records& r
 std::string depth_range_text(double from, double to, const base::MapFrame& frame);
 // "no vein at 366 m" with the reason's plain words where it is no miss: "stopped short of it" ...
 std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame);
-// "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95"
+// That the hole is long enough for its crossing to be worth a mark: a chance of 1 in 50.
+bool is_within_reach(const forecast::Pierce& pierce);
+// "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95", and whether the hole may end before it.
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame);
 
 // "E 439 845  N 5 159 490" of a point relative to the project origin, whole units, blanks between thousands.

@@ -52,11 +52,11 @@ enum class Sign {
 
 struct DrawnSigns {
     std::set<Sign> signs;
-    std::set<std::string> rocks;       // as logged, folded for the look
-    std::set<std::size_t> veins;       // numbers in Results::veins, of what is drawn in their colours
-    std::set<std::size_t> picked;      // of veins whose picks are shown in the rock strip
+    std::set<std::string> rocks;   // as logged, folded for the look
+    std::set<std::size_t> veins;   // numbers in Results::veins, of what is drawn in their colours
+    std::set<std::size_t> picked;  // of veins whose picks are shown in the rock strip
     double metres_per_mm = 1.0;
-    double depth_tick = 20.0;          // in the project's unit
+    double depth_tick = 20.0;             // in the project's unit
     std::vector<std::string> rock_order;  // rocks in the order in which they are shown; empty: alphabetical
 };
 

@@ -24,7 +24,8 @@ struct LongSectionFrame {
 };
 
 // The largest scale of the ladder at which points with their labels, the edges of the model and the ground have their free paper.
-LongSectionFrame long_section_frame(const LongSectionContent& content, const Ground& ground, const drawing::Box& window, bool feet);
+LongSectionFrame long_section_frame(const LongSectionContent& content, const Ground& ground, const drawing::Box& window,
+                                    bool feet);
 
 std::vector<drawing::Point> on_paper(const std::vector<Eigen::Vector2d>& places, const PaperFrame& frame);
 

@@ -51,10 +51,11 @@ bool is_hole(const Results& results, const std::string& name) {
 NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
                   const Tools& tools) {
     const intercepts::Intercept& hit = *drawn.hit;
-    const std::string figure = drawn.accumulation ? base::significant(*drawn.accumulation, *drawn.accumulation < 100.0 ? 2 : 3) : "";
-    NamedLabel named = named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place),
-                                   hit_symbol_width_mm(drawn.sign, tools), hit.hole, figure,
-                                   is_hole(results, hit.hole) ? priority_hit : priority_outcrop, tools);
+    const std::string figure =
+        drawn.accumulation ? base::significant(*drawn.accumulation, *drawn.accumulation < 100.0 ? 2 : 3) : "";
+    NamedLabel named =
+        named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place), hit_symbol_width_mm(drawn.sign, tools),
+                    hit.hole, figure, is_hole(results, hit.hole) ? priority_hit : priority_outcrop, tools);
     std::string words = hit_label(hit, results.records, classes.analyte);
     if (hit.certainty >= 3) words += ", possible only";
     named.label.lines.push_back({words, tools.style.text("body"), {}});
@@ -67,7 +68,7 @@ NamedLabel miss_of(const MissOnPlane& drawn, const std::string& vein, const base
     const veins::NoVein& none = *drawn.none;
     NamedLabel named = named_label(none.hole + " " + vein, frame.paper_from_drawn(drawn.place),
                                    hit_symbol_width_mm(HitSign::no_vein, tools), none.hole, "no vein", priority_miss, tools);
-    const std::string how = none.reason == veins::NoVeinReason::absent ? "looked at, absent" : "not logged";
+    const std::string how = none.reason == veins::NoVeinReason::absent ? "looked at, absent" : "none logged";
     named.label.lines.push_back({"at " + length_text(none.depth, map, 0) + ", " + how, tools.style.text("body"), {}});
     named.link = intercept_row_destination(none.hole, vein);
     return named;
@@ -93,8 +94,8 @@ NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const
     if (outcrop.thickness) words += " " + length_text(*outcrop.thickness, results.records.frame) + " TW";
     if (classes.analyte < outcrop.values.size() && outcrop.values[classes.analyte].value) {
         const tables::AssayValue& value = outcrop.values[classes.analyte];
-        words += " @ " + grade_text({*value.value, value.over_limit, value.below_detection},
-                                    results.records.analytes[classes.analyte]);
+        words += " @ " +
+                 grade_text({*value.value, value.over_limit, value.below_detection}, results.records.analytes[classes.analyte]);
     }
     NamedLabel named;
     named.label.owner = "outcrop " + std::to_string(number);
@@ -121,8 +122,8 @@ std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const ba
     return lines;
 }
 
-std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
-                                            const PaperFrame& frame, const Tools& tools) {
+std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results,
+                                            const GradeClasses& classes, const PaperFrame& frame, const Tools& tools) {
     const base::MapFrame& map = results.records.frame;
     const std::string& vein = results.veins[content.vein].name();
     std::vector<NamedLabel> labels;

@@ -19,8 +19,8 @@ struct NamedLabel {
 };
 
 // Hits, misses, forecasts and outcrops, in this order.
-std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
-                                            const PaperFrame& frame, const Tools& tools);
+std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results,
+                                            const GradeClasses& classes, const PaperFrame& frame, const Tools& tools);
 
 // The words of a placed label and its leader.
 Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,

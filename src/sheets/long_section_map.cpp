@@ -86,10 +86,11 @@ Mapped mapped_of(const LongSectionContent& content, const Results& results, cons
     const veins::VeinSummary& summary = vein.summary();
     const FieldReach reach{summary.hole_spacing / 2.0, summary.step_out, summary.step_out};
     const drawing::Box& window = frame.paper.window;
-    VeinField field = sample_field(vein, content.layout, content.extent, carriers.places, reach,
-                                   classes.any ? median_accumulation(classes.analyte) : median_thickness(),
-                                   frame.paper.drawn_from_paper({window.left, window.bottom}),
-                                   frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
+    VeinField field =
+        sample_field(vein, content.layout, content.extent, carriers.places, reach,
+                     classes.any ? median_accumulation(classes.analyte) : median_thickness(),
+                     frame.paper.drawn_from_paper({window.left, window.bottom}),
+                     frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
     level_lone_rings(field, log_levels, carriers.places);
     mapped.isolines = cut_isolines(field, log_levels, frame.paper);
     if (!classes.any) mapped.isolines.tints.clear();

@@ -14,7 +14,9 @@ namespace selvage::sheets {
 
 namespace {
 
-Box square_at(const Point& at, double width) { return {at.x - width / 2.0, at.y - width / 2.0, at.x + width / 2.0, at.y + width / 2.0}; }
+Box square_at(const Point& at, double width) {
+    return {at.x - width / 2.0, at.y - width / 2.0, at.x + width / 2.0, at.y + width / 2.0};
+}
 
 // Names of sections under the window, as many as stand clear of each other.
 Marks foot_names(const std::vector<std::pair<double, std::string>>& names, const Box& window, const Tools& tools) {
@@ -25,7 +27,12 @@ Marks foot_names(const std::vector<std::pair<double, std::string>>& names, const
     for (const auto& [x, name] : names) {
         const double half = drawing::text_width_mm(tools.fonts, look, name) / 2.0;
         if (x - half < free_from) continue;
-        drawing::Text text{{x, window.bottom - drop}, name, look, drawing::Anchor::centre, false, 0.0,
+        drawing::Text text{{x, window.bottom - drop},
+                           name,
+                           look,
+                           drawing::Anchor::centre,
+                           false,
+                           0.0,
                            destination_of_sheet("cross-section", name)};
         marks.emplace_back(std::move(text));
         free_from = x + half + gap;
@@ -46,7 +53,8 @@ Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& fram
     return marks;
 }
 
-Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame, const Tools& tools) {
+Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame,
+                         const Tools& tools) {
     Marks marks;
     const Box& window = frame.window;
     const Eigen::Vector2d low = frame.drawn_from_paper({window.left, window.bottom});
@@ -71,8 +79,10 @@ Marks section_line_marks(const LongSectionContent& content, const SectionSet& se
 
 Marks symbol_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools) {
     Marks marks;
-    for (const OutcropOnPlane& outcrop : content.outcrops) append(marks, outcrop_symbol(frame.paper_from_drawn(outcrop.place), tools));
-    for (const MissOnPlane& miss : content.misses) append(marks, hit_symbol(HitSign::no_vein, frame.paper_from_drawn(miss.place), tools));
+    for (const OutcropOnPlane& outcrop : content.outcrops)
+        append(marks, outcrop_symbol(frame.paper_from_drawn(outcrop.place), tools));
+    for (const MissOnPlane& miss : content.misses)
+        append(marks, hit_symbol(HitSign::no_vein, frame.paper_from_drawn(miss.place), tools));
     for (const HitOnPlane& hit : content.hits) append(marks, hit_symbol(hit.sign, frame.paper_from_drawn(hit.place), tools));
     return marks;
 }
@@ -97,8 +107,8 @@ std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFram
     for (const MissOnPlane& miss : content.misses)
         boxes.push_back(square_at(frame.paper_from_drawn(miss.place), hit_symbol_width_mm(HitSign::no_vein, tools)));
     for (const PierceOnPlane& pierce : content.pierces)
-        boxes.push_back(square_at(frame.paper_from_drawn(pierce.place), tools.style.size_mm("planned_pierce") +
-                                                                            2.0 * tools.style.size_mm("planned_pierce_tick")));
+        boxes.push_back(square_at(frame.paper_from_drawn(pierce.place),
+                                  tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick")));
     for (const OutcropOnPlane& outcrop : content.outcrops) {
         const double width = tools.style.size_mm("outcrop");
         const Point at = frame.paper_from_drawn(outcrop.place);

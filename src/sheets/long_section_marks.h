@@ -13,7 +13,8 @@ namespace selvage::sheets {
 // Where the model ends, by reason; not along the ground where the ground is drawn.
 Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools);
 // Where the cross sections cut the mean plane, their names along the foot.
-Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame, const Tools& tools);
+Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame,
+                         const Tools& tools);
 // Outcrops, misses and hits.
 Marks symbol_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
 // Likely pierce points and the ellipses in which 8 holes of 10 pierce.

@@ -31,11 +31,12 @@ std::string sentence_of(const LongSectionContent& content, const std::string& ve
     const base::Azimuth looking = content.layout.looking();
     return vein + " vein, looking " + compass_point(looking) + " (" + bearing_text(looking) + ") from the " +
            (content.layout.from_hanging_wall() ? "hanging wall" : "foot wall") + "  ·  laid on its mean plane, dip " +
-           base::fixed(content.layout.dip().degrees(), 0) + "°: distances true on the vein";
+           base::fixed(content.layout.dip().degrees(), 0) + "°: distances true on the vein, elevations drawn " +
+           base::fixed(1.0 / content.layout.dip().sin(), 2) + " times as far apart";
 }
 
-std::vector<std::string> cautions_of(const LongSectionContent& content) {
-    std::vector<std::string> cautions{working_document_caution(), interpretation_caution()};
+std::vector<std::string> cautions_of(const LongSectionContent& content, const Results& results) {
+    std::vector<std::string> cautions{working_document_caution(), interpretation_caution(results.project)};
     std::vector<std::string> planned;
     for (const PierceOnPlane& pierce : content.pierces) planned.push_back(pierce.pierce->hole);
     for (const PierceOnPlane& pierce : content.far_pierces) planned.push_back(pierce.pierce->hole);
@@ -175,7 +176,7 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.sentence = sentence_of(content, vein);
     page.scale_denominator = drawn.scale_denominator;
     page.scale_note = "on the vein";
-    page.cautions = cautions_of(content);
+    page.cautions = cautions_of(content, results);
     page.classes_heading = classes.quantity;
     page.classes_note = "hits here";
     page.classes = class_rows(classes, counts_of(content), drawn.mapped && drawn.mapped->tints);

@@ -14,10 +14,10 @@ namespace selvage::sheets {
 
 // What was mapped by the isolines, for the legend.
 struct MappedWords {
-    std::string quantity;      // "silver × true thickness, g/t·m"
-    std::size_t hits = 0;      // that carry it
-    double near_hits = 0.0;    // m
-    double reach = 0.0;        // m
+    std::string quantity;    // "silver × true thickness, g/t·m"
+    std::size_t hits = 0;    // that carry it
+    double near_hits = 0.0;  // m
+    double reach = 0.0;      // m
     bool tints = false, solid_lines = false, dashed_lines = false;
     std::string strong_level;  // figure of the heavier line; empty: none is drawn
 };
@@ -26,8 +26,8 @@ struct LongSectionDrawn {
     double scale_denominator = 1000.0;
     std::optional<MappedWords> mapped;
     bool ground = false, sections = false;
-    std::string section_words;            // "cross sections S1 to S16, every 25 m"
-    std::vector<std::string> listed;      // the placer's side list
+    std::string section_words;                                                        // "cross sections S1 to S16, every 25 m"
+    std::vector<std::string> listed;                                                  // the placer's side list
     Eigen::Vector2d left = Eigen::Vector2d::Zero(), right = Eigen::Vector2d::Zero();  // ends, layout
 };
 

@@ -41,7 +41,9 @@ Mark box_outline(const Box& box, const drawing::LineLook& look) { return shape(c
 
 Mark box_area(const Box& box, const drawing::FillLook& fill) { return area_of(corners(box), fill); }
 
-Mark disc(const Point& centre, double radius_mm, const drawing::FillLook& fill) { return area_of(drawing::circle(centre, radius_mm), fill); }
+Mark disc(const Point& centre, double radius_mm, const drawing::FillLook& fill) {
+    return area_of(drawing::circle(centre, radius_mm), fill);
+}
 
 Mark ring(const Point& centre, double radius_mm, const drawing::LineLook& line, const drawing::FillLook& fill) {
     return outlined_area(drawing::circle(centre, radius_mm), fill, line);
@@ -82,7 +84,9 @@ Box box_of_words(const drawing::Text& text, const drawing::FontMetrics& fonts) {
     const double width = drawing::text_width_mm(fonts, text.look, text.text);
     const double up = drawing::cap_height_mm(fonts, text.look);
     const double down = fonts.descent * text.look.size_pt * drawing::mm_per_point;
-    const double before = text.anchor == drawing::Anchor::left ? 0.0 : text.anchor == drawing::Anchor::centre ? width / 2.0 : width;
+    const double before = text.anchor == drawing::Anchor::left     ? 0.0
+                          : text.anchor == drawing::Anchor::centre ? width / 2.0
+                                                                   : width;
     if (text.upright) return {text.at.x - up, text.at.y - before, text.at.x + down, text.at.y - before + width};
     return {text.at.x - before, text.at.y - down, text.at.x - before + width, text.at.y + up};
 }
@@ -101,6 +105,8 @@ void put(std::vector<drawing::Item>& items, Layer layer, std::size_t window, Mar
     }
 }
 
-void put(drawing::Sheet& sheet, Layer layer, std::size_t window, Marks marks) { put(sheet.items, layer, window, std::move(marks)); }
+void put(drawing::Sheet& sheet, Layer layer, std::size_t window, Marks marks) {
+    put(sheet.items, layer, window, std::move(marks));
+}
 
 }  // namespace selvage::sheets

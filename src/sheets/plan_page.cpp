@@ -69,7 +69,7 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.title.document_type = "plan";
     page.sentence = "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan";
     page.scale_denominator = drawn.scale_denominator;
-    page.cautions = {working_document_caution(), interpretation_caution()};
+    page.cautions = {working_document_caution(), interpretation_caution(results.project)};
     if (const std::vector<std::string> holes = planned_holes(results); !holes.empty())
         page.cautions.push_back(planned_hole_caution(holes));
     page.classes_heading = classes.quantity;

@@ -13,7 +13,7 @@ namespace selvage::sheets {
 struct PlanDrawn {
     double scale_denominator = 1000.0;
     DrawnSigns signs;
-    std::vector<std::size_t> veins;   // drawn at the ground
+    std::vector<std::size_t> veins;  // drawn at the ground
     bool pads = false, attitudes = false;
     std::vector<std::string> listed;  // the placer's side list
 };

@@ -25,9 +25,7 @@ base::Azimuth PlaneLayout::right_end() const { return base::direction_of(along).
 
 base::Azimuth PlaneLayout::looking() const { return base::Azimuth::degrees(right_end().degrees() - 90.0); }
 
-bool PlaneLayout::from_hanging_wall() const {
-    return base::unit_vector({looking(), base::Dip::degrees(0)}).dot(normal) < 0.0;
-}
+bool PlaneLayout::from_hanging_wall() const { return base::unit_vector({looking(), base::Dip::degrees(0)}).dot(normal) < 0.0; }
 
 base::Angle PlaneLayout::dip() const { return base::attitude_of_normal(normal).dip; }
 

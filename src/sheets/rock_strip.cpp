@@ -12,8 +12,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double piece_mm = 1.0;      // the strip is laid in pieces of about so much
-constexpr double clear_mm = 0.4;      // between a strip and what lies beside it
+constexpr double piece_mm = 1.0;       // the strip is laid in pieces of about so much
+constexpr double clear_mm = 0.4;       // between a strip and what lies beside it
 constexpr double least_pick_mm = 0.7;  // a thin vein's colour is drawn so wide at least
 
 struct Strip {
@@ -55,14 +55,16 @@ std::vector<std::pair<double, double>> free_stretches(const SectionDrawing& draw
         const Point at = drawing.paper_of(paths::position_at(path, depth));
         const Point upper = sides_at(drawing, path, depth).upper;
         const Point middle{at.x + (gap + width / 2.0) * upper.x, at.y + (gap + width / 2.0) * upper.y};
-        const bool is_free = std::none_of(others.begin(), others.end(),
-                                          [&](const drawing::Segment& other) { return drawing::distance(middle, other) < reach; });
+        const bool is_free = std::none_of(others.begin(), others.end(), [&](const drawing::Segment& other) {
+            return drawing::distance(middle, other) < reach;
+        });
         if (is_free && open) stretches.back().second = b;
         if (is_free && !open) stretches.emplace_back(a, b);
         open = is_free;
     }
-    stretches.erase(std::remove_if(stretches.begin(), stretches.end(), [step](const auto& s) { return s.second - s.first < 3.0 * step; }),
-                    stretches.end());
+    stretches.erase(
+        std::remove_if(stretches.begin(), stretches.end(), [step](const auto& s) { return s.second - s.first < 3.0 * step; }),
+        stretches.end());
     return stretches;
 }
 

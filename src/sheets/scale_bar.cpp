@@ -42,8 +42,9 @@ Marks scale_bar_marks(const Box& foot, double denominator, const std::string& no
     const drawing::FillLook ink = plain(tools.style.colour("ink")), white = plain(tools.style.colour("white"));
     const double words_left = foot.right - scale_bar_room;
 
-    Marks marks{words({words_left, foot.bottom + 7.2}, scale_text(denominator), tools.style.text("scale")),
-                words({words_left, foot.bottom + 3.4}, note.empty() ? usual_note(denominator, unit) : note, tools.style.text("note"))};
+    Marks marks{
+        words({words_left, foot.bottom + 7.2}, scale_text(denominator), tools.style.text("scale")),
+        words({words_left, foot.bottom + 3.4}, note.empty() ? usual_note(denominator, unit) : note, tools.style.text("note"))};
     const auto add_part = [&](double from, double to, bool filled) {
         const Box box{left + from, bottom, left + to, bottom + height};
         marks.push_back(box_area(box, filled ? ink : white));
@@ -53,7 +54,8 @@ Marks scale_bar_marks(const Box& foot, double denominator, const std::string& no
     for (int i = 0; i < fine; ++i) add_part(part_mm * i / fine, part_mm * (i + 1) / fine, i % 2 == 0);
     for (int i = 1; i < parts; ++i) add_part(i * part_mm, (i + 1) * part_mm, i % 2 == 0);
     for (int i = 0; i <= parts; i += figure_every)
-        marks.push_back(words({left + i * part_mm, bottom + height + 1.4}, base::significant(i * part, 6), figure, drawing::Anchor::centre));
+        marks.push_back(
+            words({left + i * part_mm, bottom + height + 1.4}, base::significant(i * part, 6), figure, drawing::Anchor::centre));
     marks.push_back(words({left + parts * part_mm + 5.0, bottom + height + 1.4}, base::symbol_of(unit), figure));
     return marks;
 }

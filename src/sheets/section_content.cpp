@@ -7,9 +7,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double trace_step = 1.0;      // m along the hole
-constexpr double shown_share = 0.25;    // of a hole's length, in the slab: enough to be worth drawing
-constexpr double least_length = 0.5;    // m in the slab: less is not even named
+constexpr double trace_step = 1.0;    // m along the hole
+constexpr double shown_share = 0.25;  // of a hole's length, in the slab: enough to be worth drawing
+constexpr double least_length = 0.5;  // m in the slab: less is not even named
 
 TracePlace place_at(const paths::Path& path, double depth, const SectionFrame& frame) {
     const Eigen::Vector3d point = paths::position_at(path, depth);
@@ -37,11 +37,11 @@ std::vector<TraceRun> runs_of(const paths::Path& path, const Section& section) {
     std::vector<TracePlace> places;
     const int steps = std::max(1, static_cast<int>(std::ceil((path.end_depth - path.start_depth) / trace_step)));
     for (int i = 0; i <= steps; ++i) {
-        const TracePlace next =
-            place_at(path, path.start_depth + (path.end_depth - path.start_depth) * i / steps, section.frame);
+        const TracePlace next = place_at(path, path.start_depth + (path.end_depth - path.start_depth) * i / steps, section.frame);
         if (!places.empty()) {
             const TracePlace before = places.back();
-            for (const double share : face_crossings(before, next, section.half_width)) places.push_back(between(before, next, share));
+            for (const double share : face_crossings(before, next, section.half_width))
+                places.push_back(between(before, next, share));
         }
         places.push_back(next);
     }

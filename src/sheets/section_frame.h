@@ -22,7 +22,7 @@ struct SectionFrame {
     base::Azimuth looking() const { return base::Azimuth(right_azimuth.angle() - base::Angle::degrees(90.0)); }
     double distance(const Eigen::Vector3d& point) const { return right.dot(point - origin); }
     double offset(const Eigen::Vector3d& point) const { return away.dot(point - origin); }  // positive: behind the section
-    Eigen::Vector3d at(double distance, double up) const;                                     // up: relative elevation
+    Eigen::Vector3d at(double distance, double up) const;                                   // up: relative elevation
     base::Plane plane() const { return {origin, away}; }
 };
 

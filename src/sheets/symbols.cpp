@@ -48,7 +48,9 @@ drawing::Colour class_area_colour(int number, const Tools& tools) {
     return tools.style.classes_pale[static_cast<std::size_t>(std::clamp(number, 0, last))];
 }
 
-double hit_symbol_width_mm(HitSign sign, const Tools& tools) { return tools.style.size_mm(hit_looks[static_cast<std::size_t>(sign)].size); }
+double hit_symbol_width_mm(HitSign sign, const Tools& tools) {
+    return tools.style.size_mm(hit_looks[static_cast<std::size_t>(sign)].size);
+}
 
 Marks hit_symbol(HitSign sign, const Point& at, const Tools& tools, bool halo) {
     const drawing::Style& style = tools.style;
@@ -57,7 +59,8 @@ Marks hit_symbol(HitSign sign, const Point& at, const Tools& tools, bool halo) {
     const drawing::Colour fill = is_class ? class_colour(static_cast<int>(sign), tools) : style.colour("white");
     const double halo_mm = halo ? style.line("symbol_halo").width_mm : 0.0, width = hit_symbol_width_mm(sign, tools);
     Marks marks = marks_of(drawing::symbol(hit.shape, at, width, look_of(style.line(hit.edge), fill, halo_mm)));
-    if (sign == HitSign::not_classed) marks.push_back(line_of({{at.x - width * 0.28, at.y}, {at.x + width * 0.28, at.y}}, style.line(hit.edge)));
+    if (sign == HitSign::not_classed)
+        marks.push_back(line_of({{at.x - width * 0.28, at.y}, {at.x + width * 0.28, at.y}}, style.line(hit.edge)));
     return marks;
 }
 
@@ -71,19 +74,22 @@ Marks collar_symbol(CollarState state, const Point& at, const Tools& tools) {
     const double width = style.size_mm("collar");
     const drawing::Colour white = style.colour("white"), ink = style.colour("ink");
     if (state == CollarState::drilled) return {disc(at, width / 2.0, plain(ink))};
-    if (state == CollarState::planned) return marks_of(drawing::symbol("ring", at, width, look_of(style.line("planned_edge"), white)));
+    if (state == CollarState::planned)
+        return marks_of(drawing::symbol("ring", at, width, look_of(style.line("planned_edge"), white)));
     return marks_of(drawing::symbol("half_ring", at, width, look_of(with_colour(style.line("planned_edge"), ink), white)));
 }
 
 Marks outcrop_symbol(const Point& at, const Tools& tools) {
     const double half = tools.style.size_mm("outcrop") / 2.0;
-    return {area_of({{at.x, at.y}, {at.x + half, at.y + 1.6 * half}, {at.x - half, at.y + 1.6 * half}}, plain(tools.style.colour("ink")))};
+    return {area_of({{at.x, at.y}, {at.x + half, at.y + 1.6 * half}, {at.x - half, at.y + 1.6 * half}},
+                    plain(tools.style.colour("ink")))};
 }
 
 Marks planned_pierce_symbol(const Point& at, const Tools& tools) {
     const drawing::Style& style = tools.style;
-    return marks_of(drawing::symbol("target", at, style.size_mm("planned_pierce"),
-                                    look_of(style.line("planned_edge"), style.colour("white"), style.line("symbol_halo").width_mm)));
+    return marks_of(
+        drawing::symbol("target", at, style.size_mm("planned_pierce"),
+                        look_of(style.line("planned_edge"), style.colour("white"), style.line("symbol_halo").width_mm)));
 }
 
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools) {
@@ -91,7 +97,8 @@ Marks north_arrow(const Point& foot, double height_mm, const Tools& tools) {
     const drawing::LineLook& edge = tools.style.line("north_arrow");
     const double half = height_mm * 0.16, notch = height_mm * 0.22;
     const Point tip{foot.x, foot.y + height_mm}, heel{foot.x, foot.y + notch};
-    return {outlined_area({tip, {foot.x + half, foot.y}, heel}, white, edge), outlined_area({tip, {foot.x - half, foot.y}, heel}, ink, edge),
+    return {outlined_area({tip, {foot.x + half, foot.y}, heel}, white, edge),
+            outlined_area({tip, {foot.x - half, foot.y}, heel}, ink, edge),
             words({foot.x, tip.y + 1.0}, "N", tools.style.text("key_plan_name"), drawing::Anchor::centre)};
 }
 

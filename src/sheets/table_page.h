@@ -21,8 +21,8 @@ struct TableColumn {
 
 struct TableCell {
     std::string text;
-    std::string link{};         // destination that a click leads to
-    std::size_t spans = 1;      // this cell runs over so many columns (the following cells of the row are not printed)
+    std::string link{};     // destination that a click leads to
+    std::size_t spans = 1;  // this cell runs over so many columns (the following cells of the row are not printed)
 };
 
 struct TableRow {

@@ -30,18 +30,22 @@ std::string identification(const TitleText& title, const settings::TitleBlock& b
     return block.number.empty() ? title.identification : block.number + "-" + title.identification;
 }
 
-std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& paper, const Results& results, const RunFacts& run) {
+std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& paper, const Results& results,
+                                          const RunFacts& run) {
     const settings::Project& project = results.project;
     const settings::TitleBlock& block = project.title_block;
     const std::string unit = base::symbol_of(project.length_unit);
     const std::string crs = (project.crs.empty() ? std::string("system not stated") : project.crs) + ", " + unit;
     const double third = 1.0 / 3.0;
-    return {{{"legal owner", block.owner, 0.5}, {"document type", title.document_type, 0.5}},
-            {{"identification", identification(title, block), third}, {"date of issue", run.date, third}, {"revision", "", third}},
-            {{"scale", title.scale, third}, {"paper", paper_text(paper), third}, {"sheet", "", third, true}},
-            {{"coordinates", crs, 0.42}, {"north used", "grid", 0.2}, {"status", block.status.empty() ? "working document" : block.status, 0.38}},
-            {{"run: project, date, input", run.run_name}},
-            {{"created by", block.created_by, third}, {"checked by", "", third}, {"approved by", block.approved_by, third}}};
+    return {
+        {{"legal owner", block.owner, 0.5}, {"document type", title.document_type, 0.5}},
+        {{"identification", identification(title, block), third}, {"date of issue", run.date, third}, {"revision", "", third}},
+        {{"scale", title.scale, third}, {"paper", paper_text(paper), third}, {"sheet", "", third, true}},
+        {{"coordinates", crs, 0.42},
+         {"north used", "grid", 0.2},
+         {"status", block.status.empty() ? "working document" : block.status, 0.38}},
+        {{"run: project, date, input", run.run_name}},
+        {{"created by", block.created_by, third}, {"checked by", "", third}, {"approved by", block.approved_by, third}}};
 }
 
 void add_field(Marks& marks, const Box& box, const Field& field, bool signed_for, const Tools& tools) {
@@ -67,9 +71,10 @@ Marks title_block_marks(const Box& box, const TitleText& title, const Paper& pap
     const drawing::TextLook& title_look = tools.style.text("title");
     const drawing::TextLook& subtitle_look = tools.style.text("subtitle");
     Marks marks{line_of({{box.left, box.top}, {box.right, box.top}}, tools.style.line("panel")),
-                words({box.left + text_indent, box.top - 7.4}, drawing::shortened(tools.fonts, title_look, title.title, width), title_look),
-                words({box.left + text_indent, box.top - 13.2}, drawing::shortened(tools.fonts, subtitle_look, title.subtitle, width),
-                      subtitle_look)};
+                words({box.left + text_indent, box.top - 7.4}, drawing::shortened(tools.fonts, title_look, title.title, width),
+                      title_look),
+                words({box.left + text_indent, box.top - 13.2},
+                      drawing::shortened(tools.fonts, subtitle_look, title.subtitle, width), subtitle_look)};
     double top = box.top - title_height;
     const std::vector<std::vector<Field>> rows = fields_of(title, paper, results, run);
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -90,8 +95,8 @@ Marks title_block_marks(const Box& box, const TitleText& title, const Paper& pap
 
 Mark sheet_number_mark(const Box& block, std::size_t number, std::size_t count, const Tools& tools) {
     const double top = block.top - title_height - static_cast<double>(sheet_row) * row_height;
-    return words({block.left + sheet_share * block.width() + field_indent, top - value_down}, fmt::format("{} of {}", number, count),
-                 tools.style.text("field_value"));
+    return words({block.left + sheet_share * block.width() + field_indent, top - value_down},
+                 fmt::format("{} of {}", number, count), tools.style.text("field_value"));
 }
 
 }  // namespace selvage::sheets

@@ -22,12 +22,18 @@ TypesetTable vein_table(const Results& results) {
     const std::string unit = base::symbol_of(frame.unit);
     TypesetTable table;
     table.heading = "Veins as modelled";
-    table.columns = {{"Vein", "", Cells::words, true},          {"Intercepts", "", Cells::figures, false},
-                     {"No vein", "", Cells::figures, false},    {"Oriented", "", Cells::figures, false},
-                     {"Dip", "°", Cells::figures, false},       {"Dip direction", "°", Cells::figures, false},
-                     {"Area", unit + "²", Cells::figures, false}, {"TW median", unit, Cells::figures, false},
-                     {"Hole spacing", unit, Cells::figures, false}, {"Modelled to", unit, Cells::figures, false},
-                     {"Fit, rms", unit, Cells::figures, true},  {"Within 8 in 10", "%", Cells::figures, true},
+    table.columns = {{"Vein", "", Cells::words, true},
+                     {"Intercepts", "", Cells::figures, false},
+                     {"No vein", "", Cells::figures, false},
+                     {"Oriented", "", Cells::figures, false},
+                     {"Dip", "°", Cells::figures, false},
+                     {"Dip direction", "°", Cells::figures, false},
+                     {"Area", unit + "²", Cells::figures, false},
+                     {"TW median", unit, Cells::figures, false},
+                     {"Hole spacing", unit, Cells::figures, false},
+                     {"Modelled to", unit, Cells::figures, false},
+                     {"Fit, rms", unit, Cells::figures, true},
+                     {"Within 8 in 10", "%", Cells::figures, true},
                      {"Remarks", "", Cells::words, false}};
     const double square = base::metres_per(frame.unit) * base::metres_per(frame.unit);
     for (const veins::Vein& vein : results.veins) {
@@ -49,8 +55,9 @@ TypesetTable vein_table(const Results& results) {
         add(summary.prior_only ? "fewer than three intercepts: errors come from the prior" : "");
         table.rows.push_back(std::move(row));
     }
-    table.end_words = "Fit: each intercept's depth foretold from all the others; 80 % of them should come within their range of 8 in 10. "
-                      "Modelled to: the distance from a hit or outcrop beyond which nothing is drawn.";
+    table.end_words =
+        "Fit: each intercept's depth foretold from all the others; 80 % of them should come within their range of 8 in 10. "
+        "Modelled to: the distance from a hit or outcrop beyond which nothing is drawn.";
     return table;
 }
 
@@ -62,7 +69,10 @@ TypesetTable fit_table(const Results& results) {
     for (std::size_t group = 0; group < groups_beside; ++group) {
         for (const char* head : {"Hole", "Vein"}) table.columns.push_back({head, "", Cells::words, *head == 'H'});
         for (const char* head : {"Foretold", "from", "to", "Came", "Difference"})
-            table.columns.push_back({head, std::string(head) == "from" ? "1 in 10" : std::string(head) == "to" ? "9 in 10" : unit,
+            table.columns.push_back({head,
+                                     std::string(head) == "from" ? "1 in 10"
+                                     : std::string(head) == "to" ? "9 in 10"
+                                                                 : unit,
                                      Cells::figures, std::string(head) == "Came"});
         table.columns.push_back({"", "", Cells::words, false});
     }
@@ -85,7 +95,8 @@ TypesetTable fit_table(const Results& results) {
     const std::size_t lines = (rows.size() + groups_beside - 1) / groups_beside;
     for (std::size_t i = 0; i < lines; ++i) {
         TableRow line = rows[i];
-        for (std::size_t k = i + lines; k < rows.size(); k += lines) line.cells.insert(line.cells.end(), rows[k].cells.begin(), rows[k].cells.end());
+        for (std::size_t k = i + lines; k < rows.size(); k += lines)
+            line.cells.insert(line.cells.end(), rows[k].cells.begin(), rows[k].cells.end());
         line.cells.resize(table.columns.size());
         table.rows.push_back(std::move(line));
     }

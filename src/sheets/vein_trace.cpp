@@ -85,8 +85,8 @@ struct Knot {
     std::size_t count = 1;
 };
 
-std::vector<Knot> knots_of(const std::vector<const intercepts::Intercept*>& hits, const SectionFrame& frame, const Eigen::Vector2d& line,
-                           double nearest) {
+std::vector<Knot> knots_of(const std::vector<const intercepts::Intercept*>& hits, const SectionFrame& frame,
+                           const Eigen::Vector2d& line, double nearest) {
     std::vector<Knot> knots;
     for (const intercepts::Intercept* hit : hits) {
         const Eigen::Vector2d place = on_section(frame, hit->point);
@@ -198,9 +198,8 @@ std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const st
         open = place.has_value();
     }
     const std::vector<Places> modelled = where_negative(parts, [](const VeinPlace& place) { return 0.5 - place.inside; });
-    return where_negative(modelled, [&](const VeinPlace& place) {
-        return base::signed_distance(ground, frame.at(place.mid.x(), place.mid.y()));
-    });
+    return where_negative(
+        modelled, [&](const VeinPlace& place) { return base::signed_distance(ground, frame.at(place.mid.x(), place.mid.y())); });
 }
 
 }  // namespace selvage::sheets

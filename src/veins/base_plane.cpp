@@ -70,8 +70,7 @@ Eigen::Vector3d step_of(const Evidence& evidence, const Candidate& plane, const 
     };
     for (const PlanePoint& point : evidence.points) {
         const Eigen::Vector2d lever = axes.transpose() * (point.position - evidence.middle);
-        add(Eigen::Vector3d(lever.x(), lever.y(), -1.0) / std::max(point.sd, point_sd),
-            distance_in_sds(evidence, plane, point));
+        add(Eigen::Vector3d(lever.x(), lever.y(), -1.0) / std::max(point.sd, point_sd), distance_in_sds(evidence, plane, point));
     }
     for (const PlaneNormal& datum : evidence.normals) {
         const double sd = std::max(datum.sd, normal_sd);

@@ -24,8 +24,8 @@ Kernel kernel_of(Smoothness smoothness, const SurfaceShape& shape) {
     Kernel kernel;
     kernel.smoothness = smoothness;
     kernel.sill = smoothness == Smoothness::three_halves ? g2l2 / 3.0 : 3.0 * g2l2 / 5.0;
-    kernel.metric = axes.along_weight * axes.along * axes.along.transpose() +
-                    axes.across_weight * axes.across * axes.across.transpose();
+    kernel.metric =
+        axes.along_weight * axes.along * axes.along.transpose() + axes.across_weight * axes.across * axes.across.transpose();
     return kernel;
 }
 

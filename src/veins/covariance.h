@@ -11,7 +11,7 @@ enum class Smoothness { three_halves, five_halves };  // nu: once and twice diff
 // k(d) = sill (1 + ar) e^-ar, a = sqrt 3   or   sill (1 + ar + a^2 r^2/3) e^-ar, a = sqrt 5;   r^2 = d'Md.
 struct Kernel {
     Smoothness smoothness = Smoothness::three_halves;
-    double sill = 1.0;                                      // m2
+    double sill = 1.0;                                     // m2
     Eigen::Matrix2d metric = Eigen::Matrix2d::Identity();  // M, 1/m2
 };
 
@@ -29,7 +29,7 @@ Kernel kernel_of(Smoothness smoothness, const SurfaceShape& shape);
 struct KernelTerms {
     double value = 0.0;
     double p = 0.0, q = 0.0;
-    double t = 0.0;                                 // -2 dQ/d(r^2): for derivatives by the kernel's own parameters
+    double t = 0.0;                                  // -2 dQ/d(r^2): for derivatives by the kernel's own parameters
     Eigen::Vector2d pull = Eigen::Vector2d::Zero();  // Md
 
     Eigen::Matrix2d slopes_with_slopes(const Kernel& kernel) const { return p * kernel.metric - q * pull * pull.transpose(); }

@@ -11,7 +11,7 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr std::size_t together = 128; // places asked at once
+constexpr std::size_t together = 128;  // places asked at once
 
 DrawnField mixed(const std::array<DrawnField, 4>& corners, const Eigen::Vector2d& within) {
     const double u = within.x(), v = within.y();

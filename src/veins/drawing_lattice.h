@@ -22,8 +22,8 @@ struct DrawnField {
 // Log of the thickness along w where no intercept tells it, m: the prior's centre.
 double usual_log_thickness();
 
-// The fields on the mean surface's lattice, linear in between; dear to ask, quick to look up. Fields change over a quarter of the hole spacing by
-// much less than they are uncertain; beside a hit a band is drawn a little too wide, never too narrow.
+// The fields on the mean surface's lattice, linear in between; dear to ask, quick to look up. Fields change over a quarter of the
+// hole spacing by much less than they are uncertain; beside a hit a band is drawn a little too wide, never too narrow.
 class DrawingLattice {
 public:
     DrawingLattice() = default;

@@ -69,7 +69,7 @@ void add_node(const SurfaceModel& model, const SurfaceNode& node, const std::vec
 }
 
 std::vector<numerics::NormalMixture> mixtures_of(const SurfaceModel& model, const std::vector<Asked>& asked) {
-    constexpr std::size_t together = 128; // places that share one pass through a node's matrix
+    constexpr std::size_t together = 128;  // places that share one pass through a node's matrix
     std::vector<numerics::NormalMixture> mixtures(asked.size());
     base::parallel_for((asked.size() + together - 1) / together, [&](std::size_t part) {
         const std::size_t from = part * together, to = std::min(asked.size(), from + together);

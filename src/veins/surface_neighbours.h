@@ -8,7 +8,8 @@
 // How a surface with very many data is fitted: on a spread selection, and by neighbours. Private to the surface's files.
 namespace selvage::veins {
 
-// The first `count` places of the order in which each next one is the farthest from all before it, from the one nearest the middle.
+// The first `count` places of the order in which each next one is the farthest from all before it, from the one nearest the
+// middle.
 std::vector<std::size_t> spread_order(const SurfaceRows& rows, std::size_t count);
 
 // The rows of some places alone, in that order. Their sources are not carried along; what these do between rows is.

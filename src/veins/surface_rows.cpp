@@ -85,8 +85,8 @@ void add_source(SurfaceRows& rows, const RowSource& source, const std::vector<st
     const double variance = source.source.sd * source.source.sd;
     for (const auto& [row, effect] : source.effects)
         for (const auto& [column, other] : source.effects)
-            if (column <= row && (between_holes || hole_of_row[static_cast<std::size_t>(row)] ==
-                                                       hole_of_row[static_cast<std::size_t>(column)]))
+            if (column <= row &&
+                (between_holes || hole_of_row[static_cast<std::size_t>(row)] == hole_of_row[static_cast<std::size_t>(column)]))
                 matrix(row, column) += effect * variance * other;
 }
 

@@ -9,8 +9,12 @@ namespace selvage::base {
 namespace {
 
 TEST(Angle, SineAndCosineAreExactAtRightAngles) {
-    for (const auto& [degrees, sine, cosine] : {std::tuple{0.0, 0.0, 1.0}, {90.0, 1.0, 0.0}, {180.0, 0.0, -1.0}, {270.0, -1.0, 0.0},
-                                                {-90.0, -1.0, 0.0}, {720.0, 0.0, 1.0}}) {
+    for (const auto& [degrees, sine, cosine] : {std::tuple{0.0, 0.0, 1.0},
+                                                {90.0, 1.0, 0.0},
+                                                {180.0, 0.0, -1.0},
+                                                {270.0, -1.0, 0.0},
+                                                {-90.0, -1.0, 0.0},
+                                                {720.0, 0.0, 1.0}}) {
         EXPECT_EQ(Angle::degrees(degrees).sin(), sine) << degrees;
         EXPECT_EQ(Angle::degrees(degrees).cos(), cosine) << degrees;
     }

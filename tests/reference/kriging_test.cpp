@@ -53,7 +53,8 @@ protected:
         return *condition(matrix, meuse_.log_zinc);
     }
 
-    Estimate at(const Conditioned& data, const Covariance& covariance, double nugget, const Eigen::Vector2d& asked, bool plane) const {
+    Estimate at(const Conditioned& data, const Covariance& covariance, double nugget, const Eigen::Vector2d& asked,
+                bool plane) const {
         const auto n = static_cast<Eigen::Index>(meuse_.places.size());
         Eigen::MatrixXd drift(n, plane ? 3 : 1);
         Eigen::VectorXd with_data(n);
@@ -146,7 +147,8 @@ TEST_F(Kriging, LeavesOneOutAsAReferenceLibraryDoes) {
         const Eigen::VectorXd values = meuse_.log_zinc(others);
         const auto data = condition(matrix(others, others), values);
         const Eigen::VectorXd across = matrix(others, std::vector<Eigen::Index>{i});
-        const Estimate found = estimate_with_drift(*data, values, Eigen::MatrixXd::Ones(n - 1, 1), across, 0.64, Eigen::VectorXd::Ones(1));
+        const Estimate found =
+            estimate_with_drift(*data, values, Eigen::MatrixXd::Ones(n - 1, 1), across, 0.64, Eigen::VectorXd::Ones(1));
         const double residual = meuse_.log_zinc(i) - found.mean;
         squares += residual * residual / static_cast<double>(n);
         z_squares += residual * residual / found.variance / static_cast<double>(n);

@@ -43,17 +43,36 @@ std::string rows_of_hole(const std::string& csv, const std::string& hole) {
 const std::vector<Mistake>& mistakes() {
     static const std::vector<Mistake> all = {
         {"MissingTable", [](Files& f) { f.erase("surveys.csv"); }, 1, {"surveys.csv", "error"}},
-        {"MissingColumn", [](Files& f) { replace(f["collars.csv"], "elevation,depth", "height,depth"); }, 1, {"collars.csv", "elevation"}},
-        {"NotATextFile", [](Files& f) { f["collars.csv"] = std::string("PK\x03\x04\x00\x00\x01\xff\x00", 9); }, 1, {"collars.csv"}},
-        {"EmptyTable", [](Files& f) { f["collars.csv"].clear(); }, 1, {"collars.csv"}},
-        {"HeaderWithoutRows", [](Files& f) { f["collars.csv"] = f["collars.csv"].substr(0, f["collars.csv"].find('\n') + 1); }, 1,
+        {"MissingColumn",
+         [](Files& f) { replace(f["collars.csv"], "elevation,depth", "height,depth"); },
+         1,
+         {"collars.csv", "elevation"}},
+        {"NotATextFile",
+         [](Files& f) { f["collars.csv"] = std::string("PK\x03\x04\x00\x00\x01\xff\x00", 9); },
+         1,
          {"collars.csv"}},
-        {"WrongType", [](Files& f) { replace(f["surveys.csv"], "CH-02,30.00,", "CH-02,thirty,"); }, 0, {"surveys.csv:", "CH-02", "thirty"}},
+        {"EmptyTable", [](Files& f) { f["collars.csv"].clear(); }, 1, {"collars.csv"}},
+        {"HeaderWithoutRows",
+         [](Files& f) { f["collars.csv"] = f["collars.csv"].substr(0, f["collars.csv"].find('\n') + 1); },
+         1,
+         {"collars.csv"}},
+        {"WrongType",
+         [](Files& f) { replace(f["surveys.csv"], "CH-02,30.00,", "CH-02,thirty,"); },
+         0,
+         {"surveys.csv:", "CH-02", "thirty"}},
         {"UnknownHole", [](Files& f) { replace(f["picks.csv"], "CH-04,", "CH-94,"); }, 0, {"picks.csv:", "CH-94"}},
-        {"FromAfterTo", [](Files& f) { replace(f["picks.csv"], "139.18,140.29", "140.29,139.18"); }, 0, {"picks.csv:2", "CH-01", "140.29"}},
-        {"SurveyBelowTheEnd", [](Files& f) { f["surveys.csv"] += "CH-01,999.00,20.0,45.0,single shot\n"; }, 0, {"surveys.csv:", "CH-01", "999"}},
+        {"FromAfterTo",
+         [](Files& f) { replace(f["picks.csv"], "139.18,140.29", "140.29,139.18"); },
+         0,
+         {"picks.csv:2", "CH-01", "140.29"}},
+        {"SurveyBelowTheEnd",
+         [](Files& f) { f["surveys.csv"] += "CH-01,999.00,20.0,45.0,single shot\n"; },
+         0,
+         {"surveys.csv:", "CH-01", "999"}},
         {"DoubledStation", [](Files& f) { f["surveys.csv"] += "CH-01,30.00,20.0,45.0,single shot\n"; }, 0, {"CH-01", "30"}},
-        {"TypingErrorInTheProject", [](Files& f) { replace(f["project.toml"], "declination =", "declinaton ="); }, 2,
+        {"TypingErrorInTheProject",
+         [](Files& f) { replace(f["project.toml"], "declination =", "declinaton ="); },
+         2,
          {"project.toml:", "declinaton", "declination"}},
         {"BrokenProjectFile", [](Files& f) { replace(f["project.toml"], "[project]", "[project"); }, 2, {"project.toml:"}},
         {"NoProjectFile", [](Files& f) { f.erase("project.toml"); }, 2, {"project.toml"}},
@@ -87,7 +106,8 @@ TEST_P(BadInput, IsNamedAndLeavesTheEarlierPackWhole) {
 
     const ProgramRun run = run_program(SELVAGE_PROGRAM, "run " + project.string() + " --out " + out.string());
     EXPECT_EQ(run.status, mistake.status) << run.output;
-    for (const std::string& words : mistake.said) EXPECT_NE(run.output.find(words), std::string::npos) << words << " in:\n" << run.output;
+    for (const std::string& words : mistake.said)
+        EXPECT_NE(run.output.find(words), std::string::npos) << words << " in:\n" << run.output;
     EXPECT_EQ(run.output.find("nan"), std::string::npos) << run.output;
     if (mistake.status != 0) {
         EXPECT_EQ(bytes_of_folder(out), before);
@@ -114,8 +134,8 @@ TEST(Usage, AFolderWithFilesOfOthersIsRefused) {
     made_up::cold_hythe().write(folder.path() / "project");
     std::filesystem::create_directories(folder.path() / "out");
     base::write_file(folder.path() / "out" / "thesis.txt", "mine");
-    const ProgramRun run = run_program(SELVAGE_PROGRAM, "run " + (folder.path() / "project" / "project.toml").string() + " --out " +
-                                                            (folder.path() / "out").string());
+    const ProgramRun run = run_program(SELVAGE_PROGRAM, "run " + (folder.path() / "project" / "project.toml").string() +
+                                                            " --out " + (folder.path() / "out").string());
     EXPECT_EQ(run.status, 2);
     EXPECT_NE(run.output.find("thesis.txt"), std::string::npos) << run.output;
     EXPECT_EQ(bytes_of_folder(folder.path() / "out").size(), 1U);

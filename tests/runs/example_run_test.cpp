@@ -53,24 +53,32 @@ TEST_F(ExampleRun, TheCommittedTablesAreThoseOfTheSimulator) {
 
 TEST_F(ExampleRun, WritesEachTableWithItsColumnsInOrder) {
     const std::map<std::string, std::string> starts = {
-        {"paths", "hole,depth,east,north,elevation,azimuth,dip,sd_east,sd_north,sd_elevation,cov_east_north,cov_east_elevation,"
-                  "cov_north_elevation,kind"},
+        {"paths",
+         "hole,depth,east,north,elevation,azimuth,dip,sd_east,sd_north,sd_elevation,cov_east_north,cov_east_elevation,"
+         "cov_north_elevation,kind"},
         {"orientations", "hole,depth,kind,vein,dip,dip_direction,strike,quality"},
-        {"intercepts", "hole,vein,from,to,length,true_thickness,horizontal_width,angle,east,north,elevation,status,ag_gpt,au_gpt,pb_pct,"
-                       "zn_pct,ag_gpt_m,au_gpt_m,pb_pct_m,zn_pct_m,thickness_from,thickness_sd,state,zone,recovery,sampled_share,flags"},
+        {"intercepts",
+         "hole,vein,from,to,length,true_thickness,horizontal_width,angle,east,north,elevation,status,ag_gpt,au_gpt,pb_pct,"
+         "zn_pct,ag_gpt_m,au_gpt_m,pb_pct_m,zn_pct_m,thickness_from,thickness_sd,state,zone,recovery,sampled_share,flags"},
         {"no_vein", "hole,vein,depth,depth_p10,depth_p90,reason"},
-        {"pierce_points", "hole,vein,depth,depth_sd,depth_p10,depth_p90,east,north,elevation,angle,true_thickness,thickness_p10,"
-                          "thickness_p90,presence,ag_gpt,ag_gpt_p10,ag_gpt_p90"},
-        {"fit", "vein,hole,predicted_depth,depth_sd,actual_depth,residual,predicted_thickness,actual_thickness,depth_p10,depth_p90,"
-                "thickness_p10,thickness_p90"},
-        {"veins", "vein,intercepts,no_vein,oriented,dip,dip_direction,area,range,slope_sd,thickness_median,residual_rms,coverage80"},
+        {"pierce_points",
+         "hole,vein,depth,depth_sd,depth_p10,depth_p90,east,north,elevation,angle,true_thickness,thickness_p10,"
+         "thickness_p90,presence,ag_gpt,ag_gpt_p10,ag_gpt_p90"},
+        {"fit",
+         "vein,hole,predicted_depth,depth_sd,actual_depth,residual,predicted_thickness,actual_thickness,depth_p10,depth_p90,"
+         "thickness_p10,thickness_p90"},
+        {"veins",
+         "vein,intercepts,no_vein,oriented,dip,dip_direction,area,range,slope_sd,thickness_median,residual_rms,coverage80"},
         {"alpha_tests", "hole,depth,vein,alpha,predicted_alpha,alpha_sd"},
         {"checks", "severity,check,table,row,hole,message"}};
     for (const auto& [table, start] : starts) {
         ASSERT_EQ(files.count("tables/" + table + ".csv"), 1U) << table;
-        EXPECT_EQ(header_of(files.at("tables/" + table + ".csv")).rfind(start, 0), 0U) << table << ": " << header_of(files.at("tables/" + table + ".csv"));
+        EXPECT_EQ(header_of(files.at("tables/" + table + ".csv")).rfind(start, 0), 0U)
+            << table << ": " << header_of(files.at("tables/" + table + ".csv"));
     }
-    EXPECT_EQ(header_of(files.at("tables/pierce_points.csv")).find("block,call_depth,stop_depth,chance_reached,flags") != std::string::npos, true);
+    EXPECT_EQ(header_of(files.at("tables/pierce_points.csv")).find("block,call_depth,stop_depth,chance_reached,flags") !=
+                  std::string::npos,
+              true);
 }
 
 TEST_F(ExampleRun, EveryPickHasItsRow) {

@@ -15,7 +15,8 @@ std::map<std::string, std::string> pack(const TemporaryFolder& folder, const std
                                         const std::string& settings) {
     const auto out = folder.path() / name;
     const ProgramRun run = run_program(
-        SELVAGE_PROGRAM, "run " + (folder.path() / "project" / "project.toml").string() + " --out " + out.string() + " " + words, settings);
+        SELVAGE_PROGRAM, "run " + (folder.path() / "project" / "project.toml").string() + " --out " + out.string() + " " + words,
+        settings);
     EXPECT_EQ(run.status, 0) << run.output;
     return run.status == 0 ? bytes_of_folder(out) : std::map<std::string, std::string>();
 }

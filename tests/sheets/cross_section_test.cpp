@@ -105,7 +105,9 @@ TEST(CrossSection, GridLinesStandApartByTrueDistance) {
         std::map<double, double> across;  // figure under the axis: its place
         for (const drawing::Item& item : sheet->items) {
             const auto* text = std::get_if<drawing::Text>(&item.mark);
-            if (text == nullptr || item.layer != static_cast<std::size_t>(Layer::grid) || text->anchor != drawing::Anchor::centre || text->upright) continue;
+            if (text == nullptr || item.layer != static_cast<std::size_t>(Layer::grid) ||
+                text->anchor != drawing::Anchor::centre || text->upright)
+                continue;
             try {
                 across[std::stod(text->text)] = text->at.x;
             } catch (const std::invalid_argument&) {  // the axis' title

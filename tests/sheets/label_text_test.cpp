@@ -76,7 +76,13 @@ TEST(LabelText, PutsAForecastInWords) {
     pierce.depth_p10 = 217.2;
     pierce.depth_p90 = 226.1;
     pierce.presence = 0.951;
-    EXPECT_EQ(pierce_words(pierce, {}), "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95");
+    const std::string likely = "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95";
+    pierce.chance_reached = 0.97;
+    EXPECT_EQ(pierce_words(pierce, {}), likely);
+    pierce.chance_reached = 0.33;
+    EXPECT_EQ(pierce_words(pierce, {}), likely + "; chance that the hole gets there 0.33");
+    pierce.chance_reached = 0.01;
+    EXPECT_EQ(pierce_words(pierce, {}), likely + "; the hole ends before it");
 }
 
 TEST(LabelText, WritesCoordinatesAndBearings) {

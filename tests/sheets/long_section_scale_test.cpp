@@ -24,7 +24,8 @@ TEST(LongSection, ElevationsStandApartByTrueDistanceOverTheSineOfTheDip) {
         const drawing::Window& window = sheet.windows.front();
         std::map<double, double> height_of_elevation;
         for (const SetWords& words : words_of(sheet, pack.fonts.metrics)) {
-            if (words.text->upright || words.box.right > window.box.left || words.text->anchor != drawing::Anchor::right) continue;
+            if (words.text->upright || words.box.right > window.box.left || words.text->anchor != drawing::Anchor::right)
+                continue;
             const double middle = (words.box.bottom + words.box.top) / 2.0;
             if (middle < window.box.bottom + 1.5 || middle > window.box.top) continue;
             height_of_elevation[std::stod(words.text->text)] = middle;

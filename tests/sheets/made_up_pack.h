@@ -18,7 +18,7 @@ struct MadeUpPack {
     std::vector<drawing::Sheet> sheets;
 
     Results results() const {
-        return {run_results.project,    run_results.records, run_results.paths,  run_results.orientations,
+        return {run_results.project,    run_results.records, run_results.paths,           run_results.orientations,
                 run_results.intercepts, run_results.veins,   run_results.forecast.pierces};
     }
     Tools tools() const { return {style, fonts.metrics}; }

@@ -57,8 +57,8 @@ TEST(PlaneLayout, SaysFromWhichWallOneLooks) {
 }
 
 TEST(EllipseOnPlane, HoldsItsShareOfAPlaneNormal) {
-    // For two independent normals the region within r sigma holds 1 - exp(-r^2/2): 0.8 at r = 1.794 (any table of chi-squared with
-    // two degrees of freedom: 3.219 at 0.80).
+    // For two independent normals the region within r sigma holds 1 - exp(-r^2/2): 0.8 at r = 1.794 (any table of chi-squared
+    // with two degrees of freedom: 3.219 at 0.80).
     const PlaneLayout layout = lay_out(plane_of(90.0, 90.0));
     const Eigen::Matrix3d covariance = Eigen::Vector3d(1.0, 9.0, 4.0).asDiagonal();
     const std::vector<Eigen::Vector2d> ring = ellipse_on_plane(layout, layout.origin, covariance, 0.8, 360);

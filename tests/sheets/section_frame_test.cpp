@@ -1,7 +1,7 @@
 #include "sheets/section_frame.h"
 
-#include <Eigen/Geometry>
 #include <gtest/gtest.h>
+#include <Eigen/Geometry>
 
 #include <cmath>
 
@@ -80,7 +80,8 @@ TEST(ApparentDip, FollowsTheTextbookRule) {
         const auto line = apparent_dip_line(normal, frame);
         ASSERT_TRUE(line.has_value());
         const double apparent = std::atan2(-line->y(), line->x());
-        const double expected = std::atan(std::tan(base::Angle::degrees(dip).radians()) * std::sin(base::Angle::degrees(section).radians()));
+        const double expected =
+            std::atan(std::tan(base::Angle::degrees(dip).radians()) * std::sin(base::Angle::degrees(section).radians()));
         EXPECT_NEAR(apparent, expected, 1e-9) << section;
     }
 }

@@ -15,7 +15,8 @@ TypesetTable table_of(std::size_t rows) {
     TypesetTable table;
     table.columns = {{"Hole", "", Cells::words, true}, {"From", "m", Cells::figures, false}};
     for (std::size_t i = 0; i < rows; ++i)
-        table.rows.push_back({{{"K-" + std::to_string(i)}, {i % 2 == 0 ? "7.25" : "1043.5"}}, "row " + std::to_string(i), false, false});
+        table.rows.push_back(
+            {{{"K-" + std::to_string(i)}, {i % 2 == 0 ? "7.25" : "1043.5"}}, "row " + std::to_string(i), false, false});
     table.end_words = "that is all";
     return table;
 }

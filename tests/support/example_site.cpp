@@ -38,7 +38,9 @@ TrueVein vein(base::RandomStream& stream, const Eigen::Vector3d& centre, const b
     const RandomField thick(stream, 80.0, 1.5), rich(stream, 90.0, 1.5), window(stream, 80.0, 1.5);
     out.height = [=](const Eigen::Vector2d& place) { return sd * surface.at(place); };
     out.thickness = [=](const Eigen::Vector2d& place) { return thickness_median * std::exp(0.7 * thick.at(place)); };
-    out.silver_gpt = [=](const Eigen::Vector2d& place) { return silver_median * std::exp(0.9 * rich.at(place) + 0.3 * thick.at(place)); };
+    out.silver_gpt = [=](const Eigen::Vector2d& place) {
+        return silver_median * std::exp(0.9 * rich.at(place) + 0.3 * thick.at(place));
+    };
     out.present = [=](const Eigen::Vector2d& place) { return window.at(place) > barren; };
     return out;
 }
@@ -53,10 +55,10 @@ Site site() {
     s.ground = ground_at;
     s.rock = rock_at;
     s.vein_names = {"Ouzel", "Merlin"};
-    s.veins.push_back(vein(stream, {210.0, 190.0, 800.0}, {base::Angle::degrees(68), base::Azimuth::degrees(230)}, 6.0, 150.0, 0.8, 420.0,
-                           -0.8));
-    s.veins.push_back(vein(stream, {252.0, 225.0, 795.0}, {base::Angle::degrees(75), base::Azimuth::degrees(238)}, 5.0, 170.0, 0.45, 230.0,
-                           -0.6));
+    s.veins.push_back(vein(stream, {210.0, 190.0, 800.0}, {base::Angle::degrees(68), base::Azimuth::degrees(230)}, 6.0, 150.0,
+                           0.8, 420.0, -0.8));
+    s.veins.push_back(vein(stream, {252.0, 225.0, 795.0}, {base::Angle::degrees(75), base::Azimuth::degrees(238)}, 5.0, 170.0,
+                           0.45, 230.0, -0.6));
     return s;
 }
 
@@ -69,9 +71,9 @@ std::string iso_day(int day) {
 }
 
 struct Aim {
-    double u, v;           // on Ouzel, m from its centre
+    double u, v;  // on Ouzel, m from its centre
     std::size_t pad;
-    double beyond;         // m drilled past Ouzel
+    double beyond;  // m drilled past Ouzel
 };
 
 }  // namespace
@@ -85,23 +87,27 @@ MadeUpProject cold_hythe() {
         "[cut_off]\nanalyte = \"ag_gpt\"\nvalue = 150.0\n");
     const Eigen::Vector3d outward = Eigen::Vector3d(ouzel.axes.row(2).x(), ouzel.axes.row(2).y(), 0.0).normalized();
     std::array<Eigen::Vector3d, 5> pads;
-    const std::array<double, 5> along = {-120.0, 0.0, 120.0, -70.0, 70.0};  // three pads near the vein, two further out for the deep holes
+    const std::array<double, 5> along = {-120.0, 0.0, 120.0, -70.0,
+                                         70.0};  // three pads near the vein, two further out for the deep holes
     for (std::size_t i = 0; i < pads.size(); ++i) {
-        const Eigen::Vector3d at = ouzel.centre + Eigen::Vector3d(ouzel.axes.row(0) * along[i]) + outward * (i < 3 ? 55.0 : 140.0);
+        const Eigen::Vector3d at =
+            ouzel.centre + Eigen::Vector3d(ouzel.axes.row(0) * along[i]) + outward * (i < 3 ? 55.0 : 140.0);
         pads[i] = {at.x(), at.y(), ground_at(at.x(), at.y())};
         project.add_pad(fmt::format("P{}", i + 1), pads[i]);
     }
     for (const double u : {-120.0, -40.0, 65.0, 130.0})
-        project.add_outcrop(0, ouzel.centre + Eigen::Vector3d(ouzel.axes.row(0) * u) + Eigen::Vector3d(ouzel.axes.row(1) * 155.0));
+        project.add_outcrop(0,
+                            ouzel.centre + Eigen::Vector3d(ouzel.axes.row(0) * u) + Eigen::Vector3d(ouzel.axes.row(1) * 155.0));
     for (const double u : {-60.0, 80.0})
-        project.add_outcrop(1, s.veins[1].centre + Eigen::Vector3d(s.veins[1].axes.row(0) * u) + Eigen::Vector3d(s.veins[1].axes.row(1) * 160.0));
+        project.add_outcrop(
+            1, s.veins[1].centre + Eigen::Vector3d(s.veins[1].axes.row(0) * u) + Eigen::Vector3d(s.veins[1].axes.row(1) * 160.0));
 
     const std::vector<Aim> aims = {
-        {-165, 62, 0, 18},  {-115, 70, 0, 95},  {-60, 66, 0, 100},  {-5, 74, 1, 18},    {48, 68, 1, 100},   {105, 72, 2, 95},
-        {160, 60, 2, 16},   {-150, 8, 0, 105},  {-100, 14, 0, 18},  {-48, 6, 3, 95},    {2, 16, 1, 110},    {58, 4, 4, 90},
-        {112, 10, 2, 110},  {168, 6, 2, 22},    {-122, -46, 3, 90}, {-70, -52, 3, 95},  {-18, -42, 3, 20},  {34, -56, 4, 95},
-        {88, -48, 4, 24},   {140, -50, 4, 100}, {-92, -102, 3, 26}, {-36, -110, 3, 90}, {20, -104, 4, 28},  {74, -112, 4, 95},
-        {126, -100, 4, 24}};
+        {-165, 62, 0, 18},  {-115, 70, 0, 95},  {-60, 66, 0, 100}, {-5, 74, 1, 18},   {48, 68, 1, 100},
+        {105, 72, 2, 95},   {160, 60, 2, 16},   {-150, 8, 0, 105}, {-100, 14, 0, 18}, {-48, 6, 3, 95},
+        {2, 16, 1, 110},    {58, 4, 4, 90},     {112, 10, 2, 110}, {168, 6, 2, 22},   {-122, -46, 3, 90},
+        {-70, -52, 3, 95},  {-18, -42, 3, 20},  {34, -56, 4, 95},  {88, -48, 4, 24},  {140, -50, 4, 100},
+        {-92, -102, 3, 26}, {-36, -110, 3, 90}, {20, -104, 4, 28}, {74, -112, 4, 95}, {126, -100, 4, 24}};
     int day = 20241;  // 2025-06-02
     std::size_t number = 0;
     const auto plan_for = [&](const Aim& aim, std::size_t i) {

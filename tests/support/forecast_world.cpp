@@ -27,7 +27,8 @@ std::vector<Eigen::Vector2d> lattice(base::RandomStream& stream, std::size_t n) 
     const Eigen::Vector2d mean = std::accumulate(all.begin(), all.end(), Eigen::Vector2d(0, 0)) / static_cast<double>(all.size());
     const Eigen::Vector2d centre = 0.3 * all[stream.below(all.size())] + 0.7 * mean;
     std::vector<std::pair<double, std::size_t>> order;
-    for (std::size_t i = 0; i < all.size(); ++i) order.emplace_back((all[i] - centre).squaredNorm() + stream.uniform(0.0, 1.5), i);
+    for (std::size_t i = 0; i < all.size(); ++i)
+        order.emplace_back((all[i] - centre).squaredNorm() + stream.uniform(0.0, 1.5), i);
     std::sort(order.begin(), order.end());
     std::vector<Eigen::Vector2d> kept;
     for (std::size_t i = 0; i < n; ++i)
@@ -40,8 +41,8 @@ double angle_to_vein(const TrueVein& vein, const Eigen::Vector3d& collar, const 
     return std::asin(std::min(1.0, std::abs(line.dot(Eigen::Vector3d(vein.axes.row(2)))))) * 180.0 / pi;
 }
 
-std::optional<Eigen::Vector3d> pad_for(const TrueVein& vein, const std::array<Eigen::Vector3d, 2>& pads, const Eigen::Vector2d& place,
-                                       base::RandomStream& stream) {
+std::optional<Eigen::Vector3d> pad_for(const TrueVein& vein, const std::array<Eigen::Vector3d, 2>& pads,
+                                       const Eigen::Vector2d& place, base::RandomStream& stream) {
     const std::size_t first = stream.below(2);
     for (const std::size_t pad : {first, 1 - first}) {
         const double angle = angle_to_vein(vein, pads[pad], place);
@@ -128,7 +129,8 @@ ForecastWorld forecast_world(std::uint64_t world, std::size_t drilled, std::size
         if (const auto pad = pad_for(vein, pads, places[i], stream))
             out.project.drill(plan_to(fmt::format("D-{:02}", i + 1), *pad, vein.world(places[i])));
     for (int tries = 0; out.planned.size() < planned && tries < 400; ++tries) {
-        const Eigen::Vector2d place(stream.uniform(low.x() - spacing, high.x() + spacing), stream.uniform(low.y() - spacing, high.y() + spacing));
+        const Eigen::Vector2d place(stream.uniform(low.x() - spacing, high.x() + spacing),
+                                    stream.uniform(low.y() - spacing, high.y() + spacing));
         const auto pad = pad_for(vein, pads, place, stream);
         if (!pad) continue;
         HolePlan plan = plan_to(fmt::format("N-{:02}", out.planned.size() + 1), *pad, vein.world(place));

@@ -3,8 +3,8 @@
 #include "base/file.h"
 #include "base/text.h"
 
-#include <Eigen/Geometry>
 #include <fmt/format.h>
+#include <Eigen/Geometry>
 
 #include <algorithm>
 #include <cmath>
@@ -77,7 +77,9 @@ std::optional<double> first_crossing(const Function& over, double start, double 
 
 }  // namespace
 
-base::Direction aimed(const Eigen::Vector3d& collar, const Eigen::Vector3d& target) { return base::direction_of(target - collar); }
+base::Direction aimed(const Eigen::Vector3d& collar, const Eigen::Vector3d& target) {
+    return base::direction_of(target - collar);
+}
 
 Eigen::Vector3d TruePath::at(double true_depth) const {
     const double last = static_cast<double>(positions.size() - 1);
@@ -132,9 +134,9 @@ TruePath MadeUpProject::drawn_path(const HolePlan& plan, base::RandomStream& str
 void MadeUpProject::drill(const HolePlan& plan) {
     base::RandomStream stream("hole " + plan.name, {world_});
     TruePath path = drawn_path(plan, stream);
-    const Eigen::Vector3d collar_error =
-        site_.collar_sd * Eigen::Vector3d(stream.normal(), stream.normal(), stream.normal());
-    const Eigen::Vector3d recorded = plan.parent.empty() ? Eigen::Vector3d(plan.collar + collar_error) : recorded_collars_.at(plan.parent);
+    const Eigen::Vector3d collar_error = site_.collar_sd * Eigen::Vector3d(stream.normal(), stream.normal(), stream.normal());
+    const Eigen::Vector3d recorded =
+        plan.parent.empty() ? Eigen::Vector3d(plan.collar + collar_error) : recorded_collars_.at(plan.parent);
     recorded_collars_[plan.name] = recorded;
     add_collar(plan, recorded);
     const double deepest = plan.status == "planned" ? 0.0 : plan.drilled.value_or(plan.length);
@@ -160,12 +162,14 @@ void MadeUpProject::add_collar(const HolePlan& plan, const Eigen::Vector3d& reco
     const Eigen::Vector3d map = recorded_collar + site_.map_origin;
     const bool daughter = !plan.parent.empty();
     std::string target = ",,,,,";
-    if (plan.target_point) target = fmt::format("{},{},{},15.00", plan.target, plan.target_vein, position(*plan.target_point + site_.map_origin));
-    rows_["collars.csv"].push_back(fmt::format(
-        "{},{},{},{},{},{},core,{},{},{},{},{},{},{},{}", plan.name, position(map), base::fixed(plan.length, 2),
-        daughter ? "" : base::fixed(plan.start.azimuth.degrees(), 1), daughter ? "" : base::fixed(plan.start.dip.degrees(), 1),
-        plan.status, plan.core_size, plan.date_started, plan.date_finished, plan.parent, daughter ? base::fixed(plan.kickoff, 2) : "",
-        base::fixed(site_.collar_sd, 2), plan.drilled ? base::fixed(*plan.drilled, 2) : "", target));
+    if (plan.target_point)
+        target = fmt::format("{},{},{},15.00", plan.target, plan.target_vein, position(*plan.target_point + site_.map_origin));
+    rows_["collars.csv"].push_back(
+        fmt::format("{},{},{},{},{},{},core,{},{},{},{},{},{},{},{}", plan.name, position(map), base::fixed(plan.length, 2),
+                    daughter ? "" : base::fixed(plan.start.azimuth.degrees(), 1),
+                    daughter ? "" : base::fixed(plan.start.dip.degrees(), 1), plan.status, plan.core_size, plan.date_started,
+                    plan.date_finished, plan.parent, daughter ? base::fixed(plan.kickoff, 2) : "",
+                    base::fixed(site_.collar_sd, 2), plan.drilled ? base::fixed(*plan.drilled, 2) : "", target));
 }
 
 void MadeUpProject::add_surveys(const HolePlan& plan, const TruePath& path, double deepest, base::RandomStream& stream) {
@@ -176,7 +180,8 @@ void MadeUpProject::add_surveys(const HolePlan& plan, const TruePath& path, doub
     for (double depth = first; depth <= deepest; depth += site_.station_spacing) {
         const double azimuth_error = azimuth_common_ + azimuth_hole + sizes.azimuth_station.radians() * stream.normal();
         const double dip_error = dip_hole + sizes.dip_station.radians() * stream.normal();
-        const base::Direction read = base::direction_of(turned(path.direction(depth * path.depth_scale), azimuth_error, dip_error));
+        const base::Direction read =
+            base::direction_of(turned(path.direction(depth * path.depth_scale), azimuth_error, dip_error));
         const base::Azimuth magnetic = base::Azimuth::degrees(read.azimuth.degrees() - site_.declination + site_.convergence);
         rows_["surveys.csv"].push_back(fmt::format("{},{},{},{},single shot", plan.name, base::fixed(depth, 2),
                                                    base::fixed(magnetic.degrees(), 2), base::fixed(read.dip.degrees(), 2)));
@@ -209,7 +214,8 @@ void MadeUpProject::add_vein_rows(const HolePlan& plan, const TruePath& path, do
         const double half = vein.thickness(place) / 2.0;
         const bool from_hanging = over(std::max(start, *mid - 5.0)) > 0.0;
         const auto wall = [&](double sign) {
-            const auto crossing = first_crossing([&](double d) { return over(d) - sign * half; }, std::max(start, *mid - 30.0), *mid + 30.0);
+            const auto crossing =
+                first_crossing([&](double d) { return over(d) - sign * half; }, std::max(start, *mid - 30.0), *mid + 30.0);
             return crossing.value_or(*mid);
         };
         const double a = wall(from_hanging ? 1.0 : -1.0), b = wall(from_hanging ? -1.0 : 1.0);
@@ -252,7 +258,8 @@ void MadeUpProject::add_samples(const HolePlan& plan, double from, double to, st
     for (double d = from - stream.uniform(1.5, 3.0); d < from; d += stream.uniform(0.5, 1.0)) edges.push_back(d);
     while (!edges.empty() && from - edges.back() < 0.2) edges.pop_back();
     const auto parts = static_cast<std::size_t>(std::max(1.0, std::ceil((to - from) / 0.8)));
-    for (std::size_t i = 0; i <= parts; ++i) edges.push_back(from + (to - from) * static_cast<double>(i) / static_cast<double>(parts));
+    for (std::size_t i = 0; i <= parts; ++i)
+        edges.push_back(from + (to - from) * static_cast<double>(i) / static_cast<double>(parts));
     for (double d = to + 0.7; d < to + 2.5; d += stream.uniform(0.6, 1.0)) edges.push_back(d);
     for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
         const double a = std::round(edges[i] * 100.0) / 100.0, b = std::round(edges[i + 1] * 100.0) / 100.0;
@@ -260,7 +267,8 @@ void MadeUpProject::add_samples(const HolePlan& plan, double from, double to, st
         const bool in_vein = a >= from - 0.011 && b <= to + 0.011;
         const std::string sample = fmt::format("W{}", next_sample_++);
         if (!plan.assays_back) {
-            rows_["assays.csv"].push_back(fmt::format("{},{},{},{},pending,,,,", plan.name, base::fixed(a, 2), base::fixed(b, 2), sample));
+            rows_["assays.csv"].push_back(
+                fmt::format("{},{},{},{},pending,,,,", plan.name, base::fixed(a, 2), base::fixed(b, 2), sample));
             continue;
         }
         const double spread = std::exp(0.5 * stream.normal());
@@ -268,11 +276,11 @@ void MadeUpProject::add_samples(const HolePlan& plan, double from, double to, st
         const auto with_limit = [](double value, double limit, int decimals) {
             return value < limit ? "<" + base::significant(limit, 3) : base::fixed(value, decimals);
         };
-        rows_["assays.csv"].push_back(fmt::format(
-            "{},{},{},{},final,{},{},{},{}", plan.name, base::fixed(a, 2), base::fixed(b, 2), sample, with_limit(silver, 0.5, 1),
-            with_limit(silver * 0.0008 * std::exp(0.4 * stream.normal()), 0.005, 3),
-            with_limit(silver * 0.004 * std::exp(0.4 * stream.normal()), 0.005, 3),
-            with_limit(silver * 0.005 * std::exp(0.4 * stream.normal()), 0.005, 3)));
+        rows_["assays.csv"].push_back(fmt::format("{},{},{},{},final,{},{},{},{}", plan.name, base::fixed(a, 2),
+                                                  base::fixed(b, 2), sample, with_limit(silver, 0.5, 1),
+                                                  with_limit(silver * 0.0008 * std::exp(0.4 * stream.normal()), 0.005, 3),
+                                                  with_limit(silver * 0.004 * std::exp(0.4 * stream.normal()), 0.005, 3),
+                                                  with_limit(silver * 0.005 * std::exp(0.4 * stream.normal()), 0.005, 3)));
     }
 }
 
@@ -287,9 +295,9 @@ void MadeUpProject::add_joints(const HolePlan& plan, double deepest, base::Rando
     const double start = plan.parent.empty() ? 3.0 : plan.kickoff + 3.0;
     for (double depth = start; depth < deepest; depth += stream.uniform(20.0, 60.0)) {
         const char* kind = stream.uniform() < 0.6 ? "joint" : stream.uniform() < 0.7 ? "foliation" : "fault";
-        rows_["structures.csv"].push_back(fmt::format("{},{},{},{},{},{},", plan.name, base::fixed(depth, 2), kind,
-                                                      10 + stream.below(75), plan.oriented ? fmt::format("{}", stream.below(360)) : "",
-                                                      1 + stream.below(3)));
+        rows_["structures.csv"].push_back(
+            fmt::format("{},{},{},{},{},{},", plan.name, base::fixed(depth, 2), kind, 10 + stream.below(75),
+                        plan.oriented ? fmt::format("{}", stream.below(360)) : "", 1 + stream.below(3)));
     }
 }
 
@@ -304,12 +312,12 @@ void MadeUpProject::add_outcrop(std::size_t vein, const Eigen::Vector3d& near) {
     const Eigen::Vector2d place = v.own(point).head<2>();
     const base::Attitude attitude = base::attitude_of_normal(v.normal(place));
     const Eigen::Vector3d read = point + Eigen::Vector3d(1.5 * stream.normal(), 1.5 * stream.normal(), 1.0 * stream.normal());
-    rows_["outcrops.csv"].push_back(fmt::format(
-        "{},{},{},{},{},{}", position(read + site_.map_origin), site_.vein_names[vein],
-        base::fixed(std::min(90.0, attitude.dip.degrees() + 5.0 * stream.normal()), 0),
-        base::fixed(base::Azimuth::degrees(attitude.dip_direction.degrees() + 5.0 * stream.normal()).degrees(), 0),
-        base::fixed(std::max(0.03, v.thickness(place) * std::exp(0.15 * stream.normal())), 2),
-        base::fixed(v.silver_gpt(place) * std::exp(0.35 * stream.normal()), 1)));
+    rows_["outcrops.csv"].push_back(
+        fmt::format("{},{},{},{},{},{}", position(read + site_.map_origin), site_.vein_names[vein],
+                    base::fixed(std::min(90.0, attitude.dip.degrees() + 5.0 * stream.normal()), 0),
+                    base::fixed(base::Azimuth::degrees(attitude.dip_direction.degrees() + 5.0 * stream.normal()).degrees(), 0),
+                    base::fixed(std::max(0.03, v.thickness(place) * std::exp(0.15 * stream.normal())), 2),
+                    base::fixed(v.silver_gpt(place) * std::exp(0.35 * stream.normal()), 1)));
 }
 
 void MadeUpProject::add_pad(const std::string& pad, const Eigen::Vector3d& place) {
@@ -332,8 +340,8 @@ std::map<std::string, std::string> MadeUpProject::files() const {
         "# {}: an invented project. Place, people, holes, rocks and grades are made up.\n[project]\nname = \"{}\"\n"
         "azimuth_reference = \"magnetic\"\ndeclination = {}\ngrid_convergence = {}\n{}\n[tables]\n{}{}\n[survey_errors]\n"
         "azimuth_common = {}\nazimuth_hole = {}\nazimuth_station = {}\ndip_hole = {}\ndip_station = {}\ndepth_scale = {}\n",
-        site_.name, site_.name, base::fixed(site_.declination, 2), base::fixed(site_.convergence, 2), project_lines_, tables, veins,
-        base::significant(e.azimuth_common.degrees(), 6), base::significant(e.azimuth_hole.degrees(), 6),
+        site_.name, site_.name, base::fixed(site_.declination, 2), base::fixed(site_.convergence, 2), project_lines_, tables,
+        veins, base::significant(e.azimuth_common.degrees(), 6), base::significant(e.azimuth_hole.degrees(), 6),
         base::significant(e.azimuth_station.degrees(), 6), base::significant(e.dip_hole.degrees(), 6),
         base::significant(e.dip_station.degrees(), 6), base::significant(e.depth_scale, 6));
     return out;

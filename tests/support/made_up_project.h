@@ -14,41 +14,42 @@
 #include <string>
 #include <vector>
 
-// An invented project: veins that are known, holes drilled into them with the errors of real work, and the tables that come of it.
+// An invented project: veins that are known, holes drilled into them with the errors of real work, and the tables that come of
+// it.
 namespace selvage::made_up {
 
 // How holes wander, degrees per 100 m, and how far their start misses the plan.
 struct Deviation {
     double lift_mean = 1.0, lift_sd = 1.0;
     double swing_mean = 0.8, swing_sd = 1.2;
-    double wander_sd = 0.6;       // degrees per square root of 100 m, each way
-    double start_sd = 0.5;        // degrees, azimuth (times cos dip) and dip
+    double wander_sd = 0.6;  // degrees per square root of 100 m, each way
+    double start_sd = 0.5;   // degrees, azimuth (times cos dip) and dip
 };
 
 struct Site {
     std::string name;
     Eigen::Vector3d map_origin = Eigen::Vector3d::Zero();
-    double declination = 0.0, convergence = 0.0;             // degrees
-    std::function<double(double, double)> ground;            // elevation at east, north (relative), m
-    std::function<std::string(const Eigen::Vector3d&)> rock; // at a place
+    double declination = 0.0, convergence = 0.0;              // degrees
+    std::function<double(double, double)> ground;             // elevation at east, north (relative), m
+    std::function<std::string(const Eigen::Vector3d&)> rock;  // at a place
     std::vector<std::string> vein_names;
     std::vector<TrueVein> veins;
-    settings::SurveyErrorSizes survey_errors;                // drawn from, and what the project file says
+    settings::SurveyErrorSizes survey_errors;  // drawn from, and what the project file says
     Deviation deviation;
     double station_spacing = 15.0;
     double collar_sd = 0.3;
-    double contact_wave_sd = 5.0;                            // degrees, small waves of the contacts
+    double contact_wave_sd = 5.0;  // degrees, small waves of the contacts
 };
 
 struct HolePlan {
     std::string name;
     std::string status = "done";
-    Eigen::Vector3d collar = Eigen::Vector3d::Zero();        // relative
+    Eigen::Vector3d collar = Eigen::Vector3d::Zero();  // relative
     base::Direction start;
     double length = 0.0;
-    std::optional<double> drilled;                           // of an active hole
+    std::optional<double> drilled;  // of an active hole
     std::string core_size = "NQ";
-    std::string parent;                                      // of a daughter
+    std::string parent;  // of a daughter
     double kickoff = 0.0;
     bool oriented = true;
     bool surveyed = true;
@@ -64,7 +65,7 @@ base::Direction aimed(const Eigen::Vector3d& collar, const Eigen::Vector3d& targ
 // A hole as it really runs: a point every metre of true depth, on past its end.
 struct TruePath {
     std::vector<Eigen::Vector3d> positions, tangents;
-    double depth_scale = 1.0;                                // true depth = recorded depth x this
+    double depth_scale = 1.0;  // true depth = recorded depth x this
     Eigen::Vector3d at(double true_depth) const;
     Eigen::Vector3d direction(double true_depth) const;
 };
@@ -102,7 +103,7 @@ private:
 
     Site site_;
     std::uint64_t world_;
-    double azimuth_common_ = 0.0;                            // radians, the project's
+    double azimuth_common_ = 0.0;  // radians, the project's
     std::map<std::string, TruePath> paths_;
     std::map<std::string, Eigen::Vector3d> recorded_collars_;
     std::map<std::string, std::vector<std::string>> rows_;

@@ -8,8 +8,8 @@
 #include <cstdint>
 #include <vector>
 
-// Made-up veins whose truth is known, in their own axes (u, v, w), for tests of what the model says of its errors. Everything here
-// is invented. Lengths in metres, holes about 50 m apart unless said otherwise.
+// Made-up veins whose truth is known, in their own axes (u, v, w), for tests of what the model says of its errors. Everything
+// here is invented. Lengths in metres, holes about 50 m apart unless said otherwise.
 namespace selvage::made_up {
 
 using Places = std::vector<Eigen::Vector2d>;
@@ -37,8 +37,8 @@ TruthPlaces truth_places(const Places& holes, double spacing, base::RandomStream
 
 enum class SurfaceKind { rough, once_smooth, twice_smooth, smooth, kinked, flat };
 
-// A surface over the plane: a field, a tilt that the base plane missed, and a kink for that kind. Drawn once, then asked for at all
-// places together.
+// A surface over the plane: a field, a tilt that the base plane missed, and a kink for that kind. Drawn once, then asked for at
+// all places together.
 struct Surface {
     SurfaceKind kind = SurfaceKind::once_smooth;
     double sd = 3.0;

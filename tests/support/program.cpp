@@ -24,7 +24,8 @@ ProgramRun run_program(const std::string& program, const std::string& words, con
 std::map<std::string, std::string> bytes_of_folder(const std::filesystem::path& folder) {
     std::map<std::string, std::string> files;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(folder))
-        if (entry.is_regular_file()) files[std::filesystem::relative(entry.path(), folder).string()] = base::read_file(entry.path());
+        if (entry.is_regular_file())
+            files[std::filesystem::relative(entry.path(), folder).string()] = base::read_file(entry.path());
     return files;
 }
 

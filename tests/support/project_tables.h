@@ -22,8 +22,8 @@ struct ProjectTables {
     std::size_t replace(const std::string& table, const std::string& old_text, const std::string& new_text);
 };
 
-// Invented: nine holes of a gently curved project, one of them a daughter, one active, one planned, with every table but minerals,
-// drilling and sizes, in which there is nothing to find.
+// Invented: nine holes of a gently curved project, one of them a daughter, one active, one planned, with every table but
+// minerals, drilling and sizes, in which there is nothing to find.
 ProjectTables tidy_project();
 
 // What the project's files are read as, with the findings of all three rooms.

@@ -8,9 +8,9 @@
 
 namespace selvage::made_up {
 
-// A unit Gaussian field over the plane with Matern correlation of smoothness nu and range L, argument sqrt(2 nu) r / L, that can be asked
-// anywhere: the sum of many random cosine waves whose frequencies follow the correlation's spectrum (Rahimi & Recht 2007, from memory;
-// the spectrum of a Matern field is a multivariate t). nu = infinity: exp(-r^2 / 2 L^2).
+// A unit Gaussian field over the plane with Matern correlation of smoothness nu and range L, argument sqrt(2 nu) r / L, that can
+// be asked anywhere: the sum of many random cosine waves whose frequencies follow the correlation's spectrum (Rahimi & Recht
+// 2007, from memory; the spectrum of a Matern field is a multivariate t). nu = infinity: exp(-r^2 / 2 L^2).
 class RandomField {
 public:
     RandomField() = default;

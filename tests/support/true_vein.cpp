@@ -55,8 +55,8 @@ Eigen::Matrix3d axes_of(const base::Attitude& attitude) {
     return axes;
 }
 
-std::function<double(const Eigen::Vector2d&)> drawn_surface(base::RandomStream& stream, std::size_t kind, const Eigen::Vector2d& mean,
-                                                            double spacing) {
+std::function<double(const Eigen::Vector2d&)> drawn_surface(base::RandomStream& stream, std::size_t kind,
+                                                            const Eigen::Vector2d& mean, double spacing) {
     kind %= 6;
     const Shape shape = drawn_shape(stream, kind);
     const double axis = stream.uniform(0.0, pi);

@@ -4,8 +4,8 @@
 #include "base/random.h"
 #include "support/made_up_vein.h"
 
-#include <Eigen/Geometry>
 #include <gtest/gtest.h>
+#include <Eigen/Geometry>
 
 #include <algorithm>
 #include <cmath>
@@ -42,8 +42,8 @@ std::vector<double> errors_of(const Layout& layout, std::uint64_t seed) {
     std::vector<double> errors;
     for (std::uint64_t k = 0; k < 200; ++k) {
         base::RandomStream stream("base plane", {seed, k});
-        const made_up::Places holes = layout.fence ? made_up::fence_holes(layout.holes, 50.0, stream)
-                                                   : made_up::lattice_holes(layout.holes, 50.0, stream);
+        const made_up::Places holes =
+            layout.fence ? made_up::fence_holes(layout.holes, 50.0, stream) : made_up::lattice_holes(layout.holes, 50.0, stream);
         const auto kind = static_cast<made_up::SurfaceKind>(k % 6);
         made_up::Surface surface = made_up::surface_of(kind, holes, 50.0, stream);
         surface.tilt.setZero();

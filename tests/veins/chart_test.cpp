@@ -2,14 +2,15 @@
 
 #include "base/angle.h"
 
-#include <Eigen/LU>
 #include <gtest/gtest.h>
+#include <Eigen/LU>
 
 namespace selvage::veins {
 namespace {
 
 base::Plane dipping(double dip, double dip_direction) {
-    return {Eigen::Vector3d(10.0, 20.0, 30.0), base::upward_normal({base::Angle::degrees(dip), base::Azimuth::degrees(dip_direction)})};
+    return {Eigen::Vector3d(10.0, 20.0, 30.0),
+            base::upward_normal({base::Angle::degrees(dip), base::Azimuth::degrees(dip_direction)})};
 }
 
 // A plane that dips 60 degrees east: its normal leans east, strike runs north, up the dip is to the west and up.
@@ -28,8 +29,10 @@ TEST(Chart, DoesNotDependOnTheSignOfTheNormal) {
 }
 
 TEST(Chart, TakesAVerticalPlaneToTheEastAndANorthernOneToTheNorth) {
-    EXPECT_LT((chart_of(dipping(90.0, 250.0)).w() - base::upward_normal({base::Angle::degrees(90.0), base::Azimuth::degrees(70.0)})).norm(),
-              1e-12);
+    EXPECT_LT(
+        (chart_of(dipping(90.0, 250.0)).w() - base::upward_normal({base::Angle::degrees(90.0), base::Azimuth::degrees(70.0)}))
+            .norm(),
+        1e-12);
     EXPECT_LT((chart_of(dipping(90.0, 180.0)).w() - Eigen::Vector3d::UnitY()).norm(), 1e-12);
 }
 
@@ -44,7 +47,9 @@ TEST(Chart, GoesThereAndBack) {
     const Chart chart = chart_of(dipping(72.0, 310.0));
     const Eigen::Vector3d point(400.0, -35.0, 1200.0);
     EXPECT_LT((chart.world_from_chart(chart.chart_from_world(point)) - point).norm(), 1e-10);
-    EXPECT_LT((chart.chart_from_world_rotation * chart.chart_from_world_rotation.transpose() - Eigen::Matrix3d::Identity()).norm(), 1e-12);
+    EXPECT_LT(
+        (chart.chart_from_world_rotation * chart.chart_from_world_rotation.transpose() - Eigen::Matrix3d::Identity()).norm(),
+        1e-12);
     EXPECT_GT(chart.chart_from_world_rotation.determinant(), 0.0);
     EXPECT_NEAR(chart.chart_from_world(point).z(), base::signed_distance(dipping(72.0, 310.0), point), 1e-10);
 }

@@ -2,8 +2,8 @@
 
 #include "veins/covariance.h"
 
-#include <Eigen/LU>
 #include <gtest/gtest.h>
+#include <Eigen/LU>
 
 #include <cmath>
 #include <functional>
@@ -30,8 +30,8 @@ Eigen::VectorXd column_of(const Covariance& covariance, const Places& places, co
     return column;
 }
 
-// Isaaks & Srivastava, An Introduction to Applied Geostatistics (1989), ch. 12: estimate 592.7, variance 8.96 with C = 10 exp(-0.3
-// h); further digits recomputed.
+// Isaaks & Srivastava, An Introduction to Applied Geostatistics (1989), ch. 12: estimate 592.7, variance 8.96 with C = 10
+// exp(-0.3 h); further digits recomputed.
 TEST(Kriging, OrdinaryKrigingOfTheTextbook) {
     const Places places{{61, 139}, {63, 140}, {64, 129}, {68, 128}, {71, 140}, {73, 141}, {75, 128}};
     Eigen::VectorXd values(7);
@@ -116,8 +116,8 @@ TEST(GaussianProcess, LeavesSeveralOutAsASolveWithoutThemDoes) {
     EXPECT_NEAR(left.log_density, data->log_density - log_density_of(rest, known), 1e-12);
 }
 
-// A value a and a slope b known exactly at 0, k = s2 exp(-x^2 / 2 l2):  mean = exp(-x^2/2 l2)(a + b x), variance = s2 (1 - exp(-x^2/l2)
-// (1 + x^2/l2)); by hand, checked against the matrix form.
+// A value a and a slope b known exactly at 0, k = s2 exp(-x^2 / 2 l2):  mean = exp(-x^2/2 l2)(a + b x), variance = s2 (1 -
+// exp(-x^2/l2) (1 + x^2/l2)); by hand, checked against the matrix form.
 TEST(GaussianProcess, ASlopeInformsTheHeight) {
     const double s2 = 1.5, l2 = 4.0;
     Eigen::Matrix2d matrix;

@@ -60,12 +60,12 @@ TEST(LogField, DoesNotDependOnTheOrderOfTheData) {
     std::vector<LogDatum> data = some_data();
     const auto field = fit_log_field(data, 50.0, thickness_prior());
     std::swap(data[0], data[3]);
-    EXPECT_NEAR(log_value_at(*field, {30.0, 30.0}).mean(), log_value_at(*fit_log_field(data, 50.0, thickness_prior()), {30.0, 30.0}).mean(),
-                1e-10);
+    EXPECT_NEAR(log_value_at(*field, {30.0, 30.0}).mean(),
+                log_value_at(*fit_log_field(data, 50.0, thickness_prior()), {30.0, 30.0}).mean(), 1e-10);
 }
 
-// Thickness worlds: log T = log median + U(.4, .7) field + U(.15, .4) white. The authors' study of this model: 80 % ranges hold 83
-// inside with 10 holes; 40 worlds of 12 holes here, held to 72-92 (standard error 3).
+// Thickness worlds: log T = log median + U(.4, .7) field + U(.15, .4) white. The authors' study of this model: 80 % ranges hold
+// 83 inside with 10 holes; 40 worlds of 12 holes here, held to 72-92 (standard error 3).
 TEST(LogField, RangesHoldAsOftenAsTheySay) {
     made_up::Coverage coverage;
     for (std::uint64_t k = 0; k < 40; ++k) {
