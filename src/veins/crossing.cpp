@@ -74,7 +74,7 @@ Approach first_approach(const RoughHeight& height, const Vein::Model& model, con
             nearest.depth = depth;
         }
         const double rate = std::abs(gap) - std::abs(gap_before);
-        // Past the end it runs straight on: once it moves away it will not come back.
+        // Past the end it bends little: once it moves away, far down, it is not waited for.
         if (depth > path.end_depth + 3.0 * model.extent.step_out && rate > 0.0) break;
         before = depth;
         gap_before = gap;

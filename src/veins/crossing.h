@@ -7,7 +7,7 @@
 
 namespace selvage::veins {
 
-// How far past its end a path is followed, straight on, in search of a vein, m.
+// How far past its end a path is followed in search of a vein, m.
 constexpr double longest_prolongation = 2000.0;
 
 // Where a path first comes to the mean surface, roughly: what tells whether it is worth a curve. Off the lattice the base plane

@@ -33,10 +33,9 @@ double usual_log_thickness() { return std::log(0.5); }
 
 double log_stretch(const Eigen::Vector2d& gradient) { return 0.5 * std::log1p(gradient.squaredNorm()); }
 
-double chance_of_more_than_trace(const numerics::NormalMixture& log_thickness, const Eigen::Vector2d& gradient) {
+double chance_of_more_than_trace(const numerics::NormalMixture& log_true_thickness) {
     constexpr double trace_of_vein = 0.02;  // m
-    if (log_thickness.empty()) return 1.0;
-    return 1.0 - log_thickness.cumulative(std::log(trace_of_vein) + log_stretch(gradient));
+    return log_true_thickness.empty() ? 1.0 : 1.0 - log_true_thickness.cumulative(std::log(trace_of_vein));
 }
 
 DrawingLattice::DrawingLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const MeanLattice> mean,
@@ -66,7 +65,8 @@ std::vector<DrawnField> DrawingLattice::fields_at(const std::vector<Eigen::Vecto
         fields[i].high80 = heights[i].quantile(0.9) - mean;
         fields[i].height_sd = std::sqrt(heights[i].variance());
         fields[i].log_thickness = thickness_ ? logs[i].mean() : usual_log_thickness();
-        fields[i].chance_of_more_than_trace = chance_of_more_than_trace(logs[i], mean_->at(places[i]).gradient);
+        fields[i].chance_of_more_than_trace =
+            chance_of_more_than_trace(numerics::shifted(logs[i], -log_stretch(mean_->at(places[i]).gradient)));
     }
     return fields;
 }

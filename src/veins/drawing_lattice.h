@@ -46,7 +46,7 @@ private:
 // Half the log of 1 + slope^2: thickness along w over true thickness.
 double log_stretch(const Eigen::Vector2d& gradient);
 
-// Chance that the true thickness is over 0.02 m, thinner not being there, from the thickness along w; 1 where not known.
-double chance_of_more_than_trace(const numerics::NormalMixture& log_thickness, const Eigen::Vector2d& gradient);
+// Chance that the true thickness is over 0.02 m, thinner not being there; 1 where not known.
+double chance_of_more_than_trace(const numerics::NormalMixture& log_true_thickness);
 
 }  // namespace selvage::veins

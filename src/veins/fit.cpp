@@ -12,13 +12,13 @@ namespace {
 constexpr double least_angle_sine = 0.02;  // about a degree: below it a depth along the hole means nothing
 
 void add_thickness(const Vein::Model& model, const FitDatum& datum, const Eigen::Vector2d& gradient, FitRow& row) {
-    const double log_stretch = 0.5 * std::log1p(gradient.squaredNorm());
-    if (datum.log_thickness) row.actual_thickness = std::exp(*datum.log_thickness - log_stretch);
+    const double stretch = log_stretch(gradient);
+    if (datum.log_thickness) row.actual_thickness = std::exp(*datum.log_thickness - stretch);
     if (!datum.thickness) return;
     const numerics::NormalMixture log_thickness = leave_one_out_log(*model.thickness, *datum.thickness);
-    row.predicted_thickness = std::exp(log_thickness.quantile(0.5) - log_stretch);
-    row.thickness_p10 = std::exp(log_thickness.quantile(0.1) - log_stretch);
-    row.thickness_p90 = std::exp(log_thickness.quantile(0.9) - log_stretch);
+    row.predicted_thickness = std::exp(log_thickness.quantile(0.5) - stretch);
+    row.thickness_p10 = std::exp(log_thickness.quantile(0.1) - stretch);
+    row.thickness_p90 = std::exp(log_thickness.quantile(0.9) - stretch);
 }
 
 FitRow fit_row(const Vein::Model& model, const FitDatum& datum) {
