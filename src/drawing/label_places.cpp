@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace selvage::drawing {
 
@@ -29,7 +30,9 @@ constexpr Direction directions[] = {
 
 constexpr double cost_of_far = 1.5;
 constexpr double cost_of_soft_mm = 0.15;     // a soft line along a whole label costs more than a worse place
-constexpr double cost_of_other_point = 2.0;  // another point about as near: whose label is it?
+constexpr double cost_of_other_point = 3.0;  // another point hardly farther: whose label is it?
+constexpr double hardly_farther = 2.0;       // times the own distance
+constexpr double much_nearer = 0.75;
 
 // Where a stretch of that length starts when it stands before, about or behind a place.
 double start_of(double direction, double at, double gap, double length) {
@@ -43,11 +46,15 @@ double distance_to(const Box& box, const Point& p) {
     return std::hypot(dx, dy);
 }
 
-double ambiguity(const Box& box, double own_distance, const std::vector<Point>& others) {
-    constexpr double about_as_near = 1.4;
+// What the other points cost a place, the more the nearer they are; nothing where one is much nearer than the own: its label it
+// is.
+std::optional<double> ambiguity(const Box& box, double own_distance, const std::vector<Point>& others) {
     double cost = 0.0;
-    for (const Point& p : others)
-        if (distance_to(box, p) < about_as_near * own_distance) cost += cost_of_other_point;
+    for (const Point& p : others) {
+        const double distance = distance_to(box, p) / own_distance;
+        if (distance < much_nearer) return std::nullopt;
+        cost += cost_of_other_point * std::max(0.0, (hardly_farther - distance) / (hardly_farther - much_nearer));
+    }
     return cost;
 }
 
@@ -73,9 +80,10 @@ std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSi
                                           : start_of(direction.y, at.y, gap, size.height);
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
+            const std::optional<double> doubt = ambiguity(box, distance_to(box, at), other_points);
+            if (!doubt) continue;
             const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
-                                soft_weight * cost_of_soft_mm * map.soft_length(box) +
-                                ambiguity(box, distance_to(box, at), other_points);
+                                soft_weight * cost_of_soft_mm * map.soft_length(box) + *doubt;
             places.push_back({box, direction.anchor, cost});
         }
     }

@@ -2,13 +2,12 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "sheets/call_and_stop.h"
 #include "sheets/label_text.h"
 #include "sheets/traces.h"
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
-#include <map>
 
 namespace selvage::sheets {
 
@@ -125,30 +124,18 @@ void draw_pierce(SectionDrawing& drawing, const forecast::Pierce& pierce, const 
                      "planned_strong", 4, half + 0.8);
 }
 
-// Call and stop depth of a hole: of its first and its last forecast here.
-void draw_call_and_stop(SectionDrawing& drawing, const std::vector<const forecast::Pierce*>& pierces, const paths::Path& path) {
+// Call depth before each vein, stop depth after the hole's last.
+void draw_call_and_stop(SectionDrawing& drawing, const forecast::Pierce& pierce, const paths::Path& path) {
     constexpr double half = 1.7;
-    double call = pierces.front()->call_depth, stop = pierces.front()->stop_depth;
-    for (const forecast::Pierce* pierce : pierces) {
-        call = std::min(call, pierce->call_depth);
-        stop = std::max(stop, pierce->stop_depth);
-    }
+    const CallAndStop rule = call_and_stop(pierce, drawing.results);
     const auto mark = [&](double depth, const std::string& word) {
         if (depth <= path.start_depth || depth > path.end_depth) return;
         draw_stroke(drawing, path, depth, half);
         drawing.note(Sign::planned_depths);
         want_depth_label(drawing, path, depth, word + " " + length_figure(depth, drawing.map(), 0), "planned_text", 2, half);
     };
-    mark(call, "call");
-    mark(stop, "stop");
-}
-
-std::map<std::size_t, std::vector<const forecast::Pierce*>> pierces_by_path(const SectionDrawing& drawing) {
-    std::map<std::size_t, std::vector<const forecast::Pierce*>> by_path;
-    for (const forecast::Pierce* pierce : drawing.content.pierces)
-        if (const std::size_t path = path_number(drawing.results, pierce->hole); path < drawing.results.paths.size())
-            by_path[path].push_back(pierce);
-    return by_path;
+    mark(rule.call, "call");
+    if (rule.goes_on_to.empty()) mark(rule.stop, "stop");
 }
 
 }  // namespace
@@ -169,13 +156,11 @@ void draw_forecasts(SectionDrawing& drawing) {
                          path.hole + " planned to " + length_text(path.end_depth, drawing.map(), 0), "planned_text", 2,
                          drawing.tools.style.size_mm("end_of_hole") / 2.0);
     });
-    for (const auto& [path, pierces] : pierces_by_path(drawing)) {
-        for (const forecast::Pierce* pierce : pierces)
-            if (is_within_reach(*pierce)) draw_pierce(drawing, *pierce, drawing.results.paths[path]);
-        std::vector<const forecast::Pierce*> reached;
-        std::copy_if(pierces.begin(), pierces.end(), std::back_inserter(reached),
-                     [](const forecast::Pierce* p) { return is_within_reach(*p); });
-        if (!reached.empty()) draw_call_and_stop(drawing, reached, drawing.results.paths[path]);
+    for (const forecast::Pierce* pierce : drawing.content.pierces) {
+        const std::size_t path = path_number(drawing.results, pierce->hole);
+        if (path >= drawing.results.paths.size() || !is_within_reach(*pierce)) continue;
+        draw_pierce(drawing, *pierce, drawing.results.paths[path]);
+        draw_call_and_stop(drawing, *pierce, drawing.results.paths[path]);
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "drawing/clipping.h"
+#include "sheets/call_and_stop.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -15,6 +16,10 @@ namespace {
 
 constexpr double row_height = 4.3, heading_height = 6.2, head_height = 7.4, corner_gap = 6.0, column_gap = 4.0, foot_height = 5.2;
 constexpr std::size_t rows_most = 8;
+constexpr double foot_leading = 3.4;
+
+// Signs of the columns of call and stop depth, explained at the foot where they stand.
+const std::string not_reached = "–", goes_on = "on", past_end = "*";
 
 struct NoteColumn {
     std::string head, unit;
@@ -52,8 +57,11 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
             cells.push_back(classes.analyte < pierce->log_grades.size()
                                 ? median_of(pierce->log_grades[classes.analyte], 1.0, grade_unit)
                                 : "");
-        cells.push_back(length_figure(pierce->call_depth, frame, 0));
-        cells.push_back(length_figure(pierce->stop_depth, frame, 0));
+        const CallAndStop rule = call_and_stop(*pierce, results);
+        cells.push_back(rule.reached ? length_figure(rule.call, frame, 0) : not_reached);
+        cells.push_back(!rule.reached              ? not_reached
+                        : !rule.goes_on_to.empty() ? goes_on
+                                                   : length_figure(rule.stop, frame, 0) + (rule.past_end ? past_end : ""));
         for (std::size_t i = 0; i < columns.size(); ++i) columns[i].cells.push_back(cells[i]);
     }
     for (NoteColumn& column : columns) {
@@ -72,7 +80,23 @@ bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<dr
                         [&](const drawing::Segment& line) { return drawing::touches(line, with_air); });
 }
 
-Marks marks_of(const std::vector<NoteColumn>& columns, const Box& box, const Tools& tools) {
+// What stands under the rows.
+std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
+    std::vector<std::string> foot{"planned positions only; TW and grade: medians, if the vein is there"};
+    bool short_ones = false, further = false, beyond = false;
+    for (const forecast::Pierce* pierce : pierces) {
+        const CallAndStop rule = call_and_stop(*pierce, results);
+        short_ones = short_ones || !rule.reached;
+        further = further || (rule.reached && !rule.goes_on_to.empty());
+        beyond = beyond || (rule.reached && rule.past_end);
+    }
+    if (short_ones) foot.push_back(not_reached + "  the hole as planned ends before this vein");
+    if (further) foot.push_back(goes_on + "  goes on to a further vein");
+    if (beyond) foot.push_back(past_end + "  past the hole's planned end");
+    return foot;
+}
+
+Marks marks_of(const std::vector<NoteColumn>& columns, const std::vector<std::string>& foot, const Box& box, const Tools& tools) {
     const drawing::TextLook& head = tools.style.text("table_head");
     Marks marks{line_of({{box.left, box.top}, {box.right, box.top}}, tools.style.line("planned_rule")),
                 words({box.left, box.top - 4.4}, "What the next holes should meet", tools.style.text("planned_heading"))};
@@ -91,8 +115,11 @@ Marks marks_of(const std::vector<NoteColumn>& columns, const Box& box, const Too
         x += column.width + column_gap;
     }
     marks.push_back(line_of({{box.left, first}, {box.right, first}}, tools.style.line("table_row_rule")));
-    marks.push_back(words({box.left, box.bottom + 1.0}, "planned positions only; TW and grade: medians, if the vein is there",
-                          tools.style.text("note")));
+    double y = box.bottom + 1.0 + foot_leading * static_cast<double>(foot.size() - 1);
+    for (const std::string& line : foot) {
+        marks.push_back(words({box.left, y}, line, tools.style.text("note")));
+        y -= foot_leading;
+    }
     return marks;
 }
 
@@ -105,14 +132,16 @@ std::optional<ForecastNote> forecast_note(const std::vector<const forecast::Pier
     const std::vector<NoteColumn> columns = columns_of(pierces, results, classes, tools);
     double width = -column_gap;
     for (const NoteColumn& column : columns) width += column.width + column_gap;
-    width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"),
-                                                   "planned positions only; TW and grade: medians, if the vein is there"));
-    const double height = heading_height + head_height + row_height * static_cast<double>(pierces.size()) + foot_height;
+    const std::vector<std::string> foot_lines = foot_of(pierces, results);
+    for (const std::string& line : foot_lines)
+        width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
+    const double height = heading_height + head_height + row_height * static_cast<double>(pierces.size()) + foot_height +
+                          foot_leading * static_cast<double>(foot_lines.size() - 1);
     const double left = window.left + corner_gap, right = window.right - corner_gap - width;
     const double foot = window.bottom + corner_gap, top = window.top - corner_gap - height;
     for (const Point& corner : {Point{left, foot}, Point{right, foot}, Point{left, top}, Point{right, top}}) {
         const Box box{corner.x, corner.y, corner.x + width, corner.y + height};
-        if (is_free(box, taken_boxes, taken_lines)) return ForecastNote{marks_of(columns, box, tools), box};
+        if (is_free(box, taken_boxes, taken_lines)) return ForecastNote{marks_of(columns, foot_lines, box, tools), box};
     }
     return std::nullopt;
 }

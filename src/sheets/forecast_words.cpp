@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "sheets/call_and_stop.h"
 #include "sheets/emptiest_place.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/label_text.h"
@@ -27,9 +28,11 @@ std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast:
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");
     std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, pierce_words(pierce, map) + ".", text_width);
-    if (!is_within_reach(pierce)) return lines;
-    lines.push_back("Call the geologist at " + length_text(pierce.call_depth, map, 0) + "; stop at " +
-                    length_text(pierce.stop_depth, map, 0) + ".");
+    std::string call = call_and_stop_words(pierce, drawing.results);
+    if (call.empty()) return lines;
+    call.front() = 'C';
+    for (std::string& line : drawing::wrapped(drawing.tools.fonts, look, call + ".", text_width))
+        lines.push_back(std::move(line));
     return lines;
 }
 
@@ -111,11 +114,12 @@ void draw_forecast_words(SectionDrawing& drawing) {
     if (place(holes)) return;
     for (const WordsOfHole& hole : holes) {
         if (holes.size() > 1 && place({hole})) continue;
-        for (const forecast::Pierce* pierce : drawing.content.pierces)
-            if (hole.heading.compare(0, pierce->hole.size() + 1, pierce->hole + ",") == 0)
-                drawing.side_list.push_back(pierce->hole + "\t" + pierce->vein + " " + pierce_words(*pierce, drawing.map()) +
-                                            "; call the geologist at " + length_text(pierce->call_depth, drawing.map(), 0) +
-                                            "; stop at " + length_text(pierce->stop_depth, drawing.map(), 0));
+        for (const forecast::Pierce* pierce : drawing.content.pierces) {
+            if (hole.heading.compare(0, pierce->hole.size() + 1, pierce->hole + ",") != 0) continue;
+            const std::string call = call_and_stop_words(*pierce, drawing.results);
+            drawing.side_list.push_back(pierce->hole + "\t" + pierce->vein + " " + pierce_words(*pierce, drawing.map()) +
+                                        (call.empty() ? "" : "; " + call));
+        }
     }
 }
 

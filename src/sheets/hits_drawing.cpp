@@ -59,10 +59,9 @@ void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, c
     label.label.at = at;
     label.label.clear_mm = 1.4;
     const std::string grade = hit_label(hit, drawing.results.records, drawing.classes.analyte);
-    const std::string detail = hit.hole + " " + hit.vein + ", " + depth_range_text(hit.from, hit.to, drawing.map()) +
-                               (hit.sampled == intercepts::SampledState::part_assayed ? ", part assayed" : "") +
-                               (hit.certainty == 3 ? ", doubtful pick" : "");
+    const std::string detail = hit.hole + " " + hit.vein + ", " + depth_range_text(hit.from, hit.to, drawing.map());
     label.label.lines = {{grade, style.text("grade")}, {detail, style.text("detail")}};
+    if (const std::string doubt = doubt_words(hit); !doubt.empty()) label.label.lines.push_back({doubt, style.text("detail")});
     label.label.priority = 3;
     label.head = sign_of(hit, drawing.classes, drawing.map());
     label.label.head_symbol = "class";

@@ -58,6 +58,21 @@ std::string hit_label(const intercepts::Intercept& hit, const tables::Records& r
     return hit.state == tables::PickState::structure ? length : length + ", not sampled";
 }
 
+std::string doubt_words(const intercepts::Intercept& hit) {
+    const auto percent = [](double share) { return base::fixed(100.0 * share, 0) + " %"; };
+    std::string words;
+    for (const std::string& flag : hit.flags) {
+        std::string word;
+        if (flag == "possible") word = "possible pick only";
+        if (flag == "unsampled-as-zero") word = percent(hit.sampled_share) + " assayed";
+        if (flag == "low-recovery" && hit.recovery) word = "recovery " + percent(*hit.recovery);
+        if (flag == "low-angle" && hit.angle) word = "hit at " + base::fixed(hit.angle->degrees(), 0) + "°";
+        if (flag == "doubtful") word = "far off the model";
+        if (!word.empty()) words += (words.empty() ? "" : ", ") + word;
+    }
+    return words;
+}
+
 std::string depth_range_text(double from, double to, const base::MapFrame& frame) {
     return length_figure(from, frame) + " to " + length_text(to, frame);
 }

@@ -191,6 +191,8 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::planned_depths: return {"call or stop depth", [&tools](const Box& box) { return call_sign(box, tools); }};
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
+        case Sign::beyond_end:
+            return {"the hole ends before it", point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};
         default: return {"8 holes in 10 pierce within", [&tools](const Box& box) { return ellipse_sign(box, tools); }};
     }
 }
@@ -234,7 +236,7 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
 Wording other_sign(Sign sign, const Results& results, const Tools& tools) {
     const drawing::Style& style = tools.style;
     switch (sign) {
-        case Sign::stated_fault: return {"fault, as stated", level_line(style.line("fault"))};
+        case Sign::stated_fault: return {"fault, as stated; not applied", level_line(style.line("fault"))};
         case Sign::contact: return {"vein contact", dipping_line(style.line("contact_mark"), 0.0)};
         case Sign::fault: return {"fault", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
         case Sign::foliation: return {"foliation", dipping_line(style.line("foliation_mark"), 0.0)};
@@ -324,14 +326,14 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(group("", {Sign::ground, Sign::outcrop, Sign::section_line, Sign::north}));
-    all.push_back(
-        group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
-                                     Sign::single_line, Sign::vein_fill, Sign::band, Sign::stated_fault}));
+    all.push_back(group("", {Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
+    all.push_back(group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred,
+                                               Sign::questionable, Sign::single_line, Sign::vein_fill, Sign::band}));
     all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
                                  Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
-    all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
-                                            Sign::planned_depths, Sign::planned_pierce, Sign::planned_ellipse}));
+    all.push_back(
+        group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
+                                  Sign::planned_depths, Sign::planned_pierce, Sign::beyond_end, Sign::planned_ellipse}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

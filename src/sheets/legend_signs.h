@@ -28,6 +28,7 @@ enum class Sign {
     planned_bar,
     planned_depths,
     planned_pierce,
+    beyond_end,
     planned_ellipse,
     // vein
     wall_accurate,

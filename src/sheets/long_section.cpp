@@ -14,9 +14,11 @@
 #include "sheets/long_section_marks.h"
 #include "sheets/long_section_page.h"
 #include "sheets/paper_choice.h"
+#include "sheets/stated_faults.h"
 
 #include <optional>
 #include <utility>
+#include <variant>
 
 namespace selvage::sheets {
 
@@ -25,6 +27,7 @@ namespace {
 // What stands on the drawing before a word is placed, in the order in which it gives way.
 struct Body {
     Marks tints, ground, lines, section_lines, forecasts, symbols;
+    std::vector<StatedFault> faults;
     drawing::Obstacles obstacles;
     std::optional<ForecastNote> note;
 };
@@ -54,6 +57,8 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
         body.ground = ground_line_marks(on_paper({frame.ground->at_left, frame.ground->at_right}, frame.paper), tools);
     body.lines = isoline_marks(mapped, tools);
     append(body.lines, edge_marks(content, frame, tools));
+    const auto place = [&](const Point& at) { return content.layout.world_from_layout(frame.paper.drawn_from_paper(at)); };
+    body.faults = stated_faults(results, place, frame.paper.window, ground_of(results.records).plane);
     body.section_lines = section_line_marks(content, sections, frame.paper, tools);
     body.forecasts = forecast_marks(content, frame.paper, tools);
     body.symbols = symbol_marks(content, frame.paper, tools);
@@ -62,6 +67,7 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     obstacles.boxes = symbol_boxes(content, frame.paper, tools);
     add_segments(obstacles.lines, body.ground);
     add_segments(obstacles.lines, body.forecasts);
+    add_segments(obstacles.lines, fault_marks(body.faults, tools));
     add_segments(obstacles.soft_lines, body.lines);
     for (const Tint& tint : mapped.isolines.tints)
         for (const std::vector<Point>& ring : tint.rings)
@@ -86,8 +92,11 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
     words.counts = placed.figures;
     if (body.note) words.boxes.push_back(drawing::grown(body.note->box, 1.0));
     for (const drawing::PlacedLabel& one : placed.labels) {
-        append(words.marks, label_marks(named[one.label], one, rules, tools));
-        words.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
+        for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
+            if (const auto* text = std::get_if<drawing::Text>(&mark))
+                words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
+            words.marks.push_back(std::move(mark));
+        }
         if (one.placing == drawing::Placing::listed) words.listed.push_back(listed_line(named[one.label], one));
     }
     drawing::Obstacles taken = body.obstacles;
@@ -117,6 +126,7 @@ LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, c
     drawn.scale_denominator = frame.denominator;
     drawn.mapped = mapped.words;
     drawn.ground = frame.ground.has_value();
+    drawn.faults = !body.faults.empty();
     drawn.sections = !body.section_lines.empty();
     drawn.section_words = section_words(sections, map);
     drawn.listed = words.listed;
@@ -151,7 +161,9 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
     const LongSectionFrame frame = long_section_frame(content, ground_of(results.records), window, feet);
     const Mapped mapped = mapped_of(content, results, classes, frame);
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
-    Words words = words_of(long_section_labels(content, results, classes, frame.paper, tools), body, mapped, window, tools);
+    std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
+    for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
+    Words words = words_of(labels, body, mapped, window, tools);
     const LongSectionDrawn drawn = drawn_of(frame, mapped, body, words, sections, results.records.frame);
 
     drawing::Sheet sheet = begin_page(long_section_page(content, drawn, results, classes, map, tools), results, run, tools);
@@ -162,6 +174,7 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
     put(sheet, Layer::ground, 1, std::move(body.ground));
     put(sheet, Layer::veins, 1, broken_round(std::move(body.lines), words.boxes));
     put(sheet, Layer::veins, 1, std::move(words.figures));
+    put(sheet, Layer::veins, 1, broken_round(fault_marks(body.faults, tools), words.boxes));
     put(sheet, Layer::forecasts, 1, std::move(body.forecasts));
     if (body.note) put(sheet, Layer::forecasts, 0, std::move(body.note->marks));
     put(sheet, Layer::results, 1, std::move(body.symbols));

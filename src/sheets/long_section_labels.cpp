@@ -56,9 +56,9 @@ NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeCl
     NamedLabel named =
         named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place), hit_symbol_width_mm(drawn.sign, tools),
                     hit.hole, figure, is_hole(results, hit.hole) ? priority_hit : priority_outcrop, tools);
-    std::string words = hit_label(hit, results.records, classes.analyte);
-    if (hit.certainty >= 3) words += ", possible only";
-    named.label.lines.push_back({words, tools.style.text("body"), {}});
+    named.label.lines.push_back({hit_label(hit, results.records, classes.analyte), tools.style.text("body"), {}});
+    if (const std::string doubt = doubt_words(hit); !doubt.empty())
+        named.label.lines.push_back({doubt, tools.style.text("body"), {}});
     named.link = intercept_row_destination(hit.hole, hit.vein);
     return named;
 }

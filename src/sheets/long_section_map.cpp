@@ -91,7 +91,7 @@ Mapped mapped_of(const LongSectionContent& content, const Results& results, cons
                      classes.any ? median_accumulation(classes.analyte) : median_thickness(),
                      frame.paper.drawn_from_paper({window.left, window.bottom}),
                      frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
-    level_lone_rings(field, log_levels, carriers.places);
+    level_lone_parts(field, log_levels, carriers.places);
     mapped.isolines = cut_isolines(field, log_levels, frame.paper);
     if (!classes.any) mapped.isolines.tints.clear();
     if (classes.any && classes.cut_off < levels.size()) mapped.strong = classes.cut_off;

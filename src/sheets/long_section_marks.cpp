@@ -1,6 +1,7 @@
 #include "sheets/long_section_marks.h"
 
 #include "drawing/clipping.h"
+#include "sheets/label_text.h"
 #include "sheets/long_section_page.h"
 #include "sheets/symbols.h"
 
@@ -93,9 +94,11 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
         drawing::Shape ellipse;
         ellipse.rings = {on_paper(pierce.ellipse, frame)};
         ellipse.closed = true;
-        ellipse.line = tools.style.line("planned_edge");
+        const bool reached = is_within_reach(*pierce.pierce);
+        ellipse.line = tools.style.line(reached ? "planned_edge" : "planned_beyond");
         marks.emplace_back(std::move(ellipse));
-        append(marks, planned_pierce_symbol(frame.paper_from_drawn(pierce.place), tools));
+        const Point at = frame.paper_from_drawn(pierce.place);
+        append(marks, reached ? planned_pierce_symbol(at, tools) : beyond_end_symbol(at, tools));
     }
     return marks;
 }

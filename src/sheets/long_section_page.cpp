@@ -71,9 +71,11 @@ LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, c
                                  }});
     }
     if (words.dashed_lines)
-        group.entries.push_back(
-            {"further off, to " + length_text(words.reach, map, 0) + " from a hit (" + std::to_string(words.hits) + " hits)",
-             [dashed](const Box& box) { return line_sign(box, dashed); }});
+        group.entries.push_back({"further off, ending " + length_text(words.reach, map, 0) + " from an assayed hit",
+                                 [dashed](const Box& box) { return line_sign(box, dashed); }});
+    group.entries.push_back(
+        {"median of the model from " + std::to_string(words.hits) + " hits, smoothed: a single hit may differ",
+         [](const Box&) { return Marks{}; }});
     if (!words.strong_level.empty()) {
         const drawing::LineLook strong = tools.style.line("isoline_strong");
         group.entries.push_back(
@@ -108,8 +110,10 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     DrawnSigns signs;
     signs.metres_per_mm = drawn.scale_denominator / 1000.0;
     if (drawn.ground) signs.signs.insert(Sign::ground);
+    if (drawn.faults) signs.signs.insert(Sign::stated_fault);
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
-    if (!content.pierces.empty()) signs.signs.insert({Sign::planned_pierce, Sign::planned_ellipse});
+    for (const PierceOnPlane& pierce : content.pierces)
+        signs.signs.insert({is_within_reach(*pierce.pierce) ? Sign::planned_pierce : Sign::beyond_end, Sign::planned_ellipse});
     for (LegendGroup& group : legend_groups(signs, results, tools)) legend.push_back(std::move(group));
     if (drawn.sections)
         legend.push_back({"", {{drawn.section_words, [look = tools.style.line("grid")](const Box& box) {

@@ -3,11 +3,13 @@
 #include "drawing/labels.h"
 #include "sheets/broken_lines.h"
 #include "sheets/grid.h"
+#include "sheets/ground.h"
 #include "sheets/north_block.h"
 #include "sheets/paper_choice.h"
 #include "sheets/plan_labels.h"
 #include "sheets/plan_marks.h"
 #include "sheets/plan_page.h"
+#include "sheets/stated_faults.h"
 
 #include <algorithm>
 #include <utility>
@@ -53,6 +55,7 @@ struct Body {
     std::vector<VeinAtGround> veins;
     PlanOutcrops outcrops;
     PlanSections sections;
+    std::vector<StatedFault> faults;
     NorthBlock north;
     std::vector<CollarGroup> groups;
     drawing::Obstacles obstacles;
@@ -81,6 +84,14 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
     body.pads = plan_pads(results, frame, tools);
     body.veins = veins_at_ground(results, frame, body.signs, tools);
+    const Ground ground = ground_of(results.records);
+    const auto place = [&](const Point& at) {
+        const Eigen::Vector2d there = frame.drawn_from_paper(at);
+        return Eigen::Vector3d(there.x(), there.y(), ground.elevation_at({there.x(), there.y(), 0.0}));
+    };
+    body.faults = stated_faults(results, place, frame.window, std::nullopt);
+    if (!body.faults.empty()) body.signs.signs.insert(Sign::stated_fault);
+    add_segments(body.obstacles.lines, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);
     for (const VeinAtGround& vein : body.veins) add_segments(body.obstacles.lines, vein.marks);
     body.outcrops = plan_outcrops(results, body.obstacles.lines, frame, body.signs, tools);
@@ -102,7 +113,8 @@ struct Names {
 };
 
 Names names_of(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
-    const std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
+    std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
+    for (const StatedFault& fault : body.faults) labels.push_back(fault_label(fault, tools));
     drawing::LabelRules rules;
     rules.window = drawing::grown(frame.window, -1.5);
     rules.number_look = tools.style.text("list_number");
@@ -157,6 +169,7 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
     put(sheet, Layer::grid, 0, std::move(body.north.marks));
     put(sheet, Layer::ground, 1, std::move(body.pads));
     for (VeinAtGround& vein : body.veins) put(sheet, Layer::veins, 1, std::move(vein.marks));
+    put(sheet, Layer::veins, 1, fault_marks(body.faults, tools));
     put(sheet, Layer::holes, 1, std::move(body.traces));
     put(sheet, Layer::ground, 1, std::move(body.outcrops.marks));
     put(sheet, Layer::holes, 1, std::move(body.collars));

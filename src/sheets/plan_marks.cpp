@@ -182,8 +182,10 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
     for (const intercepts::Intercept& hit : results.intercepts.met)
         append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));
     for (const forecast::Pierce& pierce : results.pierces) {
-        append(marks, planned_pierce_symbol(on_plan(frame, pierce.point), tools));
-        drawn.signs.insert(Sign::planned_pierce);
+        const Point at = on_plan(frame, pierce.point);
+        const bool reached = is_within_reach(pierce);
+        append(marks, reached ? planned_pierce_symbol(at, tools) : beyond_end_symbol(at, tools));
+        drawn.signs.insert(reached ? Sign::planned_pierce : Sign::beyond_end);
     }
     return marks;
 }

@@ -92,6 +92,12 @@ Marks planned_pierce_symbol(const Point& at, const Tools& tools) {
                         look_of(style.line("planned_edge"), style.colour("white"), style.line("symbol_halo").width_mm)));
 }
 
+Marks beyond_end_symbol(const Point& at, const Tools& tools) {
+    const drawing::Style& style = tools.style;
+    return marks_of(drawing::symbol("ring", at, style.size_mm("planned_pierce"),
+                                    look_of(style.line("planned_beyond"), style.colour("white"))));
+}
+
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools) {
     const drawing::FillLook ink = plain(tools.style.colour("ink")), white = plain(tools.style.colour("white"));
     const drawing::LineLook& edge = tools.style.line("north_arrow");

@@ -143,34 +143,26 @@ std::vector<double> within_extent(const VeinField& field, const VeinExtent& exte
     return by;
 }
 
-bool is_drawn(const VeinField& field, std::size_t node) {
-    return field.drawn[node] > 0.0 && std::isfinite(field.log_value[node]);
+// Drawn, or so near that a line between its nodes may be.
+bool bears_lines(const VeinField& field, std::size_t node) {
+    return field.drawn[node] > -1.5 * field.step && std::isfinite(field.log_value[node]);
 }
 
-// A part of the field on one side of a level, joined over the sides of its cells.
-struct Part {
-    std::vector<std::size_t> nodes;
-    bool closed = true;  // touches neither the edge of what is drawn nor the grid's
-};
-
-Part part_from(const VeinField& field, std::size_t start, double level, bool above, std::vector<char>& seen) {
-    Part part;
-    part.nodes.push_back(start);
+// The part of the field on one side of a level that a node belongs to, joined over the sides of its cells.
+std::vector<std::size_t> part_from(const VeinField& field, std::size_t start, double level, bool above, std::vector<char>& seen) {
+    std::vector<std::size_t> part{start};
+    const auto take = [&](std::size_t node) {
+        if (seen[node] != 0 || !bears_lines(field, node) || (field.log_value[node] >= level) != above) return;
+        seen[node] = 1;
+        part.push_back(node);
+    };
     seen[start] = 1;
-    for (std::size_t next = 0; next < part.nodes.size(); ++next) {
-        const std::size_t column = part.nodes[next] % field.across, row = part.nodes[next] / field.across;
-        if (column == 0 || row == 0 || column + 1 == field.across || row + 1 == field.up) {
-            part.closed = false;
-            continue;
-        }
-        for (const std::size_t node : {field.index(column - 1, row), field.index(column + 1, row), field.index(column, row - 1),
-                                       field.index(column, row + 1)}) {
-            if (!is_drawn(field, node)) part.closed = false;
-            const bool same_side = is_drawn(field, node) && (field.log_value[node] > level) == above;
-            if (!same_side || seen[node] != 0) continue;
-            seen[node] = 1;
-            part.nodes.push_back(node);
-        }
+    for (std::size_t next = 0; next < part.size(); ++next) {
+        const std::size_t column = part[next] % field.across, row = part[next] / field.across;
+        if (column > 0) take(field.index(column - 1, row));
+        if (column + 1 < field.across) take(field.index(column + 1, row));
+        if (row > 0) take(field.index(column, row - 1));
+        if (row + 1 < field.up) take(field.index(column, row + 1));
     }
     return part;
 }
@@ -181,12 +173,12 @@ void level_one_side(VeinField& field, double level, bool above, const std::vecto
     std::vector<std::size_t> hits_at(field.log_value.size(), 0);
     for (const std::size_t node : hit_nodes) ++hits_at[node];
     for (std::size_t node = 0; node < field.log_value.size(); ++node) {
-        if (seen[node] != 0 || !is_drawn(field, node) || (field.log_value[node] > level) != above) continue;
-        const Part part = part_from(field, node, level, above, seen);
+        if (seen[node] != 0 || !bears_lines(field, node) || (field.log_value[node] >= level) != above) continue;
+        const std::vector<std::size_t> part = part_from(field, node, level, above, seen);
         std::size_t hits = 0;
-        for (const std::size_t inside : part.nodes) hits += hits_at[inside];
-        if (!part.closed || hits >= 2) continue;
-        for (const std::size_t inside : part.nodes) field.log_value[inside] = above ? level - below_by : level + below_by;
+        for (const std::size_t inside : part) hits += hits_at[inside];
+        if (hits >= 2) continue;
+        for (const std::size_t inside : part) field.log_value[inside] = above ? level - below_by : level + below_by;
     }
 }
 
@@ -225,7 +217,7 @@ VeinField sample_field(const veins::Vein& vein, const PlaneLayout& layout, const
     return field;
 }
 
-void level_lone_rings(VeinField& field, const std::vector<double>& log_levels, const Places& hits) {
+void level_lone_parts(VeinField& field, const std::vector<double>& log_levels, const Places& hits) {
     std::vector<std::size_t> hit_nodes;
     for (const Eigen::Vector2d& hit : hits) {
         const Eigen::Vector2d at = (hit - field.corner) / field.step;

@@ -49,8 +49,8 @@ VeinField sample_field(const veins::Vein& vein, const PlaneLayout& layout, const
                        const std::vector<Eigen::Vector2d>& hits, const FieldReach& reach, const MappedQuantity& quantity,
                        const Eigen::Vector2d& lower_left, const Eigen::Vector2d& upper_right, double fine_step);
 
-// Levels the field where a line of equal value would close round fewer than two hits: such a hill or hollow is cut off at the
-// level. levels rising, logarithms.
-void level_lone_rings(VeinField& field, const std::vector<double>& log_levels, const std::vector<Eigen::Vector2d>& hits);
+// Levels the field where a part of it on one side of a level, closed or open, holds fewer than two hits: such a hill or hollow is
+// cut off at the level, so that no line and no tint rests on a single hit or on none. levels rising, logarithms.
+void level_lone_parts(VeinField& field, const std::vector<double>& log_levels, const std::vector<Eigen::Vector2d>& hits);
 
 }  // namespace selvage::sheets

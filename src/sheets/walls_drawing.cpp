@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "sheets/doubt.h"
+#include "sheets/stated_faults.h"
 #include "sheets/vein_trace.h"
 
 #include <algorithm>
@@ -231,44 +232,16 @@ void draw_veins(SectionDrawing& drawing) {
 }
 
 void draw_faults(SectionDrawing& drawing) {
-    const Box& window = drawing.view.window;
-    const drawing::LineLook& look = drawing.tools.style.line("fault");
-    for (const settings::FaultSetting& fault : drawing.results.project.faults) {
-        const Eigen::Vector3d normal = base::upward_normal({fault.dip, fault.dip_direction});
-        const std::optional<Eigen::Vector2d> line = apparent_dip_line(normal, drawing.view.frame);
-        if (!line) continue;
-        // The point of the section's plane and the fault's that is level with the window's middle.
-        const double up = drawing.view.up_at((window.bottom + window.top) / 2.0);
-        const Eigen::Vector3d start = drawing.view.frame.at(0.0, up);
-        const double along = normal.dot(drawing.view.frame.right);
-        if (std::abs(along) < 1e-6) continue;
-        const double distance = normal.dot(fault.point - drawing.map().origin - start) / along;
-        const double reach = 2.0 * (window.width() + window.height());
-        const Point at = drawing.view.paper(distance, up);
-        const std::vector<Point> whole{{at.x - reach * line->x(), at.y - reach * line->y()},
-                                       {at.x + reach * line->x(), at.y + reach * line->y()}};
-        std::vector<Point> below;
-        for (const std::vector<Point>& piece : drawing::clipped_line(whole, window)) {
-            for (int i = 0; i <= 100; ++i) {
-                const Point p{piece.front().x + (piece.back().x - piece.front().x) * i / 100.0,
-                              piece.front().y + (piece.back().y - piece.front().y) * i / 100.0};
-                const Eigen::Vector3d place = drawing.view.frame.at(drawing.view.distance_at(p.x), drawing.view.up_at(p.y));
-                if (base::signed_distance(drawing.ground.plane, place) <= 0.0) below.push_back(p);
-            }
-        }
-        if (below.size() < 2) continue;
-        const std::vector<Point> drawn{below.front(), below.back()};
-        drawing.put(Layer::veins, {line_of(drawn, look)});
-        drawing.keep_clear(drawn);
+    const auto place = [&view = drawing.view](const Point& at) {
+        return view.frame.at(view.distance_at(at.x), view.up_at(at.y));
+    };
+    const std::vector<StatedFault> faults = stated_faults(drawing.results, place, drawing.view.window, drawing.ground.plane);
+    drawing.put(Layer::veins, fault_marks(faults, drawing.tools));
+    for (const StatedFault& fault : faults) {
+        drawing.keep_clear(fault.line);
         drawing.note(Sign::stated_fault);
         WantedLabel label;
-        label.label.owner = fault.name;
-        const auto at_share = [&](double share) { return drawing::point_along(drawn, share * drawing::length_of(drawn)).at; };
-        label.label.at = at_share(0.12);
-        for (const double share : {0.88, 0.2, 0.8, 0.3, 0.7}) label.label.also_at.push_back(at_share(share));
-        label.label.clear_mm = 0.8;
-        label.label.lines = {{fault.name, drawing.tools.style.text("line_name")}};
-        label.label.priority = 3;
+        label.label = fault_label(fault, drawing.tools);
         drawing.labels.push_back(std::move(label));
     }
 }

@@ -44,16 +44,29 @@ TEST(Isolines, NoneClosesRoundASingleHit) {
     for (const auto shape : {lone_hill, lone_hollow}) {
         VeinField field = field_of(shape, hits, 150.0, 200.0);
         ASSERT_FALSE(cut_isolines(field, {1.0}, frame()).lines.empty());
-        level_lone_rings(field, {0.5, 1.0, 1.5}, hits);
+        level_lone_parts(field, {0.5, 1.0, 1.5}, hits);
         EXPECT_TRUE(cut_isolines(field, {0.5, 1.0, 1.5}, frame()).lines.empty());
     }
 }
 
 TEST(Isolines, AHillWithTwoHitsKeepsItsLine) {
-    const std::vector<Eigen::Vector2d> hits{{194, 150}, {206, 150}, {80, 150}};
+    const std::vector<Eigen::Vector2d> hits{{194, 150}, {206, 150}, {80, 150}, {320, 150}};
     VeinField field = field_of(lone_hill, hits, 150.0, 200.0);
-    level_lone_rings(field, {1.0}, hits);
+    level_lone_parts(field, {1.0}, hits);
     EXPECT_FALSE(cut_isolines(field, {1.0}, frame()).lines.empty());
+}
+
+// A rise that one hit alone stands on runs off the drawn ground, open: no line rests on it. With a second hit there it does.
+TEST(Isolines, NoneIsOpenRoundASingleHit) {
+    std::vector<Eigen::Vector2d> hits{{320, 150}, {80, 150}, {100, 160}};
+    VeinField field = field_of(ramp, hits, 150.0, 200.0);
+    ASSERT_FALSE(cut_isolines(field, {2.0}, frame()).lines.empty());
+    level_lone_parts(field, {2.0}, hits);
+    EXPECT_TRUE(cut_isolines(field, {2.0}, frame()).lines.empty());
+    hits.emplace_back(300, 140);
+    field = field_of(ramp, hits, 150.0, 200.0);
+    level_lone_parts(field, {2.0}, hits);
+    EXPECT_FALSE(cut_isolines(field, {2.0}, frame()).lines.empty());
 }
 
 TEST(Isolines, EndAtTheExtrapolationDistance) {

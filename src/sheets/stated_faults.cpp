@@ -1,0 +1,83 @@
+#include "sheets/stated_faults.h"
+
+#include "base/angle.h"
+#include "drawing/clipping.h"
+#include "drawing/polyline.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+// Height over a plane as it runs over the paper: at0 + x dx + y dy, m.
+struct HeightOnPaper {
+    double at0, dx, dy;
+    double at(const Point& p) const { return at0 + p.x * dx + p.y * dy; }
+};
+
+HeightOnPaper height_on_paper(const base::Plane& plane, const PlaceOnSheet& place) {
+    const double at0 = base::signed_distance(plane, place({0.0, 0.0}));
+    return {at0, base::signed_distance(plane, place({1.0, 0.0})) - at0, base::signed_distance(plane, place({0.0, 1.0})) - at0};
+}
+
+// The line of height 0 across a window; nothing where the plane hardly cuts the paper's.
+std::optional<drawing::Segment> zero_line(const HeightOnPaper& height, const Box& window) {
+    constexpr double least_slope = 1e-6;
+    const double slope = std::hypot(height.dx, height.dy);
+    if (slope < least_slope) return std::nullopt;
+    const Point middle{(window.left + window.right) / 2.0, (window.bottom + window.top) / 2.0};
+    const double off = height.at(middle) / (slope * slope), reach = window.width() + window.height();
+    const Point on{middle.x - off * height.dx, middle.y - off * height.dy};
+    const double x = -height.dy / slope * reach, y = height.dx / slope * reach;
+    return drawing::clipped({{on.x - x, on.y - y}, {on.x + x, on.y + y}}, window);
+}
+
+// The part of a segment at heights of at most 0.
+std::optional<drawing::Segment> part_below(const drawing::Segment& segment, const HeightOnPaper& height) {
+    const double a = height.at(segment.a), b = height.at(segment.b);
+    if (a > 0.0 && b > 0.0) return std::nullopt;
+    if (a <= 0.0 && b <= 0.0) return segment;
+    const double share = a / (a - b);
+    const Point at{segment.a.x + share * (segment.b.x - segment.a.x), segment.a.y + share * (segment.b.y - segment.a.y)};
+    return a > 0.0 ? drawing::Segment{at, segment.b} : drawing::Segment{segment.a, at};
+}
+
+}  // namespace
+
+std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnSheet& place, const Box& window,
+                                       const std::optional<base::Plane>& ground) {
+    constexpr double least_mm = 3.0;
+    std::vector<StatedFault> faults;
+    for (const settings::FaultSetting& fault : results.project.faults) {
+        const base::Plane plane{fault.point - results.records.frame.origin,
+                                base::upward_normal({fault.dip, fault.dip_direction})};
+        std::optional<drawing::Segment> line = zero_line(height_on_paper(plane, place), window);
+        if (line && ground) line = part_below(*line, height_on_paper(*ground, place));
+        if (line && std::hypot(line->b.x - line->a.x, line->b.y - line->a.y) >= least_mm)
+            faults.push_back({fault.name, {line->a, line->b}});
+    }
+    return faults;
+}
+
+Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools) {
+    Marks marks;
+    for (const StatedFault& fault : faults) marks.push_back(line_of(fault.line, tools.style.line("fault")));
+    return marks;
+}
+
+drawing::Label fault_label(const StatedFault& fault, const Tools& tools) {
+    drawing::Label label;
+    const auto at = [&](double share) { return drawing::point_along(fault.line, share * drawing::length_of(fault.line)).at; };
+    label.owner = fault.name;
+    label.at = at(0.12);
+    for (const double share : {0.88, 0.2, 0.8, 0.06, 0.94, 0.3, 0.7}) label.also_at.push_back(at(share));
+    label.clear_mm = 0.8;
+    label.lines = {{fault.name, tools.style.text("line_name")}};
+    label.priority = 3;
+    label.listed_text = fault.name;
+    return label;
+}
+
+}  // namespace selvage::sheets
