@@ -51,14 +51,16 @@ void draw_fan(SectionDrawing& drawing, const paths::Path& path) {
 }
 
 void draw_path_ahead(SectionDrawing& drawing, const SectionHole& hole, const paths::Path& path) {
+    constexpr double off_slab_share = 0.65;  // contrast with paper 3.2
     const drawing::LineLook& dots = drawing.tools.style.line("trace_planned");
+    const drawing::LineLook off_slab = with_colour(dots, paled(dots.colour, off_slab_share));
     for (const TraceRun& run : hole.runs) {
         const TraceRun ahead = part_between(run, ahead_from(path), path.end_depth);
         if (ahead.places.size() < 2) continue;
         std::vector<Point> line;
         for (const TracePlace& place : ahead.places) line.push_back(drawing.paper(place));
         line = drawing::simplified(line, 0.02);
-        drawing.put(Layer::forecasts, {line_of(line, dots)});
+        drawing.put(Layer::forecasts, {line_of(line, run.in_slab ? dots : off_slab)});
         drawing.keep_clear(line);
         drawing.note(Sign::planned_trace);
     }

@@ -4,10 +4,12 @@
 #include "drawing/symbols.h"
 #include "sheets/assay_bars.h"
 #include "sheets/doubt.h"
+#include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace selvage::sheets {
@@ -156,6 +158,17 @@ Marks ground_sign(const Box& box, const Tools& tools) {
     return marks;
 }
 
+// How far the collars and outcrops stand off the plane laid through them, m.
+double farthest_from_ground(const tables::Records& records) {
+    const Ground ground = ground_of(records);
+    double most = 0.0;
+    for (const tables::Collar& collar : records.collars)
+        most = std::max(most, std::abs(collar.position.z() - ground.elevation_at(collar.position)));
+    for (const tables::Outcrop& outcrop : records.outcrops)
+        most = std::max(most, std::abs(outcrop.position.z() - ground.elevation_at(outcrop.position)));
+    return most;
+}
+
 std::string metres_words(double mm, const DrawnSigns& drawn, const base::MapFrame& frame) {
     return base::significant(frame.length(mm * drawn.metres_per_mm), 2) + " " + base::symbol_of(frame.unit);
 }
@@ -248,7 +261,9 @@ Wording other_sign(Sign sign, const Results& results, const Tools& tools) {
                     [unit, &tools](const Box& box) { return bars_sign(box, unit, tools); }};
         }
         case Sign::ground:
-            return {"ground: plane through collars and outcrops", [&tools](const Box& box) { return ground_sign(box, tools); }};
+            return {"ground: plane through collars and outcrops, which stand up to " +
+                        length_text(farthest_from_ground(results.records), results.records.frame, 0) + " off it",
+                    [&tools](const Box& box) { return ground_sign(box, tools); }};
         case Sign::outcrop:
             return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
         case Sign::section_line: return {"cross section", level_line(style.line("section_line"))};

@@ -44,7 +44,13 @@ Extent needed_extent(const SectionContent& content, const Results& results, cons
         if (path < results.paths.size()) extent.take(frame, paths::position_at(results.paths[path], pierce->depth_p90));
     }
     for (const SectionHole& hole : content.holes)
-        if (hole.shown) extent.take(frame, paths::position_at(results.paths[hole.path], results.paths[hole.path].start_depth));
+        if (hole.shown) {
+            extent.take(frame, paths::position_at(results.paths[hole.path], results.paths[hole.path].start_depth));
+            const TraceRun& last = hole.runs.back();
+            if (!last.in_slab) continue;
+            extent.across.take(last.places.back().distance);
+            extent.up.take(last.places.back().up);
+        }
     if (extent.across.empty()) extent.take(frame, frame.origin);
     return extent;
 }

@@ -57,9 +57,9 @@ bool finds_room(const SectionDrawing& drawing, const drawing::Label& label) {
     return placed.labels.front().placing == drawing::Placing::beside;
 }
 
-// How far off the section a run lies in its middle, in words anywhere beside it where there is room;
-// without the hole's name where only that fits.
-void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole) {
+// How far off the section a run lies in its middle, in words anywhere beside it where there is room; on a leader where there is
+// none.
+void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole, const char* look) {
     const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
     const auto at = [&](double share) { return drawing::point_along(seen.front(), share * drawing::length_of(seen.front())).at; };
@@ -76,13 +76,10 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
     label.label.clear_mm = 0.4;
     label.label.soft_weight = 10.0;  // on another trace it would seem that one's
     label.label.priority = 1;
-    label.label.may_lead = false;
     label.label.may_be_listed = false;
-    const std::string offset = offset_words(drawing, nearest->offset);
-    for (const std::string& text : {hole + ", " + offset, offset}) {
-        label.label.lines = {{text, drawing.tools.style.text("off_slab_text")}};
-        if (finds_room(drawing, label.label)) break;
-    }
+    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text(look)}};
+    label.label.may_lead = false;
+    label.label.may_lead = !finds_room(drawing, label.label);
     drawing.labels.push_back(std::move(label));
 }
 
@@ -294,8 +291,15 @@ void draw_traces(SectionDrawing& drawing) {
 
 void want_offset_remarks(SectionDrawing& drawing) {
     each_drilled_run(drawing, [&](const paths::Path& path, const TraceRun& run) {
-        if (!run.in_slab) want_remark(drawing, run, path.hole);
+        if (!run.in_slab) want_remark(drawing, run, path.hole, "off_slab_text");
     });
+    for (const SectionHole& hole : drawing.content.holes) {
+        const paths::Path& path = drawing.results.paths[hole.path];
+        for (const TraceRun& run : hole.runs) {
+            const TraceRun ahead = part_between(run, std::max(path.start_depth, path.drilled_depth), path.end_depth);
+            if (hole.shown && !run.in_slab && ahead.places.size() > 1) want_remark(drawing, ahead, path.hole, "planned_text");
+        }
+    }
 }
 
 void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>& taken) {
