@@ -7,6 +7,7 @@
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/symbols.h"
+#include "veins/ground.h"
 
 #include <algorithm>
 #include <cmath>
@@ -162,10 +163,8 @@ Marks ground_sign(const Box& box, const Tools& tools) {
 double farthest_from_ground(const tables::Records& records) {
     const Ground ground = ground_of(records);
     double most = 0.0;
-    for (const tables::Collar& collar : records.collars)
-        most = std::max(most, std::abs(collar.position.z() - ground.elevation_at(collar.position)));
-    for (const tables::Outcrop& outcrop : records.outcrops)
-        most = std::max(most, std::abs(outcrop.position.z() - ground.elevation_at(outcrop.position)));
+    for (const Eigen::Vector3d& point : veins::ground_points(records))
+        most = std::max(most, std::abs(point.z() - ground.elevation_at(point)));
     return most;
 }
 

@@ -15,12 +15,17 @@ bool starts_at_surface(tables::HoleType type) { return tables::is_drill_hole(typ
 
 }  // namespace
 
-std::optional<base::Plane> ground_plane(const tables::Records& records) {
+std::vector<Eigen::Vector3d> ground_points(const tables::Records& records) {
     std::vector<Eigen::Vector3d> points;
     for (const tables::Collar& collar : records.collars) {
         if (starts_at_surface(collar.type) && !collar.parent) points.push_back(collar.position);
     }
     for (const tables::Outcrop& outcrop : records.outcrops) points.push_back(outcrop.position);
+    return points;
+}
+
+std::optional<base::Plane> ground_plane(const tables::Records& records) {
+    const std::vector<Eigen::Vector3d> points = ground_points(records);
     if (points.empty()) return std::nullopt;
     Eigen::Vector3d centre = Eigen::Vector3d::Zero();
     for (const Eigen::Vector3d& point : points) centre += point / static_cast<double>(points.size());
