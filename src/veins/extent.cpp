@@ -13,6 +13,7 @@ namespace {
 
 constexpr double most_nodes_each_way = 240.0;  // of the outline's lattice
 constexpr double near_share = 0.4;             // of the extrapolation distance, outside of which the ground is not asked for
+constexpr double even_chance = 0.5;            // a chance changes by one over a step-out or more, as a rule
 constexpr double steepest_cut = 0.2;           // sine of the angle to the ground below which its cut is not spread further
 
 const Eigen::Vector2d* nearest(const std::vector<Eigen::Vector2d>& places, const Eigen::Vector2d& place) {
@@ -70,6 +71,10 @@ Margin margin_at(const Extent& extent, const Eigen::Vector2d& place) {
     if (const Eigen::Vector2d* miss = nearest(extent.misses, place)) {
         const double inside = before_half_way(*hit, *miss, place);
         if (inside <= margin.inside) margin = {inside, EdgeReason::half_way_to_miss};
+    }
+    if (extent.presence && margin.inside > -near_share * extent.step_out) {
+        const double inside = (extent.presence(place) - even_chance) * extent.step_out;
+        if (inside < margin.inside) margin = {inside, EdgeReason::presence};
     }
     // The ground is only asked for where the rest has not cut yet by much: its height costs more.
     if (extent.ground && margin.inside > -near_share * extent.step_out) {

@@ -13,14 +13,15 @@
 namespace selvage::veins {
 
 // How far a vein is modelled: no further than the extrapolation distance from where it was met, half way to where it was not,
-// below the ground.
+// where it is as likely there as not, below the ground.
 struct Extent {
     std::vector<Eigen::Vector2d> hits;    // (u, v)
     std::vector<Eigen::Vector2d> misses;  // (u, v)
     double step_out = 100.0;              // m
     Chart chart;
     std::optional<base::Plane> ground;
-    std::function<double(const Eigen::Vector2d&)> height;  // w of the mid-surface, for the ground
+    std::function<double(const Eigen::Vector2d&)> height;    // w of the mid-surface, for the ground
+    std::function<double(const Eigen::Vector2d&)> presence;  // chance that the vein is there; none: not asked
 };
 
 struct Margin {

@@ -5,6 +5,7 @@
 #include "veins/extent.h"
 #include "veins/log_field.h"
 #include "veins/mean_lattice.h"
+#include "veins/presence_lattice.h"
 #include "veins/surface.h"
 #include "veins/vein.h"
 #include "veins/walls.h"
@@ -29,7 +30,8 @@ struct Vein::Model {
     Walls walls;
     std::shared_ptr<const LogField> thickness;            // along w; null: no intercept tells it
     std::vector<std::shared_ptr<const LogField>> grades;  // one for each modelled analyte; null: none known
-    double presence = 0.75;                               // of the vein as a whole
+    std::shared_ptr<const Presence> presence;
+    std::shared_ptr<const PresenceLattice> window;  // its chances, for what is drawn
     std::vector<EdgeLine> edges;
     std::vector<FitRow> fit;
     std::vector<NoVein> no_vein;

@@ -85,7 +85,7 @@ TracePoint trace_point(const Vein::Model& model, const Cut& cut, const Eigen::Ve
     point.low80 = world(at_offset(field.low80));
     point.high80 = world(at_offset(field.high80));
     point.sd = field.height_sd / std::sqrt(1.0 + mean.gradient.squaredNorm());
-    point.presence = model.presence * field.chance_of_more_than_trace;
+    point.presence = model.window->at(place) * field.chance_of_more_than_trace;
     point.within_extent = margin_at(model.extent, place).inside >= 0.0;
     return point;
 }

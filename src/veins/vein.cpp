@@ -88,7 +88,7 @@ AtPoint Vein::at(const Eigen::Vector3d& point) const {
     answer.normal = world_normal(model.chart, mean.gradient);
     answer.normal_sd = direction_sd(mean.gradient, gradient_sds_at(*model.surface, {place}).front());
     answer.content = contents_at({point}).front();
-    answer.presence = model.presence * chance_of_more_than_trace(answer.content.log_thickness);
+    answer.presence = presence_at(*model.presence, place) * chance_of_more_than_trace(answer.content.log_thickness);
     answer.within_extent = margin_at(model.extent, place).inside >= 0.0;
     answer.nearest_hit = nearest_distance(model.extent.hits, place);
     return answer;

@@ -10,8 +10,6 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr double presence_hits_before = 3.0,
-                 presence_misses_before = 1.0;  // Beta(3, 1): where one drills, veins are mostly there
 constexpr std::size_t fewest_intercepts = 3;
 
 // Area, mean direction and steep share of the mid-surface within the extent.
@@ -79,19 +77,25 @@ void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground) {
     for (const NoVein& row : model.no_vein) {
         if (row.is_miss()) extent.misses.push_back(model.chart.chart_from_world(row.point).head<2>());
     }
+    extent.presence = [window = model.window, drawing = model.drawing](const Eigen::Vector2d& place) {
+        return window->at(place) * drawing->at(place).chance_of_more_than_trace;
+    };
     extent.ground = ground;
     extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
 }
 
-// A row of channels is one place: holes and outcrops count.
 void find_presence(VeinWork& work) {
-    double hits = presence_hits_before, misses = presence_misses_before;
+    Vein::Model& model = *work.model;
+    std::vector<PresenceDatum> data;
     for (const Evidence& one : work.evidence) {
-        if (one.present && (one.drill_hole || one.kind == Evidence::Kind::outcrop)) hits += 1.0;
-        if (one.drill_hole && !one.present) misses += 1.0;
+        if (!one.point || one.kind == Evidence::Kind::stated) continue;
+        const bool sure = one.intercept == nullptr || one.intercept->certainty < 2;
+        data.push_back({model.chart.chart_from_world(*one.point).head<2>(), one.present, sure});
     }
-    for (const NoVein& row : work.model->no_vein) misses += row.is_miss() ? 1.0 : 0.0;
-    work.model->presence = hits / (hits + misses);
+    for (const NoVein& row : model.no_vein)
+        if (row.is_miss()) data.push_back({model.chart.chart_from_world(row.point).head<2>(), false, true});
+    model.presence = fit_presence(std::move(data), model.spacing);
+    model.window = std::make_shared<const PresenceLattice>(model.presence, model.lattice->lattice());
 }
 
 void draw_outline(VeinWork& work) {

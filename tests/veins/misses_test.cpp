@@ -129,13 +129,17 @@ TEST(Misses, CutTheExtentHalfWayAndLowerThePresence) {
     EXPECT_LT(vein.at(one.scene.intercepts.met[4].point).presence, before);
 }
 
-// (3 + hits) / (4 + hits + misses), times the chance of more than a trace, which is nearly one at 0.8 m.
-TEST(Misses, PresenceIsThatOfTheWholeVein) {
+// A miss weighs where it lies: little among the hits, much beside itself.
+TEST(Misses, PresenceFallsTowardsAMiss) {
     Case one;
     one.scene.hole("M-1", {150.0, 50.0}, 60.0, 20.0);
     one.scene.hole("M-2", {-50.0, 50.0}, 60.0, 20.0);
     ASSERT_NE(one.row(), nullptr);
-    EXPECT_NEAR(one.veins[0].at(one.scene.intercepts.met[4].point).presence, 12.0 / 15.0, 0.002);
+    const auto presence_at = [&](double u) { return one.veins[0].at(one.scene.chart.world_from_chart({u, 50.0, 0.0})).presence; };
+    EXPECT_GT(presence_at(50.0), 0.85);
+    EXPECT_LT(presence_at(150.0), 0.5);
+    EXPECT_LT(presence_at(150.0), presence_at(125.0));
+    EXPECT_LT(presence_at(125.0), presence_at(100.0));
 }
 
 }  // namespace
