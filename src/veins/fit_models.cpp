@@ -58,7 +58,7 @@ void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {
     const auto drilled = places_where(work, [](const Evidence& one) { return one.drill_hole; });
     model.spacing = hole_spacing(drilled, settings.plan.spacing.value_or(usual_spacing));
     model.extent.step_out = settings.plan.step_out.value_or(2.0 * model.spacing);
-    model.surface = fit_surface(work.surface, model.spacing, SurfaceRules{});
+    model.surface = fit_surface(work.surface, model.spacing, SurfaceRules{true});
     model.met = places_where(work, [](const Evidence& one) { return one.kind != Evidence::Kind::stated; });
     if (model.met.empty()) model.met = places_where(work, [](const Evidence&) { return true; });
     const double reach = lattice_reach * model.extent.step_out;
