@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 
 namespace selvage::numerics {
 
@@ -123,6 +124,40 @@ NormalMixture scaled(NormalMixture mixture, double factor) {
     for (double& mean : mixture.means) mean *= factor;
     for (double& sd : mixture.sds) sd *= std::abs(factor);
     return mixture;
+}
+
+namespace {
+
+// The heaviest parts, their weights made to add to 1; equal ones in their order.
+NormalMixture heaviest(const NormalMixture& mixture, std::size_t most) {
+    std::vector<std::size_t> order(mixture.weights.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return mixture.weights[a] > mixture.weights[b]; });
+    order.resize(std::min(order.size(), most));
+    double sum = 0.0;
+    for (const std::size_t k : order) sum += mixture.weights[k];
+    NormalMixture kept;
+    for (const std::size_t k : order) {
+        kept.weights.push_back(mixture.weights[k] / sum);
+        kept.means.push_back(mixture.means[k]);
+        kept.sds.push_back(mixture.sds[k]);
+    }
+    return kept;
+}
+
+}  // namespace
+
+NormalMixture sum_of_independent(const NormalMixture& a, const NormalMixture& b, std::size_t most) {
+    const NormalMixture first = heaviest(a, most), second = heaviest(b, most);
+    NormalMixture sum;
+    for (std::size_t i = 0; i < first.weights.size(); ++i)
+        for (std::size_t j = 0; j < second.weights.size(); ++j) {
+            sum.weights.push_back(first.weights[i] * second.weights[j]);
+            sum.means.push_back(first.means[i] + second.means[j]);
+            sum.sds.push_back(std::hypot(first.sds[i], second.sds[j]));
+        }
+    return sum;
 }
 
 // For log X ~ N(a, b^2): E[min(X, c)] = e^(a + b^2/2) Phi((log c - a - b^2)/b) + c Phi((a - log c)/b).

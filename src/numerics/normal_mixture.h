@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <vector>
 
 // Distributions: the normal one, and mixtures of normals, which are kept to the end. Nobody stores mean and sd of a mixture.
@@ -35,6 +36,9 @@ std::vector<double> weights_from_logs(const std::vector<double>& log_weights);
 // The mixture of value + shift, and of value * factor.
 NormalMixture shifted(NormalMixture mixture, double shift);
 NormalMixture scaled(NormalMixture mixture, double factor);
+
+// The sum of two independent values, over the pairs of the `most` heaviest parts of each.
+NormalMixture sum_of_independent(const NormalMixture& a, const NormalMixture& b, std::size_t most);
 
 // E[min(exp(X), limit)] for X ~ the mixture: the limited mean of a log-normal mixture.
 double limited_mean_of_exponential(const NormalMixture& log_value, double limit);

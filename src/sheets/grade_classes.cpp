@@ -89,11 +89,10 @@ std::string figure(double value) { return base::significant(value, 4); }
 GradeClasses grade_classes(const Results& results) {
     const std::vector<tables::Analyte>& analytes = results.records.analytes;
     GradeClasses classes;
-    if (analytes.empty()) return classes;
+    const std::optional<std::size_t> leading = tables::leading_analyte(analytes, results.project.cut_off.analyte);
+    if (!leading) return classes;
     classes.any = true;
-    const std::string wanted = base::folded(results.project.cut_off.analyte);
-    for (std::size_t i = 0; i < analytes.size(); ++i)
-        if (base::folded(analytes[i].name) == wanted) classes.analyte = i;
+    classes.analyte = *leading;
     const tables::Analyte& analyte = analytes[classes.analyte];
     classes.unit = analyte.unit + "·" + base::symbol_of(results.records.frame.unit);
     classes.quantity = metal_name(analyte.element) + " × true thickness, " + classes.unit;

@@ -243,4 +243,11 @@ AssayValue better_of(const AssayValue& first, const AssayValue& second) {
     return first;
 }
 
+std::optional<std::size_t> leading_analyte(const std::vector<Analyte>& analytes, const std::string& name) {
+    if (analytes.empty()) return std::nullopt;
+    for (std::size_t i = 0; i < analytes.size(); ++i)
+        if (base::folded(analytes[i].name) == base::folded(name)) return i;
+    return 0;
+}
+
 }  // namespace selvage::tables

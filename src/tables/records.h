@@ -90,6 +90,9 @@ struct Analyte {
     std::string label() const { return element + " " + unit; }
 };
 
+// The analyte that classes, labels and plans speak of: the one of this name, else the first; nothing where there is none.
+std::optional<std::size_t> leading_analyte(const std::vector<Analyte>& analytes, const std::string& name);
+
 struct AssayValue {
     std::optional<double> value;   // in the analyte's unit; nothing: not assayed
     bool below_detection = false;  // value stands for "below the limit"

@@ -41,6 +41,9 @@ struct Vein::Model {
 // The drawn vein at a place.
 DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place);
 
+// Upward unit normal in the world of a surface with this slope on the chart.
+Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient);
+
 // Sd of the mid-surface's direction each way, from the sds of its slopes.
 base::Angle direction_sd(const Eigen::Vector2d& gradient, const Eigen::Vector2d& gradient_sd);
 

@@ -80,6 +80,23 @@ std::vector<numerics::NormalMixture> mixtures_of(const SurfaceModel& model, cons
 
 }  // namespace
 
+Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode& node,
+                                     const std::vector<Eigen::Vector2d>& places) {
+    const auto count = static_cast<Eigen::Index>(places.size());
+    Eigen::MatrixXd with_data(rows.values.size(), count), covariance(count, count);
+    for (Eigen::Index j = 0; j < count; ++j) {
+        const Eigen::Vector2d place = places[static_cast<std::size_t>(j)] - rows.centre;
+        with_data.col(j) = with_rows(rows, node.kernel, place);
+        const Eigen::Vector3d trend = trend_variances().cwiseProduct(trend_row(place));
+        for (Eigen::Index i = 0; i <= j; ++i) {
+            const Eigen::Vector2d other = places[static_cast<std::size_t>(i)] - rows.centre;
+            covariance(i, j) = covariance(j, i) = kernel_at(node.kernel, place - other).value + trend.dot(trend_row(other));
+        }
+    }
+    const Eigen::MatrixXd known = node.data.whitener.triangularView<Eigen::Lower>() * with_data;
+    return covariance - known.transpose() * known;
+}
+
 numerics::NormalMixture height_at(const SurfaceModel& model, const Eigen::Vector2d& place) {
     return heights_at(model, {place}).front();
 }

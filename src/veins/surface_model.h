@@ -34,6 +34,10 @@ SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& guess);
 // Mean of the surface under one node, at a place from the rows' centre.
 MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Eigen::Vector2d& place);
 
+// Covariance of the heights at some places (u, v) under one node, given the data, m2.
+Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode& node,
+                                     const std::vector<Eigen::Vector2d>& places);
+
 // Rows of the datum at a place.
 std::vector<Eigen::Index> rows_of(const RowPlace& place);
 

@@ -12,12 +12,12 @@ namespace {
 
 Eigen::Vector3d upward(const Eigen::Vector3d& normal) { return normal.z() < 0.0 ? Eigen::Vector3d(-normal) : normal; }
 
+}  // namespace
+
 Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient) {
     const Eigen::Vector3d normal = Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).normalized();
     return upward(chart.chart_from_world_rotation.transpose() * normal);
 }
-
-}  // namespace
 
 const char* words_of(EdgeReason reason) {
     switch (reason) {

@@ -21,6 +21,8 @@
 // answer.
 namespace selvage::veins {
 
+class SurfaceTeaching;  // this room's own
+
 struct VeinSettings {
     std::vector<settings::VeinSetting> veins;    // in the project's order
     std::vector<settings::FaultSetting> faults;  // named in the order of events; not applied yet
@@ -121,6 +123,28 @@ struct VeinSummary {
     bool prior_only = false;        // fewer than three intercepts: errors come from the prior
 };
 
+// A place of the modelled ground.
+struct GroundPlace {
+    Eigen::Vector3d point = Eigen::Vector3d::Zero();    // on the mid-surface
+    Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  // upward unit
+    double area = 0.0;                                  // m2 of the vein that it stands for
+    double presence = 0.0;                              // chance that the vein is there
+    double nearest_hit = 0.0;                           // m
+    Content content;
+};
+
+// How the error over the ground falls as holes are drilled, whatever they find: it depends on where they are, not on what comes.
+class Teaching {
+public:
+    explicit Teaching(std::shared_ptr<SurfaceTeaching> surface);
+    double variance_sum() const;        // weighted, over the ground: weights x m2, square to the mean plane
+    std::vector<double> gains() const;  // by how much a hole at each place would make it fall
+    void drill(std::size_t place);      // as though a hole were there
+
+private:
+    std::shared_ptr<SurfaceTeaching> surface_;
+};
+
 class Vein {
 public:
     struct Model;  // this room's own
@@ -144,6 +168,12 @@ public:
     // The vein's trace on a plane, within `radius` of `plane.point`, a point every `step` m; several where the extent is in
     // parts. Nothing where the plane lies within 15 degrees of the vein's.
     std::vector<TracePoint> trace(const base::Plane& plane, double radius, double step) const;
+
+    // The ground on which the vein is modelled as places, about `step` m apart.
+    std::vector<GroundPlace> ground(double step) const;
+    // What holes at these places would teach; see Teaching.
+    Teaching teaching(const std::vector<GroundPlace>& ground, const std::vector<double>& weights,
+                      const std::vector<double>& error_variances) const;
 
 private:
     std::string name_;

@@ -1,0 +1,29 @@
+#include "forecast/not_seen.h"
+
+#include "paths/locate.h"
+
+#include <cmath>
+
+namespace selvage::forecast {
+
+double chance_ahead(const Pierce& pierce, double depth) {
+    const double passed = pierce.crossing.cumulative_at(depth);
+    return pierce.presence * (1.0 - passed) / (1.0 - pierce.presence * passed);
+}
+
+std::vector<NotSeen> not_seen_yet(const std::vector<Pierce>& pierces, const std::vector<paths::Path>& paths, double step) {
+    std::vector<NotSeen> rows;
+    for (const Pierce& pierce : pierces) {
+        const paths::Path* path = paths::path_of(paths, pierce.hole);
+        if (path == nullptr || path->status != tables::HoleStatus::active || path->drilled_depth >= pierce.stop_depth) continue;
+        const auto add = [&](double depth) {
+            rows.push_back({pierce.hole, pierce.vein, pierce.vein_number, depth, chance_ahead(pierce, depth)});
+        };
+        add(path->drilled_depth);
+        for (double i = std::floor(path->drilled_depth / step) + 1.0; i * step < pierce.stop_depth; i += 1.0) add(i * step);
+        add(pierce.stop_depth);
+    }
+    return rows;
+}
+
+}  // namespace selvage::forecast

@@ -1,0 +1,90 @@
+#include "planning/reach.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::planning {
+
+namespace {
+
+struct Limits {
+    base::Angle dip_min, dip_max;
+    double length_max = 0.0;
+};
+
+Limits limits_of(const settings::Rig& rig, const tables::Pad* pad) {
+    Limits limits{rig.dip_min, rig.dip_max, rig.length_max};
+    if (pad == nullptr) return limits;
+    if (pad->dip_min && limits.dip_min < *pad->dip_min) limits.dip_min = *pad->dip_min;
+    if (pad->dip_max && *pad->dip_max < limits.dip_max) limits.dip_max = *pad->dip_max;
+    if (pad->length_max) limits.length_max = std::min(limits.length_max, *pad->length_max);
+    return limits;
+}
+
+// From azimuth_min clockwise to azimuth_max.
+bool within_azimuths(const tables::Pad& pad, base::Azimuth azimuth) {
+    if (!pad.azimuth_min || !pad.azimuth_max) return true;
+    const auto clockwise = [](double from, double to) { return std::fmod(to - from + 360.0, 360.0); };
+    return clockwise(pad.azimuth_min->degrees(), azimuth.degrees()) <=
+           clockwise(pad.azimuth_min->degrees(), pad.azimuth_max->degrees());
+}
+
+// The straight hole from a collar, where it keeps the limits.
+std::optional<Reach> hole_from(const Eigen::Vector3d& collar, const tables::Pad* pad, const Eigen::Vector3d& place,
+                               const Eigen::Vector3d& normal, const ReachRules& rules) {
+    const Eigen::Vector3d run = place - collar;
+    if (run.norm() < 1.0) return std::nullopt;
+    const Eigen::Vector3d down_hole = run.normalized();
+    const Limits limits = limits_of(rules.rig, pad);
+    Reach reach;
+    reach.pad = pad == nullptr ? "" : pad->pad;
+    reach.collar = collar;
+    reach.direction = base::direction_of(down_hole);
+    reach.depth = run.norm();
+    reach.length = reach.depth + rules.tail;
+    reach.angle = base::Angle::radians(std::asin(std::min(1.0, std::abs(down_hole.dot(normal)))));
+    reach.cost = reach.length * rules.rig.cost_per_length + (pad != nullptr ? pad->move_cost.value_or(0.0) : 0.0);
+    constexpr double rounding = 1e-9;  // degrees
+    const double dip = reach.direction.dip.degrees();
+    const bool keeps = dip >= limits.dip_min.degrees() - rounding && dip <= limits.dip_max.degrees() + rounding &&
+                       reach.length <= limits.length_max && reach.angle.degrees() >= rules.angle_min.degrees() &&
+                       (pad == nullptr || within_azimuths(*pad, reach.direction.azimuth));
+    return keeps ? std::optional<Reach>(reach) : std::nullopt;
+}
+
+double worth(const Reach& reach) { return reach.cost / reach.angle.sin(); }
+
+void take_better(std::optional<Reach>& best, const std::optional<Reach>& other) {
+    if (other && (!best || worth(*other) < worth(*best))) best = other;
+}
+
+// Collars on the ground, square to the strike on either side, at every fifth of the dips that the rig can drill.
+std::optional<Reach> from_ground(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules) {
+    constexpr int steps = 10;
+    const double level = normal.head<2>().norm();
+    const Eigen::Vector2d across = level > 1e-6 ? Eigen::Vector2d(normal.head<2>() / level) : Eigen::Vector2d::UnitX();
+    std::optional<Reach> best;
+    for (const double side : {1.0, -1.0})
+        for (int i = 0; i <= steps; ++i) {
+            const base::Angle dip = base::Angle::degrees(rules.rig.dip_min.degrees() +
+                                                         (rules.rig.dip_max.degrees() - rules.rig.dip_min.degrees()) * i / steps);
+            const Eigen::Vector3d up_hole(side * across.x() * dip.cos(), side * across.y() * dip.cos(), dip.sin());
+            const double rise = rules.ground->normal.dot(up_hole);
+            const double distance = -base::signed_distance(*rules.ground, place) / rise;
+            if (rise > 1e-6 && distance > 0.0)
+                take_better(best, hole_from(place + distance * up_hole, nullptr, place, normal, rules));
+        }
+    return best;
+}
+
+}  // namespace
+
+std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules) {
+    std::optional<Reach> best;
+    if (rules.pads != nullptr)
+        for (const tables::Pad& pad : *rules.pads) take_better(best, hole_from(pad.position, &pad, place, normal, rules));
+    if (!best && rules.ground) best = from_ground(place, normal, rules);
+    return best;
+}
+
+}  // namespace selvage::planning
