@@ -45,12 +45,10 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
     const std::vector<drawing::Sheet> sheets = sheets::compose_pack(
         {r.project, r.records, r.paths, r.orientations, r.intercepts, r.veins, r.forecast.pierces}, facts, style, fonts.metrics);
     std::vector<output::PackFile> files = documents(sheets, fonts, facts);
-    const output::Results tabled{r.project, r.records,     r.paths,    r.orientations, r.intercepts,
-                                 r.veins,   r.alpha_tests, r.forecast, r.findings};
-    for (output::PackFile& table : output::table_files(tabled)) files.push_back(std::move(table));
+    for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
     output::RecordParts parts{facts.run_name, facts.date, std::move(earlier_forecasts), {}};
     for (const output::PackFile& file : files) parts.files.push_back(file.name);
-    files.push_back(output::run_record(tabled, sheets, SELVAGE_VERSION, parts));
+    files.push_back(output::run_record(r, sheets, SELVAGE_VERSION, parts));
     return files;
 }
 

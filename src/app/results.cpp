@@ -1,8 +1,12 @@
 #include "app/results.h"
 
 #include "checks/check_records.h"
+#include "forecast/pierce.h"
+#include "intercepts/intercept.h"
+#include "orientation/orient.h"
 #include "paths/locate.h"
 #include "tables/read.h"
+#include "veins/vein.h"
 
 #include <algorithm>
 #include <numeric>
@@ -58,12 +62,10 @@ Results read_and_place(settings::Project project, Findings findings) {
     r.project = std::move(project);
     r.findings = std::move(findings);
     tables::Records read = taken(tables::read_records(r.project), r.findings);
-    r.stopped = std::any_of(r.findings.begin(), r.findings.end(), tables::stops_run);
-    if (r.stopped) return r;
+    if (std::any_of(r.findings.begin(), r.findings.end(), tables::stops_run)) return r;
     r.records = taken(checks::usable_records(std::move(read), vein_names(r.project)), r.findings);
     r.paths = taken(paths::locate(r.records, {r.project.survey_errors, r.project.survey_preference}), r.findings);
-    r.stopped = r.paths.empty();
-    if (r.stopped) return r;
+    if (r.paths.empty()) return r;
     r.orientations = taken(orientation::orient(r.records, r.paths), r.findings);
     r.intercepts =
         taken(intercepts::make_intercepts(r.records, r.paths, r.orientations, intercept_settings(r.project)), r.findings);

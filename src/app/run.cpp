@@ -86,7 +86,7 @@ int run(const RunCommand& command) {
         base::append(findings, std::move(earlier.findings));
     }
     Results results = read_and_place(std::move(project.value), std::move(findings));
-    if (results.stopped) return stop(results, command.quiet);
+    if (results.paths.empty()) return stop(results, command.quiet);
     results = model_and_forecast(std::move(results));
     output::replace_folder(folder, pack_files(results, style.value, std::move(earlier.value)));
     print(results.findings, command.quiet);
@@ -104,7 +104,7 @@ int check(const CheckCommand& command) {
     const Results results = read_and_place(std::move(project.value), std::move(project.findings));
     print(results.findings, false);
     print_counts(results.findings);
-    return results.stopped ? status_data : status_done;
+    return results.paths.empty() ? status_data : status_done;
 }
 
 }  // namespace selvage::app

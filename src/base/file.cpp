@@ -29,13 +29,17 @@ using FileHandle = std::unique_ptr<std::FILE, CloseFile>;
 std::string read_file(const std::filesystem::path& file) {
     const FileHandle handle(std::fopen(file.c_str(), "rb"));
     if (!handle) fail("cannot be opened", file);
-    std::string bytes;
+    constexpr std::size_t block = 1U << 16U;  // where the size is not known beforehand
     std::error_code unknown;
     const std::uintmax_t size = std::filesystem::file_size(file, unknown);
-    if (!unknown) bytes.reserve(static_cast<std::size_t>(size));
-    std::array<char, 1 << 16> block;
-    while (const std::size_t count = std::fread(block.data(), 1, block.size(), handle.get())) bytes.append(block.data(), count);
+    std::string bytes(unknown ? block : static_cast<std::size_t>(size) + 1, '\0');  // one more, to see the end
+    std::size_t filled = 0;
+    while (const std::size_t count = std::fread(bytes.data() + filled, 1, bytes.size() - filled, handle.get())) {
+        filled += count;
+        if (filled == bytes.size()) bytes.resize(filled + block);
+    }
     if (std::ferror(handle.get()) != 0) fail("cannot be read", file);
+    bytes.resize(filled);
     return bytes;
 }
 

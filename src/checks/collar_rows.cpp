@@ -215,7 +215,7 @@ void check_places(const std::vector<Collar>& collars, Checking& checking) {
     const std::vector<double> up = to_nearest(
         collars, [](const Collar& c) { return c.position.z(); },
         [](const Collar& a, const Collar& b) { return std::abs(a.position.z() - b.position.z()); });
-    const double usual = numerics::lower_median(flat);
+    const double usual = numerics::median(flat);
     for (std::size_t i = 0; i < collars.size(); ++i) {
         if (flat[i] > std::max(apart, apart_in_medians * usual))
             checking.report(collar_apart, collars[i].origin, collars[i].hole,
@@ -255,9 +255,9 @@ Neighbourhood neighbourhood_of(const std::vector<Collar>& collars) {
         east.push_back(collar.position.x());
         north.push_back(collar.position.y());
     }
-    const Eigen::Vector2d middle(numerics::lower_median(east), numerics::lower_median(north));
+    const Eigen::Vector2d middle(numerics::median(east), numerics::median(north));
     for (const Collar& collar : collars) distance.push_back((collar.position.head<2>() - middle).norm());
-    return {middle, std::max(least_reach, reach_in_medians * numerics::lower_median(distance)), true};
+    return {middle, std::max(least_reach, reach_in_medians * numerics::median(distance)), true};
 }
 
 std::string far_away(const Eigen::Vector3d& point, const Neighbourhood& around, const base::MapFrame& frame) {

@@ -70,12 +70,10 @@ auto key_of(const Structure& s) {
     return std::make_tuple(s.hole, s.depth, s.kind, degrees(s.alpha), degrees(s.beta), degrees(s.gamma), dip, direction,
                            s.quality, s.vein, s.line);
 }
-auto key_of(const Assay& a) {
-    return std::tie(a.hole, a.from, a.to, a.sample, a.certificate, a.laboratory, a.method, a.dispatched, a.received, a.type,
-                    a.status, a.density);
-}
+auto key_of(const Assay& a) { return std::tie(a.hole, a.from, a.to, a.sample, a.type, a.status, a.density); }
 
 bool same_values(const Assay& a, const Assay& b) {
+    if (a.dispatch != b.dispatch && !(a.dispatch && b.dispatch && *a.dispatch == *b.dispatch)) return false;
     return std::equal(a.values.begin(), a.values.end(), b.values.begin(), b.values.end(),
                       [](const AssayValue& x, const AssayValue& y) {
                           return x.value == y.value && x.below_detection == y.below_detection && x.over_limit == y.over_limit;

@@ -106,7 +106,7 @@ void check_north(const Holes& holes, const std::vector<Ends>& ends, const base::
         turns.push_back(base::turn_between(*collar.azimuth, *first->azimuth).degrees());
     }
     if (turns.size() < enough_holes) return;
-    const double middle = numerics::lower_median(turns);
+    const double middle = numerics::median(turns);
     if (std::abs(middle) > turned)
         checking.report(
             north_doubtful, table, "",

@@ -30,7 +30,7 @@ std::optional<double> usual_field(const std::vector<Survey>& surveys, const std:
     std::vector<double> fields;
     for (const std::size_t i : run)
         if (surveys[i].magnetic_field) fields.push_back(*surveys[i].magnetic_field);
-    return fields.size() < enough_fields ? std::nullopt : std::optional<double>(numerics::lower_median(std::move(fields)));
+    return fields.size() < enough_fields ? std::nullopt : std::optional<double>(numerics::median(std::move(fields)));
 }
 
 void set_aside(Survey& station, const base::Check& check, std::string why, Checking& checking) {

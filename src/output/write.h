@@ -64,16 +64,17 @@ struct TableDescription {
 };
 const std::vector<TableDescription>& table_descriptions();
 
+// All that the stages before the sheets give.
 struct Results {
-    const settings::Project& project;
-    const tables::Records& records;
-    const std::vector<paths::Path>& paths;
-    const std::vector<orientation::Orientation>& orientations;
-    const intercepts::Intercepts& intercepts;
-    const std::vector<veins::Vein>& veins;
-    const std::vector<veins::AlphaTest>& alpha_tests;
-    const forecast::Forecast& forecast;
-    const std::vector<base::Finding>& findings;
+    settings::Project project;
+    tables::Records records;
+    std::vector<paths::Path> paths;  // none: the data leave nothing sound to draw, and what follows is empty
+    std::vector<orientation::Orientation> orientations;
+    intercepts::Intercepts intercepts;
+    std::vector<veins::Vein> veins;
+    std::vector<veins::AlphaTest> alpha_tests;
+    forecast::Forecast forecast;
+    std::vector<base::Finding> findings;
 };
 
 // tables/*.csv: paths, orientations, intercepts, no_vein, pierce_points, fit, veins, alpha_tests, checks.

@@ -1,5 +1,7 @@
 #include "paths/deviation.h"
 
+#include "numerics/median.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -106,17 +108,12 @@ std::optional<MeasuredRate> swing_of(const std::vector<Reading>& readings, const
     return measured_rate(depths, turns, errors.azimuth_station.radians() * last->dip.angle().cos());
 }
 
-double middle_of(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    return values[values.size() / 2];
-}
-
 // Each value's distance from the centre held at three times the middle one's as a standard deviation.
 std::vector<double> held(std::vector<double> values, double centre) {
     if (values.size() < least_for_middle) return values;
     std::vector<double> distances;
     for (const double value : values) distances.push_back(std::abs(value - centre));
-    const double most = held_at * middle_of(distances) / middle_of_normal;
+    const double most = held_at * numerics::median(distances) / middle_of_normal;
     for (double& value : values) value = std::clamp(value, centre - most, centre + most);
     return values;
 }
@@ -165,7 +162,7 @@ RateModel model_of(const std::vector<MeasuredRate>& rates) {
     }
     double scatter = 0.0;
     if (!rates.empty()) {
-        values = held(values, middle_of(values));
+        values = held(values, numerics::median(values));
         double mean = 0.0;
         for (const double value : values) mean += value / count;
         model.mean = count / weight * mean;

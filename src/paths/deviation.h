@@ -20,9 +20,10 @@
 // Measured rate of hole i: r_i = theta_i + e_i, theta_i ~ N(mean, between^2), e_i ~ N(0, v_i), v_i = 6/5 wander^2/span
 // (least-squares slope of a random walk) + sd^2/sum (x - mean x)^2 (errors of the readings). Normal model with its conjugate
 // prior (Gelman et al., Bayesian Data Analysis, 3rd ed., section 3.3), v_i taken off by moments: mean shrunk to zero, which
-// counts as one hole, between to a usual figure, which counts as three. Wander: by how much the rate of a hole's lower half
-// differs from its upper half's. With no hole: no mean, the usual sizes. One hole's share is held at three times the middle size,
-// so that one wrong reading does not make the rates.
+// counts as one hole, between to a usual figure, which counts as three (a scaled inverse chi-squared prior of five degrees of
+// freedom, so that `between` is the posterior mean of the variance: the variance of the Student t that is foretold). Wander: by
+// how much the rate of a hole's lower half differs from its upper half's. With no hole: no mean, the usual sizes. One hole's
+// share is held at three times the middle size, so that one wrong reading does not make the rates.
 namespace selvage::paths {
 
 // Of lift or swing, of one kind of hole.

@@ -191,12 +191,13 @@ const std::vector<ColumnOf<AssayRow>>& columns_of(const AssayRow*) {
         {{"status", CellKind::choice, Need::optional, "default final", any, &sample_status_words},
          [](R& r) -> CellSlot { return &r.status; }},
         {{"certificate", CellKind::text, Need::optional, "of the laboratory"},
-         [](R& r) -> CellSlot { return &r.assay.certificate; }},
-        {{"laboratory", CellKind::text, Need::optional, "its name"}, [](R& r) -> CellSlot { return &r.assay.laboratory; }},
-        {{"method", CellKind::text, Need::optional, "of the analysis"}, [](R& r) -> CellSlot { return &r.assay.method; }},
+         [](R& r) -> CellSlot { return &r.dispatch.certificate; }},
+        {{"laboratory", CellKind::text, Need::optional, "its name"}, [](R& r) -> CellSlot { return &r.dispatch.laboratory; }},
+        {{"method", CellKind::text, Need::optional, "of the analysis"}, [](R& r) -> CellSlot { return &r.dispatch.method; }},
         {{"dispatched", CellKind::date, Need::optional, "to the laboratory"},
-         [](R& r) -> CellSlot { return &r.assay.dispatched; }},
-        {{"received", CellKind::date, Need::optional, "from the laboratory"}, [](R& r) -> CellSlot { return &r.assay.received; }},
+         [](R& r) -> CellSlot { return &r.dispatch.dispatched; }},
+        {{"received", CellKind::date, Need::optional, "from the laboratory"},
+         [](R& r) -> CellSlot { return &r.dispatch.received; }},
         {{"density", CellKind::number, Need::optional, "t/m3", density_limits},
          [](R& r) -> CellSlot { return &r.assay.density; }}};
     return columns;

@@ -84,7 +84,8 @@ private:
     }
     void put(const GeologyInterval& g) { add(g.hole, g.from, g.to, g.rock, g.vein, g.certainty); }
     void put(const Assay& a) {
-        add(a.hole, a.from, a.to, a.sample, a.certificate, a.laboratory, a.method, a.dispatched, a.received, a.type, a.status,
+        const Dispatch& d = *a.dispatch;
+        add(a.hole, a.from, a.to, a.sample, d.certificate, d.laboratory, d.method, d.dispatched, d.received, a.type, a.status,
             a.density, a.values);
     }
     void put(const Structure& s) {

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <memory>
 #include <utility>
 
 namespace selvage::tables {
@@ -155,12 +156,15 @@ std::vector<Assay> read_assays(TableReading& reading, const std::vector<AnalyteC
     sources = with_limits(reading, std::move(sources));
     std::vector<Assay> assays;
     assays.reserve(reading.table.row_count());
+    auto dispatch = std::make_shared<const Dispatch>();
     read_rows<AssayRow>(reading, [&](AssayRow&& row, std::size_t at) {
         if (!has_place(reading, row, at)) return;
         row.assay.origin = reading.origin(at);
         row.assay.type = static_cast<SampleType>(row.type);
         row.assay.status = static_cast<SampleStatus>(row.status);
         row.assay.values = assay_values(reading, analytes, sources, at);
+        if (!(row.dispatch == *dispatch)) dispatch = std::make_shared<const Dispatch>(std::move(row.dispatch));
+        row.assay.dispatch = dispatch;
         assays.push_back(std::move(row.assay));
     });
     return assays;

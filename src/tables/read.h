@@ -15,7 +15,7 @@ namespace selvage::tables {
 // CSV bytes to a table: the delimiter (comma, semicolon, tab, bar) found from the header and first rows, quotes by RFC 4180, a
 // byte-order mark skipped, Windows-1252 turned to UTF-8 where the bytes are not UTF-8, the line of every row kept. Findings: not
 // a text file, empty, an unclosed quote, rows longer or shorter than the header.
-base::Checked<base::Table> read_csv(std::string name, std::string source, std::string_view bytes, const std::string& encoding);
+base::Checked<base::Table> read_csv(std::string name, std::string source, std::string bytes, const std::string& encoding);
 
 // Reads every table that the project names, in the order of `table_descriptions`. What cannot be used is left out and named; a
 // table that is missing or no text gives a finding and no rows. Findings on which `stops_run` leave nothing to draw.

@@ -106,24 +106,24 @@ private:
 
 }  // namespace
 
-base::Checked<base::Table> read_csv(std::string name, std::string source, std::string_view bytes, const std::string& encoding) {
+base::Checked<base::Table> read_csv(std::string name, std::string source, std::string bytes, const std::string& encoding) {
     base::Checked<base::Table> read;
     base::Table& table = read.value;
-    table.name = std::move(name);
-    table.source = std::move(source);
-    const base::Origin whole{table.name, table.source, 0};
-    if (const std::optional<std::string> reason = not_text(bytes)) {
+    const base::Origin whole{name, source, 0};
+    const std::optional<std::string> reason = not_text(bytes);
+    if (reason) {
         read.findings.push_back({&not_a_text_file, whole, "", *reason});
-        return read;
-    }
-    std::string converted;
-    const bool valid = base::is_utf8(bytes);
-    if (!valid || encoding == "windows-1252") {
-        converted = base::utf8_from_windows_1252(bytes);
+        bytes.clear();
+    } else if (encoding == "windows-1252" || !base::is_utf8(bytes)) {
+        bytes = base::utf8_from_windows_1252(bytes);
         if (encoding != "windows-1252")
             read.findings.push_back({&read_as_windows_1252, whole, "", "it is not UTF-8: read as Windows-1252"});
     }
-    std::string_view text = converted.empty() ? bytes : std::string_view(converted);
+    table = base::Table(std::move(bytes));
+    table.name = std::move(name);
+    table.source = std::move(source);
+    if (reason) return read;
+    std::string_view text = table.text();
     if (starts_with(text, byte_order_mark)) text.remove_prefix(byte_order_mark.size());
 
     CsvScanner scanner(text, delimiter_of(text));
@@ -132,10 +132,7 @@ base::Checked<base::Table> read_csv(std::string name, std::string source, std::s
     while (scanner.next(record)) {
         const bool header = table.columns.empty();
         builder.take(record);
-        if (header && !table.columns.empty()) {
-            const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-            table.reserve(text.size(), lines);
-        }
+        if (header && !table.columns.empty()) table.reserve(static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')));
     }
     builder.finish();
     return read;

@@ -82,7 +82,7 @@ private:
             return report(table_unreadable, whole, error.message);
         }
         records_.hashes[entry->source] = base::sha256_hex(bytes);
-        base::Checked<base::Table> table = read_csv(entry->table, entry->source, bytes, entry->encoding);
+        base::Checked<base::Table> table = read_csv(entry->table, entry->source, std::move(bytes), entry->encoding);
         base::append(findings_, std::move(table.findings));
         readings_.emplace(std::piecewise_construct, std::forward_as_tuple(description.name),
                           std::forward_as_tuple(project_, *entry, std::move(table.value)));

@@ -7,6 +7,7 @@
 #include <Eigen/Core>
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -102,11 +103,21 @@ struct AssayValue {
 enum class SampleType { primary, field_duplicate, coarse_duplicate, pulp_duplicate, standard, blank, check };
 enum class SampleStatus { final_result, pending, sent, not_sent, failed };
 
+// What the samples that went to a laboratory together have in common. The dates are ISO 8601.
+struct Dispatch {
+    std::string certificate, laboratory, method, dispatched, received;
+    bool operator==(const Dispatch& other) const {
+        return certificate == other.certificate && laboratory == other.laboratory && method == other.method &&
+               dispatched == other.dispatched && received == other.received;
+    }
+};
+
 struct Assay {
     base::Origin origin;
     std::string hole;
     std::optional<double> from, to;
-    std::string sample, certificate, laboratory, method, dispatched, received;
+    std::string sample;
+    std::shared_ptr<const Dispatch> dispatch;  // of the samples of one, which may be many, held once; nothing: none is known
     SampleType type = SampleType::primary;
     SampleStatus status = SampleStatus::final_result;
     std::optional<double> density;

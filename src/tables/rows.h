@@ -84,6 +84,7 @@ struct GeologyRow {
 
 struct AssayRow {
     Assay assay;
+    Dispatch dispatch;
     int type = 0, status = 0;
 };
 

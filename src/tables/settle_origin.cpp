@@ -12,7 +12,7 @@ constexpr double map_step = 1000.0;       // m: round figures in models and file
 constexpr double elevation_step = 100.0;  // m
 
 double rounded_median(std::vector<double> values, double step) {
-    return values.empty() ? 0.0 : std::round(numerics::lower_median(std::move(values)) / step) * step;
+    return values.empty() ? 0.0 : std::round(numerics::median(std::move(values)) / step) * step;
 }
 
 Eigen::Vector3d origin_of(const std::vector<Collar>& collars) {

@@ -1,11 +1,14 @@
 #include "veins/base_plane.h"
 
+#include "numerics/median.h"
+
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace selvage::veins {
 
@@ -144,9 +147,7 @@ std::vector<Eigen::Vector3d> starts_of(const Evidence& evidence) {
 double median_offset(const Evidence& evidence, const Eigen::Vector3d& normal) {
     std::vector<double> offsets;
     for (const PlanePoint& point : evidence.points) offsets.push_back(normal.dot(point.position - evidence.middle));
-    if (offsets.empty()) return 0.0;
-    std::sort(offsets.begin(), offsets.end());
-    return 0.5 * (offsets[(offsets.size() - 1) / 2] + offsets[offsets.size() / 2]);
+    return offsets.empty() ? 0.0 : numerics::median(std::move(offsets));
 }
 
 }  // namespace

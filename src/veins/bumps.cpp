@@ -1,5 +1,7 @@
 #include "veins/bumps.h"
 
+#include "numerics/median.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -58,11 +60,10 @@ BumpLayout::BumpLayout(std::vector<Eigen::Vector2d> places, double lone_radius) 
 
 void BumpLayout::add_levels() {
     if (places_.size() < 2) return;
-    std::vector<double> sorted = own_radius_;
-    std::sort(sorted.begin(), sorted.end());
-    double radius = 1.5 * (sorted[(sorted.size() - 1) / 2] + sorted[sorted.size() / 2]) / 2.0;
+    double radius = 1.5 * numerics::median(own_radius_);
+    const double least = *std::min_element(own_radius_.begin(), own_radius_.end());
     const auto count = static_cast<Eigen::Index>(places_.size());
-    while (radius > same_distance_factor * sorted.front() && levels_.size() < most_levels) {
+    while (radius > same_distance_factor * least && levels_.size() < most_levels) {
         Eigen::MatrixXd matrix = bumps_between(places_, places_, [radius](std::size_t) { return radius; });
         matrix += Eigen::MatrixXd::Identity(count, count);
         levels_.push_back({radius, Eigen::LLT<Eigen::MatrixXd>(matrix)});

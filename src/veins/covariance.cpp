@@ -29,29 +29,6 @@ Kernel kernel_of(Smoothness smoothness, const SurfaceShape& shape) {
     return kernel;
 }
 
-KernelTerms kernel_at(const Kernel& kernel, const Eigen::Vector2d& lag) {
-    constexpr double same_place = 1e-12;  // the singular terms of nu 3/2 vanish there, multiplied by the lag
-    KernelTerms terms;
-    terms.pull.noalias() = kernel.metric * lag;
-    const double r = std::sqrt(std::max(0.0, lag.dot(terms.pull)));
-    if (kernel.smoothness == Smoothness::three_halves) {
-        const double a = std::sqrt(3.0), decay = kernel.sill * std::exp(-a * r);
-        terms.value = decay * (1.0 + a * r);
-        terms.p = decay * 3.0;
-        if (r > same_place) {
-            terms.q = decay * 3.0 * a / r;
-            terms.t = terms.q * (1.0 + a * r) / (r * r);
-        }
-    } else {
-        const double a = std::sqrt(5.0), decay = kernel.sill * std::exp(-a * r);
-        terms.value = decay * (1.0 + a * r + 5.0 / 3.0 * r * r);
-        terms.p = decay * 5.0 / 3.0 * (1.0 + a * r);
-        terms.q = decay * 25.0 / 3.0;
-        if (r > same_place) terms.t = terms.q * a / r;
-    }
-    return terms;
-}
-
 // F = w k + P c.Md + P trace(W M) - Q (Md)'W(Md) with w the weight of height with height, c those of heights with slopes and W
 // of slopes with slopes. For a change dM:  dk = -P/2 d'dMd,  dP = -Q/2 d'dMd,  dQ = -T/2 d'dMd.
 void add_sensitivity(KernelSensitivity& sum, const Kernel& kernel, const KernelTerms& terms, const Eigen::Vector2d& lag,

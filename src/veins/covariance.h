@@ -2,6 +2,9 @@
 
 #include <Eigen/Core>
 
+#include <algorithm>
+#include <cmath>
+
 // Covariance of a smooth random surface with itself and with its slopes: the two Matern kernels whose formulas end after a
 // few terms (Rasmussen & Williams 2006, ch. 4), stretched along a direction.
 namespace selvage::veins {
@@ -34,7 +37,29 @@ struct KernelTerms {
 
     Eigen::Matrix2d slopes_with_slopes(const Kernel& kernel) const { return p * kernel.metric - q * pull * pull.transpose(); }
 };
-KernelTerms kernel_at(const Kernel& kernel, const Eigen::Vector2d& lag);
+// Inline, so that what is not asked for is not worked out: models spend a tenth of their time here.
+inline KernelTerms kernel_at(const Kernel& kernel, const Eigen::Vector2d& lag) {
+    constexpr double same_place = 1e-12;  // the singular terms of nu 3/2 vanish there, multiplied by the lag
+    KernelTerms terms;
+    terms.pull.noalias() = kernel.metric * lag;
+    const double r = std::sqrt(std::max(0.0, lag.dot(terms.pull)));
+    if (kernel.smoothness == Smoothness::three_halves) {
+        const double a = std::sqrt(3.0), decay = kernel.sill * std::exp(-a * r);
+        terms.value = decay * (1.0 + a * r);
+        terms.p = decay * 3.0;
+        if (r > same_place) {
+            terms.q = decay * 3.0 * a / r;
+            terms.t = terms.q * (1.0 + a * r) / (r * r);
+        }
+    } else {
+        const double a = std::sqrt(5.0), decay = kernel.sill * std::exp(-a * r);
+        terms.value = decay * (1.0 + a * r + 5.0 / 3.0 * r * r);
+        terms.p = decay * 5.0 / 3.0 * (1.0 + a * r);
+        terms.q = decay * 25.0 / 3.0;
+        if (r > same_place) terms.t = terms.q * a / r;
+    }
+    return terms;
+}
 
 // Sum of weights times the covariances of two places' (height, slope u, slope v), as a function of the kernel's parameters:
 // its derivative by log sill, and by the metric (symmetric, dF = trace(by_metric dM)).

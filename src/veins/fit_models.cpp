@@ -1,4 +1,5 @@
 #include "base/parallel.h"
+#include "numerics/median.h"
 #include "veins/base_plane.h"
 #include "veins/vein_work.h"
 
@@ -31,7 +32,7 @@ std::shared_ptr<const LogField> fit_grade(const VeinWork& work, std::size_t anal
         logs.push_back(datum->log_value);
     }
     LogFieldPrior prior;
-    prior.mean = median_of(logs);
+    prior.mean = numerics::median(logs);
     prior.sd = prior.nugget_sd = {0.3, 0.7, 1.4};
     prior.log_weight = {0.0, 0.0, 0.0};
     return fit_log_field(std::move(data), work.model->spacing, prior);
@@ -45,11 +46,6 @@ std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(c
         if (one.point && wanted(one)) places.push_back(work.model->chart.chart_from_world(*one.point).head<2>());
     }
     return places;
-}
-
-double median_of(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    return (values[(values.size() - 1) / 2] + values[values.size() / 2]) / 2.0;
 }
 
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {

@@ -1,5 +1,7 @@
 #include "veins/gaussian_process.h"
 
+#include "numerics/triangular_product.h"
+
 #include <Eigen/Cholesky>
 
 #include <cmath>
@@ -94,10 +96,9 @@ Estimate estimate(const Conditioned& data, const Eigen::VectorXd& with_data, dou
 std::vector<Estimate> estimates(const Conditioned& data, const Matrix& with_data, const Eigen::VectorXd& own_variances) {
     if (with_data.cols() == 1) return {estimate(data, with_data.col(0), own_variances(0))};
     const Eigen::VectorXd means = with_data.transpose() * data.weights;
-    const Matrix whitened = data.whitener.triangularView<Eigen::Lower>() * with_data;
+    const Eigen::VectorXd known = numerics::squared_columns(data.whitener, with_data);
     std::vector<Estimate> result;
-    for (Eigen::Index i = 0; i < with_data.cols(); ++i)
-        result.push_back({means(i), std::max(0.0, own_variances(i) - whitened.col(i).squaredNorm())});
+    for (Eigen::Index i = 0; i < with_data.cols(); ++i) result.push_back({means(i), std::max(0.0, own_variances(i) - known(i))});
     return result;
 }
 

@@ -23,7 +23,6 @@ struct VeinWork {
 
 // (u, v) of the evidence that is wanted and has a place.
 std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&));
-double median_of(std::vector<double> values);
 
 // From hits alone: hole spacing, mid-surface, thickness, grades, drawn walls. The chart is set.
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings);

@@ -1,3 +1,4 @@
+#include "numerics/median.h"
 #include "veins/fit.h"
 #include "veins/vein_messages.h"
 #include "veins/vein_work.h"
@@ -136,7 +137,7 @@ void summarise(VeinWork& work) {
     const SurfaceParameters parameters = parameters_of(*model.surface);
     summary.range = parameters.range;
     summary.slope_sd = parameters.slope_sd;
-    summary.thickness_median = thicknesses.empty() ? 0.0 : median_of(thicknesses);
+    summary.thickness_median = thicknesses.empty() ? 0.0 : numerics::median(thicknesses);
     if (!model.fit.empty()) {
         summary.residual_rms = std::sqrt(squares / static_cast<double>(model.fit.size()));
         summary.coverage80 = covered / static_cast<double>(model.fit.size());

@@ -14,7 +14,7 @@ using testing::ElementsAre;
 using testing::IsEmpty;
 
 base::Checked<base::Table> read_text(std::string_view text, const std::string& encoding = "") {
-    return read_csv("geology", "geology.csv", text, encoding);
+    return read_csv("geology", "geology.csv", std::string(text), encoding);
 }
 
 std::vector<std::string> row(const base::Table& table, std::size_t number) {
