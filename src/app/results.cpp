@@ -55,6 +55,16 @@ veins::VeinSettings vein_settings(const settings::Project& project, const tables
     return settings;
 }
 
+planning::StepOutSettings step_out_settings(const Results& r) {
+    planning::StepOutSettings settings;
+    settings.plan = r.project.plan;
+    settings.rig = r.project.rig;
+    settings.survey_errors = r.project.survey_errors.usual;
+    settings.collar_sd = r.project.survey_errors.collar;
+    settings.analyte = tables::leading_analyte(r.records.analytes, r.project.cut_off.analyte);
+    return settings;
+}
+
 }  // namespace
 
 Results read_and_place(settings::Project project, Findings findings) {
@@ -67,6 +77,7 @@ Results read_and_place(settings::Project project, Findings findings) {
     r.paths = taken(paths::locate(r.records, {r.project.survey_errors, r.project.survey_preference}), r.findings);
     if (r.paths.empty()) return r;
     r.orientations = taken(orientation::orient(r.records, r.paths), r.findings);
+    r.structure_sets = orientation::structure_sets(r.orientations, r.paths);
     r.intercepts =
         taken(intercepts::make_intercepts(r.records, r.paths, r.orientations, intercept_settings(r.project)), r.findings);
     return r;
@@ -77,6 +88,9 @@ Results model_and_forecast(Results r) {
     r.intercepts.met = veins::completed_by_models(std::move(r.intercepts.met), r.veins, r.records.analytes);
     r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
     r.forecast = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);
+    const double step = r.project.length_unit == base::LengthUnit::metre ? 1.0 : 5.0 * base::metres_per(r.project.length_unit);
+    r.not_seen = forecast::not_seen_yet(r.forecast.pierces, r.paths, step);
+    r.step_outs = planning::step_outs(r.veins, r.intercepts, r.forecast.pierces, r.records, step_out_settings(r));
     return r;
 }
 

@@ -32,14 +32,16 @@ std::string number_text(double value, Quantity quantity, const base::MapFrame& f
         case Quantity::length:
         case Quantity::length_sd: return base::fixed(value / unit, 3);
         case Quantity::angle:
-        case Quantity::percent: return base::fixed(value, 2);
+        case Quantity::percent:
+        case Quantity::money: return base::fixed(value, 2);
         case Quantity::azimuth: {
             const std::string text = base::fixed(value, 2);
             return text == "360.00" ? "0.00" : text;
         }
         case Quantity::presence:
         case Quantity::share:
-        case Quantity::tangent: return base::fixed(value, 4);
+        case Quantity::tangent:
+        case Quantity::number: return base::fixed(value, 4);
         case Quantity::grade: return base::significant(value, 6);
         case Quantity::accumulation: return base::significant(value / unit, 6);
         case Quantity::covariance: return base::fixed(value / (unit * unit), 8);

@@ -121,6 +121,50 @@ TableDescription fit() {
              {"thickness_p90", Q::length, "90 % point"}}};
 }
 
+TableDescription not_seen_yet() {
+    return {"not_seen_yet",
+            "an active hole that has not met the vein: the chance that it still lies ahead, metre by metre (every 5 ft)",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"depth", Q::length, "along the hole; the first is as deep as it was drilled"},
+             {"chance_ahead", Q::presence, "given that the core down to there showed no vein"}}};
+}
+
+TableDescription sets() {
+    return {"sets",
+            "planes measured on oriented core gathered into sets: the fullest cones of 30 degrees with three poles or more",
+            {{"kind", Q::text, "as the structures table names it, lower case"},
+             {"vein", Q::text, "that the rows name"},
+             {"set", Q::count, "within its kind and vein, the fullest first"},
+             {"count", Q::count, "poles"},
+             {"dip", Q::angle, "of the mean plane, poles weighted for the bias of the hole (1/sin alpha, held to alpha 20)"},
+             {"dip_direction", Q::azimuth, "of the mean plane, from grid north"},
+             {"kappa", Q::number, "how closely they lie together (Fisher 1953)"},
+             {"cone95", Q::angle, "half-angle about the mean within which the true mean lies at 95 %"}}};
+}
+
+TableDescription step_outs() {
+    return {"step_outs",
+            "where the next holes should pierce, the first rank first, each as though the earlier ones were drilled",
+            {{"rank", Q::count, "1 is the first"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"east", Q::coordinate, "map coordinate of the place on the vein"},
+             {"north", Q::coordinate, "map coordinate"},
+             {"elevation", Q::coordinate, "map coordinate, up"},
+             {"presence", Q::presence, "chance that the vein is there"},
+             {"true_thickness", Q::length, "median, given that the vein is there"},
+             {"accumulation", Q::accumulation, "presence times the expected grade x thickness, limited at the vein's largest"},
+             {"information", Q::area, "fall of the mean variance of position over the ground not drilled yet"},
+             {"pad", Q::text, "from which a straight hole reaches it; empty: from the ground"},
+             {"azimuth", Q::azimuth, "of that hole at its collar, from grid north"},
+             {"dip", Q::angle, "of that hole at its collar, positive down"},
+             {"length", Q::length, "of that hole, with the tail of foot wall"},
+             {"angle", Q::angle, "acute, between that hole and the vein"},
+             {"cost", Q::money, "in the money of [rig] cost_per_length"},
+             {"target", Q::text, "a name that stays the same where the place is"},
+             {"reason", Q::text, "in words"}}};
+}
+
 TableDescription alpha_tests() {
     return {"alpha_tests",
             "angles to the core axis against those that the modelled vein predicts there",
@@ -163,8 +207,9 @@ TableDescription checks() {
 }  // namespace
 
 const std::vector<TableDescription>& table_descriptions() {
-    static const std::vector<TableDescription> all = {paths(), orientations(), intercepts(),  no_vein(), pierce_points(),
-                                                      fit(),   veins(),        alpha_tests(), checks()};
+    static const std::vector<TableDescription> all = {paths(),         orientations(), intercepts(), no_vein(),
+                                                      pierce_points(), not_seen_yet(), fit(),        veins(),
+                                                      alpha_tests(),   sets(),         step_outs(),  checks()};
     return all;
 }
 

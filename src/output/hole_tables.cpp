@@ -91,6 +91,15 @@ ResultTable orientations_table(const tables::Records& records, const std::vector
     return table;
 }
 
+ResultTable sets_table(const tables::Records& records, const std::vector<orientation::StructureSet>& sets) {
+    ResultTable table = empty_table("sets", records.analytes, records.frame.unit);
+    for (const orientation::StructureSet& set : sets)
+        table.rows.push_back({set.kind, set.vein, cell(set.number), cell(set.count), set.attitude.dip.degrees(),
+                              set.attitude.dip_direction.degrees(), std::isfinite(set.kappa) ? Cell(set.kappa) : Cell(),
+                              set.cone95.degrees()});
+    return table;
+}
+
 ResultTable intercepts_table(const tables::Records& records, const std::vector<intercepts::Intercept>& met) {
     ResultTable table = empty_table("intercepts", records.analytes, records.frame.unit);
     for (const intercepts::Intercept& item : met) {

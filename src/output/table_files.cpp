@@ -9,8 +9,10 @@ std::vector<PackFile> table_files(const Results& results) {
     for (const ResultTable& table :
          {paths_table(records, results.paths), orientations_table(records, results.orientations),
           intercepts_table(records, results.intercepts.met), no_vein_table(records, veins),
-          pierce_points_table(records, results.forecast), fit_table(records, veins), veins_table(records, veins),
-          alpha_tests_table(records, results.alpha_tests, veins), checks_table(records, results.findings)})
+          pierce_points_table(records, results.forecast), not_seen_yet_table(records, results.not_seen),
+          fit_table(records, veins), veins_table(records, veins), alpha_tests_table(records, results.alpha_tests, veins),
+          sets_table(records, results.structure_sets), step_outs_table(records, results.step_outs),
+          checks_table(records, results.findings)})
         files.push_back({"tables/" + table.name + ".csv", csv_text(table, records.frame)});
     return files;
 }

@@ -24,6 +24,9 @@ ResultTable orientations_table(const tables::Records& records, const std::vector
 ResultTable intercepts_table(const tables::Records& records, const std::vector<intercepts::Intercept>& met);
 ResultTable no_vein_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable pierce_points_table(const tables::Records& records, const forecast::Forecast& forecast);
+ResultTable not_seen_yet_table(const tables::Records& records, const std::vector<forecast::NotSeen>& curves);
+ResultTable sets_table(const tables::Records& records, const std::vector<orientation::StructureSet>& sets);
+ResultTable step_outs_table(const tables::Records& records, const std::vector<planning::StepOut>& step_outs);
 ResultTable fit_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable veins_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable alpha_tests_table(const tables::Records& records, const std::vector<veins::AlphaTest>& tests,

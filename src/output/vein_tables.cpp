@@ -102,6 +102,24 @@ ResultTable pierce_points_table(const tables::Records& records, const forecast::
     return table;
 }
 
+ResultTable not_seen_yet_table(const tables::Records& records, const std::vector<forecast::NotSeen>& curves) {
+    ResultTable table = empty_table("not_seen_yet", records.analytes, records.frame.unit);
+    for (const forecast::NotSeen& row : curves) table.rows.push_back({row.hole, row.vein, row.depth, row.chance_ahead});
+    return table;
+}
+
+ResultTable step_outs_table(const tables::Records& records, const std::vector<planning::StepOut>& step_outs) {
+    ResultTable table = empty_table("step_outs", records.analytes, records.frame.unit);
+    for (const planning::StepOut& row : step_outs) {
+        const Eigen::Vector3d at = row.point + records.frame.origin;
+        table.rows.push_back({cell(row.rank), row.vein, at.x(), at.y(), at.z(), row.presence, cell(row.true_thickness),
+                              cell(row.accumulation), row.information, row.hole.pad, row.hole.direction.azimuth.degrees(),
+                              row.hole.direction.dip.degrees(), row.hole.length, row.hole.angle.degrees(), row.hole.cost,
+                              row.target, row.reason});
+    }
+    return table;
+}
+
 ResultTable fit_table(const tables::Records& records, const std::vector<VeinFigures>& veins) {
     ResultTable table = empty_table("fit", records.analytes, records.frame.unit);
     const NameOrder holes(records.collars);

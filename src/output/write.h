@@ -3,10 +3,13 @@
 #include "base/finding.h"
 #include "base/json.h"
 #include "drawing/sheet.h"
+#include "forecast/not_seen.h"
 #include "forecast/pierce.h"
 #include "intercepts/intercept.h"
 #include "orientation/orient.h"
+#include "orientation/structure_sets.h"
 #include "paths/path.h"
+#include "planning/step_outs.h"
 #include "settings/project.h"
 #include "tables/records.h"
 #include "veins/vein.h"
@@ -44,7 +47,9 @@ enum class Quantity {
     accumulation,  // the analyte's unit times a length, 6 significant digits
     covariance,    // squared length, 8 decimals
     area,          // squared length, 3 decimals
-    tangent        // slope as rise over run, 4 decimals
+    tangent,       // slope as rise over run, 4 decimals
+    number,        // a figure without unit, 4 decimals
+    money          // 2 decimals
 };
 
 struct Column {
@@ -70,14 +75,18 @@ struct Results {
     tables::Records records;
     std::vector<paths::Path> paths;  // none: the data leave nothing sound to draw, and what follows is empty
     std::vector<orientation::Orientation> orientations;
+    std::vector<orientation::StructureSet> structure_sets;
     intercepts::Intercepts intercepts;
     std::vector<veins::Vein> veins;
     std::vector<veins::AlphaTest> alpha_tests;
     forecast::Forecast forecast;
+    std::vector<forecast::NotSeen> not_seen;
+    std::vector<planning::StepOut> step_outs;
     std::vector<base::Finding> findings;
 };
 
-// tables/*.csv: paths, orientations, intercepts, no_vein, pierce_points, fit, veins, alpha_tests, checks.
+// tables/*.csv: paths, orientations, intercepts, no_vein, pierce_points, not_seen_yet, fit, veins,
+// alpha_tests, sets, step_outs, checks.
 std::vector<PackFile> table_files(const Results& results);
 
 // What the run record says beside the results.

@@ -1,0 +1,86 @@
+#include "planning/reach.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace selvage::planning {
+namespace {
+
+tables::Pad pad_at(const std::string& name, const Eigen::Vector3d& position) {
+    tables::Pad pad;
+    pad.pad = name;
+    pad.position = position;
+    return pad;
+}
+
+// A vein that strikes north and dips 70 degrees to the west; a place 150 m down; level ground at 0.
+struct Ground {
+    Eigen::Vector3d place{0.0, 0.0, -150.0};
+    Eigen::Vector3d normal = base::upward_normal({base::Angle::degrees(70.0), base::Azimuth::degrees(270.0)});
+    std::vector<tables::Pad> pads;
+    ReachRules rules;
+    Ground() {
+        rules.angle_min = base::Angle::degrees(30.0);
+        rules.pads = &pads;
+        rules.ground = base::Plane{};
+    }
+    std::optional<Reach> reach() const { return best_reach(place, normal, rules); }
+};
+
+// From 150 m to the west of it and 150 m above: azimuth 090, dip 45, 212.1 m; the angle with the vein 45 + 20 degrees (the normal
+// rises to the west at 20).
+TEST(Reach, FromAPadRunsStraightToThePlace) {
+    Ground ground;
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};
+    const auto reach = ground.reach();
+    ASSERT_TRUE(reach);
+    EXPECT_EQ(reach->pad, "P1");
+    EXPECT_NEAR(reach->direction.azimuth.degrees(), 90.0, 1e-9);
+    EXPECT_NEAR(reach->direction.dip.degrees(), 45.0, 1e-9);
+    EXPECT_NEAR(reach->depth, 150.0 * std::sqrt(2.0), 1e-9);
+    EXPECT_NEAR(reach->length, reach->depth + 15.0, 1e-9);
+    EXPECT_NEAR(reach->angle.degrees(), 65.0, 1e-9);
+    EXPECT_NEAR(reach->cost, reach->length, 1e-9);
+}
+
+TEST(Reach, APadThatWouldNeedAFlatHoleOrAnotherAzimuthDoesNotServe) {
+    Ground ground;
+    ground.pads = {pad_at("far", {-400.0, 0.0, 0.0})};  // dip 20.6, under the rig's 45
+    EXPECT_EQ(ground.reach()->pad, "");
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};
+    ground.pads[0].azimuth_min = base::Azimuth::degrees(300.0);
+    ground.pads[0].azimuth_max = base::Azimuth::degrees(60.0);
+    EXPECT_EQ(ground.reach()->pad, "");
+    ground.pads[0].azimuth_max = base::Azimuth::degrees(95.0);
+    EXPECT_EQ(ground.reach()->pad, "P1");
+    ground.pads[0].length_max = 200.0;
+    EXPECT_EQ(ground.reach()->pad, "");
+}
+
+TEST(Reach, FromTheGroundKeepsTheRigsDipsAndMeetsTheVein) {
+    Ground ground;
+    const auto reach = ground.reach();
+    ASSERT_TRUE(reach);
+    EXPECT_GE(reach->direction.dip.degrees(), 45.0 - 1e-9);
+    EXPECT_LE(reach->direction.dip.degrees(), 90.0 + 1e-9);
+    EXPECT_NEAR(reach->collar.z(), 0.0, 1e-9);
+    EXPECT_LT(reach->collar.x(), 0.0);  // from the hanging wall, where the angle is better
+    const Eigen::Vector3d end = reach->collar + reach->depth * base::unit_vector(reach->direction);
+    EXPECT_NEAR((end - ground.place).norm(), 0.0, 1e-9);
+}
+
+TEST(Reach, NothingWhereTheAngleOrTheLengthForbidsIt) {
+    Ground ground;
+    ground.rules.angle_min = base::Angle::degrees(80.0);
+    EXPECT_FALSE(ground.reach());
+    ground.rules.angle_min = base::Angle::degrees(30.0);
+    ground.rules.rig.length_max = 100.0;
+    EXPECT_FALSE(ground.reach());
+    ground.rules.rig.length_max = 800.0;
+    ground.rules.ground.reset();
+    EXPECT_FALSE(ground.reach());
+}
+
+}  // namespace
+}  // namespace selvage::planning

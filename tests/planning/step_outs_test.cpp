@@ -1,0 +1,76 @@
+#include "planning/step_outs.h"
+
+#include "veins/vein_scene.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::planning {
+namespace {
+
+struct Project {
+    veins::Scene scene;
+    std::vector<veins::Vein> all;
+    StepOutSettings settings;
+    Project() {
+        scene.lattice(3, 3);
+        all = scene.model();
+        settings.plan.count = 6;
+    }
+    std::vector<StepOut> plan(const std::vector<forecast::Pierce>& pierces = {}) const {
+        return step_outs(all, scene.intercepts, pierces, scene.records, settings);
+    }
+};
+
+TEST(StepOuts, AreApartFromEachOtherAndFromTheHits) {
+    const Project project;
+    const std::vector<StepOut> ranks = project.plan();
+    ASSERT_EQ(ranks.size(), 6u);
+    const double apart = project.all[0].summary().hole_spacing / 2.0;
+    for (std::size_t i = 0; i < ranks.size(); ++i) {
+        EXPECT_EQ(ranks[i].rank, i + 1);
+        EXPECT_GE(ranks[i].hole.direction.dip.degrees(), 45.0 - 1e-9);
+        EXPECT_LE(ranks[i].hole.direction.dip.degrees(), 90.0 + 1e-9);
+        EXPECT_GT(ranks[i].presence, 0.0);
+        EXPECT_FALSE(ranks[i].reason.empty());
+        EXPECT_TRUE(project.all[0].at(ranks[i].point).within_extent);
+        for (std::size_t j = 0; j < i; ++j) {
+            EXPECT_GE((ranks[i].point - ranks[j].point).norm(), apart);
+            EXPECT_NE(ranks[i].target, ranks[j].target);
+        }
+        for (const intercepts::Intercept& met : project.scene.intercepts.met)
+            EXPECT_GE((ranks[i].point - met.point).norm(), 0.9 * apart);
+    }
+}
+
+// What a hole teaches falls when others near it are drilled: the ranks' information falls, and a planned hole's place is left
+// out.
+TEST(StepOuts, LookAtWhatIsPlannedAsThoughItWereDrilled) {
+    const Project project;
+    const std::vector<StepOut> free_choice = project.plan();
+    forecast::Pierce planned;
+    planned.vein_number = 0;
+    planned.point = free_choice.front().point;
+    const std::vector<StepOut> after = project.plan({planned});
+    for (const StepOut& rank : after) EXPECT_GE((rank.point - planned.point).norm(), project.all[0].summary().hole_spacing / 2.0);
+    EXPECT_LT(after.front().information, free_choice.front().information);
+}
+
+TEST(StepOuts, ALastingTargetTakesItsNameFromItsPlace) {
+    const Project project;
+    const std::vector<StepOut> once = project.plan(), again = project.plan();
+    ASSERT_EQ(once.size(), again.size());
+    for (std::size_t i = 0; i < once.size(); ++i) EXPECT_EQ(once[i].target, again[i].target);
+    EXPECT_EQ(once.front().target.substr(0, 6), "North ");
+}
+
+TEST(StepOuts, NoneWhereNoHoleReaches) {
+    Project project;
+    project.settings.rig.length_max = 5.0;
+    EXPECT_TRUE(project.plan().empty());
+}
+
+}  // namespace
+}  // namespace selvage::planning
