@@ -2,6 +2,7 @@
 #include "app/reference.h"
 #include "app/run.h"
 #include "base/file.h"
+#include "base/memory.h"
 
 #include <cstdio>
 #include <exception>
@@ -26,6 +27,7 @@ struct Perform {
 }  // namespace
 
 int main(int count, char** words) {
+    selvage::base::keep_freed_memory();
     try {
         return std::visit(Perform(), app::parse_command_line(count, words));
     } catch (const selvage::base::MachineError& error) {

@@ -111,8 +111,8 @@ std::optional<MeasuredRate> swing_of(const std::vector<Reading>& readings, const
 // Each value's distance from the centre held at three times the middle one's as a standard deviation.
 std::vector<double> held(std::vector<double> values, double centre) {
     if (values.size() < least_for_middle) return values;
-    std::vector<double> distances;
-    for (const double value : values) distances.push_back(std::abs(value - centre));
+    std::vector<double> distances = values;
+    for (double& distance : distances) distance = std::abs(distance - centre);
     const double most = held_at * numerics::median(distances) / middle_of_normal;
     for (double& value : values) value = std::clamp(value, centre - most, centre + most);
     return values;
