@@ -1,5 +1,6 @@
 #include "sheets/long_section.h"
 
+#include "base/text.h"
 #include "drawing/labels.h"
 #include "sheets/broken_lines.h"
 #include "sheets/forecast_note.h"
@@ -40,13 +41,17 @@ struct Words {
     drawing::LabelFigures counts;
 };
 
-std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles,
-                                    const Results& results, const GradeClasses& classes, const Box& window, const Tools& tools) {
+std::vector<const forecast::Pierce*> pierces_of(const LongSectionContent& content) {
     std::vector<const forecast::Pierce*> pierces;
     for (const PierceOnPlane& pierce : content.pierces) pierces.push_back(pierce.pierce);
+    return pierces;
+}
+
+std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles,
+                                    const Results& results, const GradeClasses& classes, const Box& window, const Tools& tools) {
     std::vector<drawing::Segment> lines = obstacles.lines;
     lines.insert(lines.end(), obstacles.soft_lines.begin(), obstacles.soft_lines.end());
-    return forecast_note(pierces, results, classes, window, obstacles.boxes, lines, tools);
+    return forecast_note(pierces_of(content), results, classes, window, obstacles.boxes, lines, tools);
 }
 
 Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, const Mapped& mapped, const Results& results,
@@ -112,14 +117,13 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
 
 std::string section_words(const SectionSet& sections, const base::MapFrame& map) {
     if (sections.sections.empty()) return {};
-    const std::string& first = sections.sections.front().name;
-    const std::string& last = sections.sections.back().name;
-    if (first == last) return "cross section " + first;
-    return "cross sections " + first + " to " + last + ", every " + length_text(sections.spacing, map, 0);
+    if (sections.sections.size() == 1) return "cross section " + section_names(sections);
+    return "cross sections " + section_names(sections) + ", every " + base::significant(map.length(sections.spacing), 4) + " " +
+           base::symbol_of(map.unit);
 }
 
-LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, const Body& body, const Words& words,
-                          const SectionSet& sections, const base::MapFrame& map) {
+LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFrame& frame, const Mapped& mapped, const Body& body, const Words& words,
+                          const SectionSet& sections, const Results& results) {
     const Box& window = frame.paper.window;
     const double middle = (window.bottom + window.top) / 2.0;
     LongSectionDrawn drawn;
@@ -128,8 +132,9 @@ LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, c
     drawn.ground = frame.ground.has_value();
     drawn.faults = !body.faults.empty();
     drawn.sections = !body.section_lines.empty();
-    drawn.section_words = section_words(sections, map);
+    drawn.section_words = section_words(sections, results.records.frame);
     drawn.listed = words.listed;
+    if (!body.note && !content.pierces.empty()) drawn.listed.push_back(forecast_note_line(pierces_of(content), results));
     drawn.left = frame.paper.drawn_from_paper({window.left, middle});
     drawn.right = frame.paper.drawn_from_paper({window.right, middle});
     return drawn;
@@ -164,7 +169,7 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
     Words words = words_of(labels, body, mapped, window, tools);
-    const LongSectionDrawn drawn = drawn_of(frame, mapped, body, words, sections, results.records.frame);
+    const LongSectionDrawn drawn = drawn_of(content, frame, mapped, body, words, sections, results);
 
     drawing::Sheet sheet = begin_page(long_section_page(content, drawn, results, classes, map, tools), results, run, tools);
     sheet.labels = words.counts;
