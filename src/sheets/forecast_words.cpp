@@ -25,11 +25,6 @@ struct WordsOfHole {
     std::vector<WordsOfVein> veins;
 };
 
-double planned_length(const SectionDrawing& drawing, const std::string& hole) {
-    const std::size_t number = path_number(drawing.results, hole);
-    return number < drawing.results.paths.size() ? drawing.results.paths[number].end_depth : 0.0;
-}
-
 std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast::Pierce& pierce) {
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");

@@ -134,7 +134,7 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const Resu
     row.cells[1] = {vein};
     std::string words = no_vein_label(none, frame);
     if (none.depth_p90 > none.depth_p10)
-        words += "; due between " + length_figure(none.depth_p10, frame, 0) + " and " + length_text(none.depth_p90, frame, 0);
+        words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
     row.cells[2] = {words, "", 10};
     row.cells[columns - 2] = {section.name, section.destination};
     return row;

@@ -157,14 +157,14 @@ Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, 
     return grid_marks(window, across, up, tools);
 }
 
-SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
-                          const SectionSet& sections, const KeyMap& map, const Tools& tools) {
-    const LongSectionContent content = long_section_content(results, vein, classes);
+SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+                          const RunFacts& run, const GradeClasses& classes, const SectionSet& sections, const KeyMap& map,
+                          const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
     const bool feet = results.project.length_unit != base::LengthUnit::metre;
     const LongSectionFrame frame = long_section_frame(content, ground_of(results.records), window, feet);
-    const Mapped mapped = mapped_of(content, results, classes, frame);
+    const Mapped mapped = mapped_of(content, sampled, results, classes, frame);
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
@@ -191,8 +191,11 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
 
 drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
                             const SectionSet& sections, const KeyMap& map, const Tools& tools) {
-    return on_paper_that_bears(
-        results, [&](const Results& trial) { return drawn_on_paper(trial, vein, run, classes, sections, map, tools); });
+    const LongSectionContent content = long_section_content(results, vein, classes);
+    const CoarseField sampled = sampled_of(content, results, classes);
+    return on_paper_that_bears(results, [&](const Results& trial) {
+        return drawn_on_paper(content, sampled, trial, run, classes, sections, map, tools);
+    });
 }
 
 }  // namespace selvage::sheets

@@ -25,22 +25,39 @@ std::string words_of(veins::NoVeinReason reason, const std::string& vein) {
     }
 }
 
+using ByReason = std::map<veins::NoVeinReason, std::vector<const veins::NoVein*>>;
+
+ByReason silent_holes(const Results& results, std::size_t vein, const std::function<bool(const Eigen::Vector3d&)>& wanted) {
+    ByReason holes;
+    for (const veins::NoVein& none : results.veins[vein].no_vein())
+        if (!none.is_miss() && wanted(none.point) && !has_forecast(results, none.hole, vein)) holes[none.reason].push_back(&none);
+    return holes;
+}
+
 }  // namespace
 
-std::vector<std::string> silent_hole_lines(const Results& results, bool with_depths,
-                                           const std::function<bool(const Eigen::Vector3d&)>& wanted) {
+std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted) {
     std::vector<std::string> lines;
-    for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
-        std::map<veins::NoVeinReason, std::string> holes;
-        for (const veins::NoVein& none : results.veins[vein].no_vein()) {
-            if (none.is_miss() || !wanted(none.point) || has_forecast(results, none.hole, vein)) continue;
-            std::string& list = holes[none.reason];
-            const std::string depth = length_text(none.depth, results.records.frame, 0);
-            const std::string due = with_depths ? (list.empty() ? " (due at " : " (") + depth + ")" : std::string();
-            list += (list.empty() ? "" : ", ") + none.hole + due;
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
+        for (const auto& [reason, holes] : silent_holes(results, vein, wanted)) {
+            std::string line = words_of(reason, results.veins[vein].name()) + ": ";
+            for (const veins::NoVein* none : holes)
+                line += (none == holes.front() ? "" : ", ") + none->hole + (none == holes.front() ? " (due at " : " (") +
+                        length_text(none->depth, results.records.frame, 0) + ")";
+            lines.push_back(std::move(line));
         }
-        for (const auto& [reason, list] : holes) lines.push_back(words_of(reason, results.veins[vein].name()) + ": " + list);
-    }
+    return lines;
+}
+
+std::vector<std::string> silent_hole_names(const Results& results, std::size_t names_most) {
+    std::vector<std::string> lines;
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
+        for (const auto& [reason, holes] : silent_holes(results, vein, [](const Eigen::Vector3d&) { return true; })) {
+            std::string names;
+            for (const veins::NoVein* none : holes) names += (names.empty() ? "" : ", ") + none->hole;
+            if (holes.size() > names_most) names = std::to_string(holes.size()) + " holes, see the intercept table";
+            lines.push_back(words_of(reason, results.veins[vein].name()) + ": " + names);
+        }
     return lines;
 }
 

@@ -65,7 +65,7 @@ TypesetTable fit_table(const Results& results) {
     const base::MapFrame& frame = results.records.frame;
     const std::string unit = base::symbol_of(frame.unit);
     TypesetTable table;
-    table.heading = "Fit: each intercept foretold along its hole from all the others, and what came";
+    table.heading = "Fit: each intercept's depth down the hole (DH), foretold from all the others, and what came";
     for (std::size_t group = 0; group < groups_beside; ++group) {
         for (const char* head : {"Hole", "Vein"}) table.columns.push_back({head, "", Cells::words, *head == 'H'});
         for (const char* head : {"Foretold", "from", "to", "Came", "Difference"})
