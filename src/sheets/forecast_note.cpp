@@ -125,7 +125,8 @@ Marks marks_of(const std::vector<NoteColumn>& columns, const std::vector<std::st
                const Spacing& spacing, const Tools& tools) {
     const drawing::TextLook& head = tools.style.text("table_head");
     Marks marks{line_of({{box.left, box.top}, {box.right, box.top}}, tools.style.line("planned_rule")),
-                words({box.left, box.top - spacing.heading + 1.8}, "What the next holes should meet", tools.style.text("planned_heading"))};
+                words({box.left, box.top - spacing.heading + 1.8}, "What the next holes should meet",
+                      tools.style.text("planned_heading"))};
     const double first = box.top - spacing.heading - spacing.head;
     double x = box.left;
     for (const NoteColumn& column : columns) {

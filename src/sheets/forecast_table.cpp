@@ -123,7 +123,8 @@ std::string forecast_row_destination(const std::string& hole, const std::string&
 TypesetTable forecast_table(const Results& results, const GradeClasses& classes, const SectionSet& sections) {
     TypesetTable table;
     table.heading =
-        "Forecasts: where planned and active holes should meet a vein (depths down the hole), and what they should find there if it is "
+        "Forecasts: where planned and active holes should meet a vein (depths down the hole), and what they should find there if "
+        "it is "
         "there";
     table.columns = columns_of(results, classes);
     for (const forecast::Pierce& pierce : results.pierces) {

@@ -122,7 +122,8 @@ std::string accumulation_text(const intercepts::Intercept& hit, const GradeClass
     const std::optional<double> value = accumulation_of(hit, classes, frame);
     if (!value) return {};
     const bool graded = classes.analyte < hit.grades.size() && hit.grades[classes.analyte].has_value();
-    return (graded ? limit_sign(*hit.grades[classes.analyte]) : std::string()) + base::significant(*value, *value < 100.0 ? 2 : 3);
+    return (graded ? limit_sign(*hit.grades[classes.analyte]) : std::string()) +
+           base::significant(*value, *value < 100.0 ? 2 : 3);
 }
 
 HitSign sign_of(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame) {

@@ -18,11 +18,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double inset = 2.0;         // mm of free paper round what is shown
-constexpr double line_inset = 4.3;    // mm round the ends of the sheet's own line: room for their letters
-constexpr double foot_height = 5.0;   // mm at the picture's foot: what the signs mean, and the bar scale
+constexpr double inset = 2.0;        // mm of free paper round what is shown
+constexpr double line_inset = 4.3;   // mm round the ends of the sheet's own line: room for their letters
+constexpr double foot_height = 5.0;  // mm at the picture's foot: what the signs mean, and the bar scale
 constexpr double north_height = 12.0, north_width = 6.0;
-constexpr double trace_step = 25.0;   // m along a hole between points of its trace
+constexpr double trace_step = 25.0;  // m along a hole between points of its trace
 constexpr double least_denominator = 1000.0;
 
 using Place = Eigen::Vector2d;

@@ -43,9 +43,7 @@ std::string grade_figure(double value, const std::string& unit) {
     return value >= 9.95 ? base::fixed(value, 0) : base::significant(value, 2);
 }
 
-std::string limit_sign(const intercepts::Grade& grade) {
-    return grade.over_limit ? "> " : grade.below_detection ? "< " : "";
-}
+std::string limit_sign(const intercepts::Grade& grade) { return grade.over_limit ? "> " : grade.below_detection ? "< " : ""; }
 
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte) {
     return limit_sign(grade) + grade_figure(grade.value, analyte.unit) + " " + analyte.unit + " " + analyte.element;
@@ -65,8 +63,7 @@ std::string hit_label(const intercepts::Intercept& hit, const tables::Records& r
     if (analyte < hit.grades.size() && hit.grades[analyte])
         return length + " @ " + grade_text(*hit.grades[analyte], records.analytes[analyte]);
     if (hit.sampled == intercepts::SampledState::pending) return length + ", assays pending";
-    return hit.state == tables::PickState::structure ? length
-                                                         : length + ", " + not_assayed_words(hit, records, analyte);
+    return hit.state == tables::PickState::structure ? length : length + ", " + not_assayed_words(hit, records, analyte);
 }
 
 std::string doubt_words(const intercepts::Intercept& hit) {

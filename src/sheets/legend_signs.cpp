@@ -352,14 +352,15 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(group("", {Sign::name_figure, Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
+    all.push_back(
+        group("", {Sign::name_figure, Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
     all.push_back(group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred,
                                                Sign::questionable, Sign::single_line, Sign::vein_fill, Sign::band}));
     all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
                                  Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
-    all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
-                                            Sign::planned_depths, Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end,
-                                            Sign::planned_ellipse}));
+    all.push_back(group("Not yet drilled",
+                        {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
+                         Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end, Sign::planned_ellipse}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

@@ -15,6 +15,7 @@
 #include "sheets/long_section_marks.h"
 #include "sheets/long_section_page.h"
 #include "sheets/paper_choice.h"
+#include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
 
 #include <optional>
@@ -96,14 +97,16 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
     Words words;
     words.counts = placed.figures;
     if (body.note) words.boxes.push_back(drawing::grown(body.note->box, 1.0));
+    std::vector<ListedLabel> listed;
     for (const drawing::PlacedLabel& one : placed.labels) {
         for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
             if (const auto* text = std::get_if<drawing::Text>(&mark))
                 words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
             words.marks.push_back(std::move(mark));
         }
-        if (one.placing == drawing::Placing::listed) words.listed.push_back(listed_line(named[one.label], one));
+        if (one.placing == drawing::Placing::listed) listed.push_back({one.number, named[one.label].label.listed_text});
     }
+    words.listed = listed_lines(std::move(listed));
     drawing::Obstacles taken = body.obstacles;
     taken.boxes.insert(taken.boxes.end(), words.boxes.begin(), words.boxes.end());
     for (const drawing::PlacedLabel& one : placed.labels)
@@ -122,8 +125,8 @@ std::string section_words(const SectionSet& sections, const base::MapFrame& map)
            base::symbol_of(map.unit);
 }
 
-LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFrame& frame, const Mapped& mapped, const Body& body, const Words& words,
-                          const SectionSet& sections, const Results& results) {
+LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFrame& frame, const Mapped& mapped,
+                          const Body& body, const Words& words, const SectionSet& sections, const Results& results) {
     const Box& window = frame.paper.window;
     const double middle = (window.bottom + window.top) / 2.0;
     LongSectionDrawn drawn;

@@ -146,8 +146,4 @@ Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, c
     return marks;
 }
 
-std::string listed_line(const NamedLabel& named, const drawing::PlacedLabel& placed) {
-    return std::to_string(placed.number) + "\t" + named.label.listed_text;
-}
-
 }  // namespace selvage::sheets

@@ -113,7 +113,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (drawn.faults) signs.signs.insert(Sign::stated_fault);
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     for (const PierceOnPlane& pierce : content.pierces)
-        signs.signs.insert({!is_within_reach(*pierce.pierce)                ? Sign::beyond_end
+        signs.signs.insert({!is_within_reach(*pierce.pierce)              ? Sign::beyond_end
                             : pierce.status == tables::HoleStatus::active ? Sign::active_pierce
                                                                           : Sign::planned_pierce,
                             Sign::planned_ellipse});

@@ -63,7 +63,8 @@ void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, 
     marks.push_back(line_of({{boxes.foot.left, boxes.foot.top}, {boxes.foot.right, boxes.foot.top}}, tools.style.line("panel")));
     std::string text;
     for (const std::string& caution : content.cautions) text += (text.empty() ? "" : " ") + caution;
-    if (const std::string input = input_caution(run.errors, run.warnings); !input.empty()) text += (text.empty() ? "" : " ") + input;
+    if (const std::string input = input_caution(run.errors, run.warnings); !input.empty())
+        text += (text.empty() ? "" : " ") + input;
     const bool to_scale = content.scale_denominator > 0.0;
     const double room = boxes.foot.width() - 8.0 - (to_scale ? scale_bar_room : 0.0);
     const std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, text, room);

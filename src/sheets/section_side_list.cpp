@@ -137,7 +137,9 @@ std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     const std::size_t count = drawing.side_list.size() + off_slab.size() + passing.groups().size();
     std::vector<std::string> lines = count <= most_single_lines ? single_lines(off_slab) : lines_by_sheet(off_slab);
     for (const auto& [sheet, holes] : passing.groups()) lines.push_back(sheet + "\tnot drawn here: " + holes + " of trace");
-    const auto here = [&drawing](const Eigen::Vector3d& point) { return slab_number(drawing.set, point) == drawing.section.number; };
+    const auto here = [&drawing](const Eigen::Vector3d& point) {
+        return slab_number(drawing.set, point) == drawing.section.number;
+    };
     for (std::string& line : silent_hole_lines(drawing.results, here)) lines.push_back(std::move(line));
     return lines;
 }

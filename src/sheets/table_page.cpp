@@ -20,7 +20,7 @@ constexpr double end_height = 6.0;        // the count under the last row
 constexpr double gap_least = 2.0, gap_most = 5.5;
 constexpr double top_air = 1.0;
 constexpr double tightest_rows = 0.86, loosest_rows = 1.12;  // of the style's row height
-constexpr double words_least = 12.0;  // a column of words is not made narrower
+constexpr double words_least = 12.0;                         // a column of words is not made narrower
 
 const drawing::TextLook& look_of(const TableColumn& column, const Tools& tools) {
     return tools.style.text(column.strong ? "table_strong" : "table_text");
@@ -126,7 +126,8 @@ struct Part {
 
 double height_over_rows() { return heading_height + head_height; }
 
-// Where a table that does not fit is broken: not so that the next page gets fewer rows than start a table, nor between joined rows.
+// Where a table that does not fit is broken: not so that the next page gets fewer rows than start a table, nor between joined
+// rows.
 std::size_t break_of(const TypesetTable& table, std::size_t first, std::size_t fitting) {
     const std::size_t count = table.rows.size();
     std::size_t end = first + std::max<std::size_t>(fitting, 1);
@@ -210,8 +211,8 @@ public:
         }
         page.marks.push_back(rule(top, "table_rule"));
         const bool last = part.end == table_.rows.size();
-        page.marks.push_back(words({left(), top - 4.0}, last ? table_.end_words : "continued on the next sheet",
-                                   tools_.style.text("table_note")));
+        page.marks.push_back(
+            words({left(), top - 4.0}, last ? table_.end_words : "continued on the next sheet", tools_.style.text("table_note")));
     }
 
 private:
@@ -260,8 +261,7 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
         }
         for (const TableRow& row : table.rows)
             if (i < row.cells.size() && row.cells[i].spans == 1 && !hidden(row, i))
-                widths[i] =
-                    std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, tools), row.cells[i].text));
+                widths[i] = std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, tools), row.cells[i].text));
     }
     return widths;
 }
@@ -282,8 +282,7 @@ std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables,
         content.bookmark = with_part(page.title.title, number + 1, pages.size());
         drawing::Sheet sheet = begin_page(content, results, run, tools);
         put(sheet, Layer::page, 0, std::move(pages[number].marks));
-        for (drawing::Destination& destination : pages[number].destinations)
-            sheet.destinations.push_back(std::move(destination));
+        for (drawing::Destination& destination : pages[number].destinations) sheet.destinations.push_back(std::move(destination));
         sheets.push_back(std::move(sheet));
     }
     return sheets;

@@ -44,7 +44,8 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
 
 // The tables one after another over as few pages as they take, a new one on the same page where there is room for its start; the
 // pages about equally full. `page` says what stands round them on each page; its identification gets the page's number, its
-// subtitle n of m where there are several. A table wider than the panel has its gaps, then its words, made smaller: columns of words are shortened.
+// subtitle n of m where there are several. A table wider than the panel has its gaps, then its words, made smaller: columns of
+// words are shortened.
 std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables, const PageContent& page, const Results& results,
                                         const RunFacts& run, const Tools& tools);
 

@@ -41,7 +41,9 @@ std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& p
     const double third = 1.0 / 3.0;
     return {
         {{"legal owner", block.owner, 0.5}, {"document type", title.document_type, 0.5}},
-        {{"identification", identification(title, block), third}, {"date of issue", given(run.date), third}, {"revision", "", third}},
+        {{"identification", identification(title, block), third},
+         {"date of issue", given(run.date), third},
+         {"revision", "", third}},
         {{"scale", title.scale, third}, {"paper", paper_text(paper), third}, {"sheet", "", third, true}},
         {{"coordinates", crs, 0.42},
          {"north used", "grid", 0.2},

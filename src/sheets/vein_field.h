@@ -51,8 +51,8 @@ struct CoarseField {
 CoarseField sample_vein(const veins::Vein& vein, const PlaneLayout& layout, const std::vector<Eigen::Vector2d>& hits,
                         const FieldReach& reach, const MappedQuantity& quantity);
 
-// What was sampled, laid smoothly over a fine grid of this step over a window (lower left and upper right in layout). hits: places
-// of the hits that carry the quantity, on the layout.
+// What was sampled, laid smoothly over a fine grid of this step over a window (lower left and upper right in layout). hits:
+// places of the hits that carry the quantity, on the layout.
 VeinField fine_field(const CoarseField& sampled, const VeinExtent& extent, const std::vector<Eigen::Vector2d>& hits,
                      const FieldReach& reach, const Eigen::Vector2d& lower_left, const Eigen::Vector2d& upper_right,
                      double fine_step);

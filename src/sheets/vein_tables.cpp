@@ -13,7 +13,10 @@ namespace {
 // A second group of columns stands beside the first where rows are short: two fit rows on one line of the table.
 constexpr std::size_t groups_beside = 2;
 
-std::string with_sign(const std::string& figure) { return figure.empty() || figure.front() == '-' ? figure : "+" + figure; }
+std::string with_sign(const std::string& figure) {
+    const bool more = figure.find_first_of("123456789") != std::string::npos && figure.front() != '-';
+    return more ? "+" + figure : figure;
+}
 
 }  // namespace
 

@@ -53,10 +53,9 @@ bool within(const Box& box, const Point& at) {
 }
 
 TEST(KeyPlan, HoldsTheWholeLineOfItsSheetWithLettersPastItsEnds) {
-    for (const auto& [left, right] :
-         {std::pair{Eigen::Vector3d(-700.0, -20.0, 0.0), Eigen::Vector3d(500.0, 10.0, 0.0)},
-          std::pair{Eigen::Vector3d(-60.0, -330.0, 0.0), Eigen::Vector3d(40.0, 400.0, 0.0)},
-          std::pair{Eigen::Vector3d(900.0, 700.0, 0.0), Eigen::Vector3d(1200.0, 1000.0, 0.0)}}) {
+    for (const auto& [left, right] : {std::pair{Eigen::Vector3d(-700.0, -20.0, 0.0), Eigen::Vector3d(500.0, 10.0, 0.0)},
+                                      std::pair{Eigen::Vector3d(-60.0, -330.0, 0.0), Eigen::Vector3d(40.0, 400.0, 0.0)},
+                                      std::pair{Eigen::Vector3d(900.0, 700.0, 0.0), Eigen::Vector3d(1200.0, 1000.0, 0.0)}}) {
         double metres_per_mm = 0.0;
         const Marks marks = drawn(far_apart_holes(), line_between(left, right), &metres_per_mm);
         const auto [a, b] = line_on_paper(marks, (right - left).norm() / metres_per_mm);
@@ -79,8 +78,9 @@ TEST(KeyPlan, HoldsEveryHoleWhole) {
             for (const std::vector<Point>& ring : shape->rings)
                 for (const Point& point : ring) {
                     ++shapes;
-                    EXPECT_TRUE(within(drawing::Box{picture.left - 1e-6, picture.bottom - 1e-6, picture.right + 1e-6, picture.top + 1e-6},
-                                       point));
+                    EXPECT_TRUE(
+                        within(drawing::Box{picture.left - 1e-6, picture.bottom - 1e-6, picture.right + 1e-6, picture.top + 1e-6},
+                               point));
                 }
     EXPECT_GT(shapes, 10u);
 }

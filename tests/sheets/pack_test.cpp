@@ -1,5 +1,5 @@
-#include "settings/read.h"
 #include "drawing/clipping.h"
+#include "settings/read.h"
 #include "sheets/forecast_note.h"
 #include "sheets/forecast_table.h"
 #include "sheets/grade_classes.h"
