@@ -19,7 +19,7 @@ constexpr double head_height = 8.4;       // heads and units
 constexpr double end_height = 6.0;        // the count under the last row
 constexpr double gap_least = 2.0, gap_most = 5.5;
 constexpr double top_air = 1.0;
-constexpr double tightest_rows = 0.86, loosest_rows = 1.12;  // of the style's row height
+constexpr double tightest_rows = 0.86, loosest_rows = 1.25;  // of the style's row height
 constexpr double words_least = 12.0;                         // a column of words is not made narrower
 
 const drawing::TextLook& look_of(const TableColumn& column, const Tools& tools) {
