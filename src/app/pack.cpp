@@ -4,6 +4,7 @@
 #include "pdf/document.h"
 #include "sheets/compose.h"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -18,6 +19,13 @@ sheets::RunFacts facts_of(const Results& r) {
     facts.fingerprint = r.records.fingerprint.substr(0, fingerprint_digits);
     facts.date = r.project.date.value_or(r.records.newest_date);
     facts.run_name = r.project.name + (facts.date.empty() ? "" : " " + facts.date) + " " + facts.fingerprint;
+    const auto found = [&r](base::Severity severity) {
+        return static_cast<std::size_t>(
+            std::count_if(r.findings.begin(), r.findings.end(),
+                          [severity](const base::Finding& finding) { return finding.check->severity == severity; }));
+    };
+    facts.errors = found(base::Severity::error);
+    facts.warnings = found(base::Severity::warning);
     return facts;
 }
 

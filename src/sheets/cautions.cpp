@@ -29,6 +29,16 @@ std::string planned_hole_caution(const std::vector<std::string>& holes) {
            "the responsible licensed people under local rules.";
 }
 
+std::string input_caution(std::size_t errors, std::size_t warnings) {
+    const auto counted = [](std::size_t count, const std::string& one) {
+        return std::to_string(count) + " " + one + (count == 1 ? "" : "s");
+    };
+    std::string words;
+    if (errors > 0) words = counted(errors, "error") + " (rows left out, cut or read as empty)";
+    if (warnings > 0) words += (words.empty() ? "" : ", ") + counted(warnings, "warning");
+    return words.empty() ? words : "Input: " + words + ": see checks.csv.";
+}
+
 std::string thickness_caution() { return "TW: true thickness; DH: down hole."; }
 
 }  // namespace selvage::sheets

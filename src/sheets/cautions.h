@@ -2,6 +2,7 @@
 
 #include "settings/project.h"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,8 @@ std::string working_document_caution();
 std::string interpretation_caution(const settings::Project& project);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
+// Every sheet of a run whose input has errors or warnings, with their counts; else empty.
+std::string input_caution(std::size_t errors, std::size_t warnings);
 // Every sheet with lengths.
 std::string thickness_caution();
 

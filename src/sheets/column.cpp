@@ -168,7 +168,8 @@ void add_classes(Column& column, const PageContent& content, const Box& box, dou
             text_left += 8.5;
         }
         column.marks.push_back(words({text_left, base}, line.words, body));
-        column.marks.push_back(words({box.right, base}, std::to_string(line.count), body, drawing::Anchor::right));
+        column.marks.push_back(words({box.right, base}, std::to_string(line.count),
+                                     line.count == 0 ? tools.style.text("note") : body, drawing::Anchor::right));
         if (!line.note.empty())
             column.marks.push_back(words({box.right - 7.0, base}, line.note, tools.style.text("note"), drawing::Anchor::right));
         middle -= row;
@@ -239,6 +240,15 @@ PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& too
     return content;
 }
 
+// Lines "7, tab, words" belong to points that carry the number alone.
+std::string side_note(const PageContent& content) {
+    const bool numbered = std::any_of(content.side_list.begin(), content.side_list.end(), [](const std::string& line) {
+        const std::size_t tab = line.find('\t');
+        return tab != std::string::npos && tab > 0 && line.find_first_not_of("0123456789") == tab;
+    });
+    return content.side_list_note.empty() && numbered ? "1, 2, 3: numbers on the drawing" : content.side_list_note;
+}
+
 }  // namespace
 
 double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools) {
@@ -276,7 +286,7 @@ ColumnMarks column_marks(const PageContent& asked, const PageBoxes& boxes, const
         add_legend(column, content, box, rows, tools);
     }
     if (!content.side_list.empty()) {
-        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, content.side_list_note,
+        column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, side_note(content),
                      side_height(content, box, rows, tools));
         append(column.marks, side_list_marks(set_side_list(content.side_list, box.width(), tools), {box.left, column.at() - 2.2},
                                              rows * leading(tools), tools));

@@ -12,6 +12,7 @@
 #include "tables/records.h"
 #include "veins/vein.h"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -20,9 +21,10 @@ namespace selvage::sheets {
 
 // What every sheet prints of the run.
 struct RunFacts {
-    std::string run_name;     // project, date and first eight digits of the fingerprint
-    std::string fingerprint;  // first eight digits
-    std::string date;         // ISO, or empty
+    std::string run_name;                  // project, date and first eight digits of the fingerprint
+    std::string fingerprint;               // first eight digits
+    std::string date;                      // ISO, or empty
+    std::size_t errors = 0, warnings = 0;  // found in the input
 };
 
 // Everything that may be drawn; each sheet's function takes only what it uses.

@@ -11,6 +11,7 @@
 #include "sheets/hits_drawing.h"
 #include "sheets/key_plan.h"
 #include "sheets/label_text.h"
+#include "sheets/paper_choice.h"
 #include "sheets/section_drawing.h"
 #include "sheets/section_extent.h"
 #include "sheets/section_labels.h"
@@ -149,7 +150,7 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     return content;
 }
 
-drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const PageBoxes& boxes, const RunFacts& run) {
+SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBoxes& boxes, const RunFacts& run) {
     Marks grid;
     draw_grid(drawing, grid);
     draw_ground(drawing);
@@ -177,25 +178,28 @@ drawing::Sheet draw_section(SectionDrawing drawing, const KeyMap& map, const Pag
     sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()),
                        std::make_move_iterator(drawing.items.end()));
     sheet.labels = labels.figures;
-    return sheet;
+    const bool all_listed = side_list_room(content, boxes, drawing.tools) >= content.side_list.size();
+    return {std::move(sheet), all_listed ? 0 : listed_most + 1};
 }
 
 }  // namespace
 
 std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes,
                                            const KeyMap& map, const RunFacts& run, const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     const Ground ground = ground_of(results.records);
     std::vector<drawing::Sheet> sheets(set.sections.size());
     base::parallel_for(set.sections.size(), [&](std::size_t i) {
         const Section& section = set.sections[i];
         const SectionContent content = section_content(results, set, section);
-        const SectionView view =
-            view_of(content, results, section, boxes.window, needed_scale(content, results, section, boxes.window));
-        SectionDrawing drawing{results, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
-        drawing.drawn.metres_per_mm = view.metres_per_mm;
-        sheets[i] = draw_section(std::move(drawing), map, boxes, run);
+        sheets[i] = on_paper_that_bears(results, [&](const Results& trial) {
+            const Paper paper = paper_of(trial.project);
+            const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+            const SectionView view =
+                view_of(content, trial, section, boxes.window, needed_scale(content, trial, section, boxes.window));
+            SectionDrawing drawing{trial, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
+            drawing.drawn.metres_per_mm = view.metres_per_mm;
+            return draw_section(std::move(drawing), map, boxes, run);
+        });
     });
     return sheets;
 }

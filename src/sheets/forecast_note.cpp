@@ -9,14 +9,22 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <utility>
 
 namespace selvage::sheets {
 
 namespace {
 
-constexpr double row_height = 4.3, heading_height = 6.2, head_height = 7.4, corner_gap = 6.0, column_gap = 4.0, foot_height = 5.2;
-constexpr std::size_t rows_most = 8;
+constexpr double column_gap = 4.0;  // mm
+constexpr std::size_t rows_most = 16;
 constexpr double foot_leading = 3.4;
+
+// How far apart its parts stand, mm; set closer where it finds no room else.
+struct Spacing {
+    double heading, head, row, foot;  // heights
+    double from_window, air;
+};
+constexpr Spacing wide{6.2, 7.4, 4.3, 5.2, 6.0, 3.0}, close{5.6, 6.8, 3.6, 4.6, 2.5, 1.5};
 
 // Signs of the columns of call and stop depth, explained at the foot where they stand.
 const std::string not_reached = "–", goes_on = "on", past_end = "*";
@@ -73,8 +81,8 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
     return columns;
 }
 
-bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<drawing::Segment>& lines) {
-    const Box with_air = drawing::grown(box, 3.0);
+bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<drawing::Segment>& lines, double air) {
+    const Box with_air = drawing::grown(box, air);
     return std::none_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(with_air, other); }) &&
            std::none_of(lines.begin(), lines.end(),
                         [&](const drawing::Segment& line) { return drawing::touches(line, with_air); });
@@ -96,21 +104,40 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
     return foot;
 }
 
-Marks marks_of(const std::vector<NoteColumn>& columns, const std::vector<std::string>& foot, const Box& box, const Tools& tools) {
+// Where a note of that size may stand, its lower left corner: the window's corners, then along its sides, then further in.
+std::vector<Point> places_of(const Box& window, double width, double height, double corner_gap) {
+    constexpr double step = 5.0;
+    const double left = window.left + corner_gap, right = window.right - corner_gap - width;
+    const double foot = window.bottom + corner_gap, top = window.top - corner_gap - height;
+    std::vector<Point> places{{left, foot}, {right, foot}, {left, top}, {right, top}};
+    std::vector<std::pair<double, Point>> others;
+    for (double y = foot; y <= top; y += step)
+        for (double x = left; x <= right; x += step) {
+            const double from_side = std::min(x - left, right - x), from_end = std::min(y - foot, top - y);
+            others.emplace_back(std::min(from_side, from_end) * 4.0 + std::max(from_side, from_end), Point{x, y});
+        }
+    std::stable_sort(others.begin(), others.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (const auto& [badness, place] : others) places.push_back(place);
+    return places;
+}
+
+Marks marks_of(const std::vector<NoteColumn>& columns, const std::vector<std::string>& foot, const Box& box,
+               const Spacing& spacing, const Tools& tools) {
     const drawing::TextLook& head = tools.style.text("table_head");
     Marks marks{line_of({{box.left, box.top}, {box.right, box.top}}, tools.style.line("planned_rule")),
-                words({box.left, box.top - 4.4}, "What the next holes should meet", tools.style.text("planned_heading"))};
-    const double first = box.top - heading_height - head_height;
+                words({box.left, box.top - spacing.heading + 1.8}, "What the next holes should meet",
+                      tools.style.text("planned_heading"))};
+    const double first = box.top - spacing.heading - spacing.head;
     double x = box.left;
     for (const NoteColumn& column : columns) {
         const double at = column.left ? x : x + column.width;
         const drawing::Anchor anchor = column.left ? drawing::Anchor::left : drawing::Anchor::right;
-        marks.push_back(words({at, box.top - heading_height - 2.6}, column.head, head, anchor));
-        if (!column.unit.empty()) marks.push_back(words({at, box.top - heading_height - 5.7}, column.unit, head, anchor));
-        double base = first - 3.2;
+        marks.push_back(words({at, box.top - spacing.heading - 2.4}, column.head, head, anchor));
+        if (!column.unit.empty()) marks.push_back(words({at, box.top - spacing.heading - 5.5}, column.unit, head, anchor));
+        double base = first - spacing.row + 1.1;
         for (const std::string& cell : column.cells) {
             marks.push_back(words({at, base}, cell, tools.style.text(column.left ? "table_strong" : "table_text"), anchor));
-            base -= row_height;
+            base -= spacing.row;
         }
         x += column.width + column_gap;
     }
@@ -135,15 +162,33 @@ std::optional<ForecastNote> forecast_note(const std::vector<const forecast::Pier
     const std::vector<std::string> foot_lines = foot_of(pierces, results);
     for (const std::string& line : foot_lines)
         width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
-    const double height = heading_height + head_height + row_height * static_cast<double>(pierces.size()) + foot_height +
-                          foot_leading * static_cast<double>(foot_lines.size() - 1);
-    const double left = window.left + corner_gap, right = window.right - corner_gap - width;
-    const double foot = window.bottom + corner_gap, top = window.top - corner_gap - height;
-    for (const Point& corner : {Point{left, foot}, Point{right, foot}, Point{left, top}, Point{right, top}}) {
-        const Box box{corner.x, corner.y, corner.x + width, corner.y + height};
-        if (is_free(box, taken_boxes, taken_lines)) return ForecastNote{marks_of(columns, foot_lines, box, tools), box};
+    for (const Spacing& spacing : {wide, close}) {
+        const double height = spacing.heading + spacing.head + spacing.row * static_cast<double>(pierces.size()) + spacing.foot +
+                              foot_leading * static_cast<double>(foot_lines.size() - 1);
+        for (const Point& at : places_of(window, width, height, spacing.from_window)) {
+            const Box box{at.x, at.y, at.x + width, at.y + height};
+            if (is_free(box, taken_boxes, taken_lines, spacing.air))
+                return ForecastNote{marks_of(columns, foot_lines, box, spacing, tools), box};
+        }
     }
     return std::nullopt;
+}
+
+std::string forecast_note_line(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
+    const base::MapFrame& frame = results.records.frame;
+    std::string line;
+    for (const forecast::Pierce* pierce : pierces) {
+        const CallAndStop rule = call_and_stop(*pierce, results);
+        line += (line.empty() ? "next holes: " : "; ") + pierce->hole;
+        if (!rule.reached) {
+            line += " ends before it";
+            continue;
+        }
+        line += " call at " + length_figure(rule.call, frame, 0);
+        line += rule.goes_on_to.empty() ? ", stop at " + length_text(rule.stop, frame, 0) : " and go on to " + rule.goes_on_to;
+        if (rule.past_end) line += " (past its end)";
+    }
+    return line;
 }
 
 }  // namespace selvage::sheets

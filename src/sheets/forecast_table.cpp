@@ -1,6 +1,7 @@
 #include "sheets/forecast_table.h"
 
 #include "base/text.h"
+#include "sheets/call_and_stop.h"
 #include "sheets/label_text.h"
 
 #include <cmath>
@@ -55,6 +56,16 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
+std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule) {
+    std::string remarks;
+    const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
+    if (!rule.reached) add("ends before the vein");
+    if (rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to);
+    if (rule.reached && rule.past_end) add("stop past its end");
+    for (const std::string& flag : pierce.flags) add(flag);
+    return remarks;
+}
+
 TableRow figures_row(const forecast::Pierce& pierce, const Results& results, const GradeClasses& classes,
                      const SectionSet& sections) {
     const base::MapFrame& frame = results.records.frame;
@@ -80,26 +91,26 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
             add(std::move(figure));
     }
     add(base::fixed(pierce.angle.degrees(), 0));
-    add(length_figure(pierce.call_depth, frame, 0));
-    add(length_figure(pierce.stop_depth, frame, 0));
+    const CallAndStop rule = call_and_stop(pierce, results);
+    add(rule.reached ? length_figure(rule.call, frame, 0) : "");
+    add(rule.reached && rule.goes_on_to.empty() ? length_figure(rule.stop, frame, 0) : "");
     add(collar != nullptr ? length_figure(collar->depth, frame, 0) : "");
     add(base::fixed(pierce.chance_reached, 2));
     for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
     add(section_name, link);
-    std::string remarks;
-    for (const std::string& flag : pierce.flags) remarks += (remarks.empty() ? "" : ", ") + flag;
-    add(remarks);
+    add(remarks_of(pierce, rule));
     return row;
 }
 
 TableRow words_row(const forecast::Pierce& pierce, const Results& results, std::size_t columns) {
     const base::MapFrame& frame = results.records.frame;
     TableRow row;
-    row.soft = true;
+    row.joined = true;
     row.cells.assign(columns, {});
-    row.cells[1] = {pierce.vein + " " + pierce_words(pierce, frame) + ". Call the geologist at " +
-                        length_text(pierce.call_depth, frame, 0) + "; stop at " + length_text(pierce.stop_depth, frame, 0) + ".",
-                    "", columns - 1};
+    std::string orders = call_and_stop_words(pierce, results);
+    if (!orders.empty()) orders.front() = 'C';
+    row.cells[1] = {pierce.vein + " " + pierce_words(pierce, frame) + "." + (orders.empty() ? "" : " " + orders + "."), "",
+                    columns - 1};
     return row;
 }
 
@@ -112,7 +123,9 @@ std::string forecast_row_destination(const std::string& hole, const std::string&
 TypesetTable forecast_table(const Results& results, const GradeClasses& classes, const SectionSet& sections) {
     TypesetTable table;
     table.heading =
-        "Forecasts: where planned and active holes should meet a vein, and what they should find there if it is there";
+        "Forecasts: where planned and active holes should meet a vein (depths down the hole), and what they should find there if "
+        "it is "
+        "there";
     table.columns = columns_of(results, classes);
     for (const forecast::Pierce& pierce : results.pierces) {
         table.rows.push_back(figures_row(pierce, results, classes, sections));

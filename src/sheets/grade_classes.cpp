@@ -1,6 +1,7 @@
 #include "sheets/grade_classes.h"
 
 #include "base/text.h"
+#include "sheets/label_text.h"
 
 #include <fmt/format.h>
 
@@ -115,6 +116,14 @@ std::optional<double> accumulation_of(const intercepts::Intercept& hit, const Gr
                                       const base::MapFrame& frame) {
     if (classes.analyte >= hit.accumulations.size() || !hit.accumulations[classes.analyte]) return std::nullopt;
     return frame.length(*hit.accumulations[classes.analyte]);
+}
+
+std::string accumulation_text(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame) {
+    const std::optional<double> value = accumulation_of(hit, classes, frame);
+    if (!value) return {};
+    const bool graded = classes.analyte < hit.grades.size() && hit.grades[classes.analyte].has_value();
+    return (graded ? limit_sign(*hit.grades[classes.analyte]) : std::string()) +
+           base::significant(*value, *value < 100.0 ? 2 : 3);
 }
 
 HitSign sign_of(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame) {

@@ -32,6 +32,8 @@ GradeClasses grade_classes(const Results& results);
 
 // An intercept's accumulation in the classes' unit.
 std::optional<double> accumulation_of(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame);
+// Its figure with its sign where the grade stands at a limit of the laboratory: "412", "> 1020"; empty where it has none.
+std::string accumulation_text(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame);
 HitSign sign_of(const intercepts::Intercept& hit, const GradeClasses& classes, const base::MapFrame& frame);
 
 // Rows for the column's block: every class, then those of pending, not classed and no vein that occur. `counts` by HitSign.

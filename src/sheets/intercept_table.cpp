@@ -8,6 +8,7 @@
 #include "sheets/vein_tables.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <set>
@@ -41,7 +42,7 @@ std::string state_words(const intercepts::Intercept& hit) {
 
 std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std::string& unit) {
     if (!grade) return {};
-    return (grade->over_limit ? "> " : grade->below_detection ? "< " : "") + grade_figure(grade->value, unit);
+    return limit_sign(*grade) + grade_figure(grade->value, unit);
 }
 
 struct SectionLink {
@@ -76,8 +77,22 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
+// As many decimals, two at most, as the contacts' depths were read to.
+int depth_decimals(const Results& results) {
+    constexpr int most = 2;
+    constexpr double same = 1e-6;
+    const base::MapFrame& frame = results.records.frame;
+    int decimals = 0;
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        for (const double depth : {frame.length(hit.from), frame.length(hit.to)})
+            for (double scaled = depth * std::pow(10.0, decimals);
+                 decimals < most && std::abs(scaled - std::round(scaled)) > same; scaled *= 10.0)
+                ++decimals;
+    return decimals;
+}
+
 TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
-                 const std::vector<std::size_t>& analytes, const SectionSet& sections) {
+                 const std::vector<std::size_t>& analytes, const SectionSet& sections, int decimals) {
     const base::MapFrame& frame = results.records.frame;
     const SectionLink section = section_link(sections, hit.point);
     const Eigen::Vector3d map = frame.map_from_project(hit.point);
@@ -85,9 +100,9 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     row.destination = intercept_row_destination(hit.hole, hit.vein);
     row.cells = {{hit.hole, section.destination},
                  {hit.vein},
-                 {length_figure(hit.from, frame, 2)},
-                 {length_figure(hit.to, frame, 2)},
-                 {length_figure(hit.length(), frame, 2)},
+                 {length_figure(hit.from, frame, decimals)},
+                 {length_figure(hit.to, frame, decimals)},
+                 {length_figure(hit.length(), frame, decimals)},
                  {hit.true_thickness ? length_figure(*hit.true_thickness, frame, 2) : ""},
                  {hit.true_thickness && hit.thickness_sd ? length_figure(*hit.thickness_sd, frame, 2) : ""},
                  {intercepts::word_of(hit.thickness_from)},
@@ -95,12 +110,11 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     for (const std::size_t analyte : analytes)
         row.cells.push_back(
             {analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : ""});
-    if (classes.any) {
-        const std::optional<double> accumulation = accumulation_of(hit, classes, frame);
-        row.cells.push_back({accumulation ? base::significant(*accumulation, 3) : ""});
-    }
+    if (classes.any) row.cells.push_back({accumulation_text(hit, classes, frame)});
     for (const double coordinate : {map.x(), map.y(), map.z()}) row.cells.push_back({spaced_thousands(coordinate)});
-    row.cells.push_back({intercepts::word_of(hit.sampled)});
+    row.cells.push_back({hit.sampled == intercepts::SampledState::not_sampled
+                             ? not_assayed_words(hit, results.records, classes.analyte)
+                             : intercepts::word_of(hit.sampled)});
     row.cells.push_back({percent(hit.sampled_share)});
     row.cells.push_back({percent(hit.recovery)});
     row.cells.push_back({section.name, section.destination});
@@ -115,13 +129,12 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const Resu
     const SectionLink section = section_link(sections, none.point);
     TableRow row;
     row.destination = intercept_row_destination(none.hole, vein);
-    row.soft = !none.is_miss();
     row.cells.assign(columns, {});
     row.cells[0] = {none.hole, section.destination};
     row.cells[1] = {vein};
     std::string words = no_vein_label(none, frame);
     if (none.depth_p90 > none.depth_p10)
-        words += "; due between " + length_figure(none.depth_p10, frame, 0) + " and " + length_text(none.depth_p90, frame, 0);
+        words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
     row.cells[2] = {words, "", 10};
     row.cells[columns - 2] = {section.name, section.destination};
     return row;
@@ -141,9 +154,10 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
         const auto found = collar_order.find(hole);
         return found == collar_order.end() ? results.records.collars.size() : found->second;
     };
+    const int decimals = depth_decimals(results);
     std::vector<RowOfHole> rows;
     for (const intercepts::Intercept& hit : results.intercepts.met)
-        rows.push_back({order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, sections)});
+        rows.push_back({order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, sections, decimals)});
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const veins::NoVein& none : results.veins[vein].no_vein())
             rows.push_back(
@@ -224,7 +238,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     page.title.title = "Intercept table";
     page.title.subtitle = results.pierces.empty() ? "hits and misses" : "hits, misses, forecasts";
     page.title.identification = "IT";
-    page.title.document_type = "table";
+    page.title.document_type = "intercept table";
     table.heading = "Intercepts in the order of the collar table, then by depth; a hole's name leads to its section";
     page.cautions = cautions_of(results);
     page.side_list = how_to_read();

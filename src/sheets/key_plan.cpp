@@ -18,11 +18,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double inset = 3.0;         // mm of free paper round what is shown
-constexpr double line_inset = 4.5;    // mm from the box's edge to a cut-off section line: room for its letters
-constexpr double share_shown = 0.85;  // of the holes' points: what lies further out is cut by the box's edge
-constexpr double line_within = 0.7;   // of the box's half width and height: there at least the sheet's line comes
-constexpr double trace_step = 25.0;   // m along a hole between points of its trace
+constexpr double inset = 2.0;        // mm of free paper round what is shown
+constexpr double line_inset = 4.3;   // mm round the ends of the sheet's own line: room for their letters
+constexpr double foot_height = 5.0;  // mm at the picture's foot: what the signs mean, and the bar scale
+constexpr double north_height = 12.0, north_width = 6.0;
+constexpr double trace_step = 25.0;  // m along a hole between points of its trace
 constexpr double least_denominator = 1000.0;
 
 using Place = Eigen::Vector2d;
@@ -36,16 +36,18 @@ struct Extent {
     bool empty() const { return low.x() > high.x(); }
 };
 
-// All holes; veins and section lines run on to the box's edge.
-Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line) {
+// All holes whole, and the sheet's own line from end to end, with free paper round them; veins run on to the box's edge.
+Extent extent_of(const KeyMap& map, const std::optional<KeyLine>& line, double metres_per_mm) {
     Extent extent;
+    const auto take = [&](const Place& place, double free_mm) {
+        extent.take(place - Place::Constant(free_mm * metres_per_mm));
+        extent.take(place + Place::Constant(free_mm * metres_per_mm));
+    };
     for (const KeyMap::Hole& hole : map.holes)
-        for (const Place& place : hole.trace) extent.take(place);
-    if (extent.empty() && line) {
-        extent.take(line->left.head<2>());
-        extent.take(line->right.head<2>());
-    }
-    if (extent.empty()) extent.take(Place::Zero());
+        for (const Place& place : hole.trace) take(place, inset);
+    if (line)
+        for (const Eigen::Vector3d& end : {line->left, line->right}) take(end.head<2>(), line_inset);
+    if (extent.empty()) take(Place::Zero(), inset);
     return extent;
 }
 
@@ -55,37 +57,17 @@ struct Shown {
     Place middle = Place::Zero();
 };
 
-// The middle moved as little as need be, so that the nearest point of the sheet's own line stands well within the box.
-Place with_line(const Place& middle, const KeyLine& line, const Place& half) {
-    const Place start = line.left.head<2>(), along = line.right.head<2>() - start;
-    const double share = std::clamp((middle - start).dot(along) / std::max(along.squaredNorm(), 1e-9), 0.0, 1.0);
-    const Place nearest = start + share * along, room = half * line_within;
-    return middle.cwiseMax(nearest - room).cwiseMin(nearest + room);
-}
-
-// Share of the holes' points that a box of that half width and height holds.
-double share_within(const KeyMap& map, const Place& middle, const Place& half) {
-    std::size_t all = 0, within = 0;
-    for (const KeyMap::Hole& hole : map.holes)
-        for (const Place& place : hole.trace) {
-            ++all;
-            within += ((place - middle).cwiseAbs() - half).maxCoeff() <= 0.0 ? 1 : 0;
-        }
-    return all == 0 ? 1.0 : static_cast<double>(within) / static_cast<double>(all);
-}
-
-// The largest scale of the ladder that shows nearly all of the holes, and the sheet's line among them.
+// The largest scale of the ladder that shows all holes and the whole of the sheet's line.
 Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, bool feet) {
-    const Extent extent = extent_of(map, line);
-    const Place size = extent.high - extent.low;
+    constexpr double tolerance = 1e-6;
     Shown shown;
     for (const double step : scale_ladder(feet)) {
         if (step < least_denominator) continue;
-        const Place half = Place(width_mm / 2.0 - inset, height_mm / 2.0 - inset) * step / 1000.0;
+        const double metres_per_mm = step / 1000.0;
+        const Extent extent = extent_of(map, line, metres_per_mm);
         shown = {step, (extent.low + extent.high) / 2.0};
-        if (line) shown.middle = with_line(shown.middle, *line, half);
-        if (map.holes.empty() ? (size / 2.0 - half).maxCoeff() <= 0.0 : share_within(map, shown.middle, half) >= share_shown)
-            break;
+        const Place room = Place(width_mm, height_mm - foot_height) * metres_per_mm;
+        if ((extent.high - extent.low - room).maxCoeff() <= tolerance) break;
     }
     return shown;
 }
@@ -94,7 +76,7 @@ Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double wid
 struct Projection {
     Place middle;
     double metres_per_mm = 1.0;
-    Box box;
+    Box box;  // over the foot
     Point paper(const Place& place) const {
         return {(box.left + box.right) / 2.0 + (place.x() - middle.x()) / metres_per_mm,
                 (box.bottom + box.top) / 2.0 + (place.y() - middle.y()) / metres_per_mm};
@@ -123,41 +105,107 @@ drawing::Label plain_label(const std::string& text, const Point& at, const drawi
     return label;
 }
 
-Marks scale_marks(const Box& box, double metres_per_mm, const base::MapFrame& frame, const Tools& tools, Box& taken) {
-    const double most = 22.0 * frame.length(metres_per_mm);
+// The bar scale at the right of the foot.
+Marks scale_marks(const Box& foot, double metres_per_mm, const base::MapFrame& frame, const Tools& tools) {
+    const double most = 20.0 * frame.length(metres_per_mm);
     const double power = std::pow(10.0, std::floor(std::log10(most)));
     const double length = most >= 5.0 * power ? 5.0 * power : most >= 2.0 * power ? 2.0 * power : power;
     const double mm = length / frame.length(metres_per_mm);
-    const Point right{box.right - 3.0, box.bottom + 2.4}, left{right.x - mm, right.y};
-    const drawing::LineLook& look = tools.style.line("scale_bar");
-    taken = {left.x - 1.5, box.bottom, box.right, box.bottom + 6.2};
-    return {box_area(taken, plain(tools.style.colour("white"))),
-            line_of({{left.x, left.y + 1.0}, left, right, {right.x, right.y + 1.0}}, look),
-            words({(left.x + right.x) / 2.0, left.y + 0.9}, base::significant(length, 4) + " " + base::symbol_of(frame.unit),
+    const Point right{foot.right - 2.0, foot.bottom + 1.0}, left{right.x - mm, right.y};
+    return {line_of({{left.x, left.y + 0.8}, left, right, {right.x, right.y + 0.8}}, tools.style.line("scale_bar")),
+            words({(left.x + right.x) / 2.0, left.y + 1.2}, base::significant(length, 4) + " " + base::symbol_of(frame.unit),
                   tools.style.text("scale_figure"), drawing::Anchor::centre)};
 }
 
-// The section's ends, drawn in to the box where they lie outside what is shown.
+Marks hole_sign(const Point& at, bool planned, const Tools& tools) {
+    const double radius = tools.style.size_mm("collar") * 0.3;
+    if (!planned) return {disc(at, radius, plain(tools.style.colour("ink")))};
+    return {ring(at, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")),
+                 plain(tools.style.colour("white")))};
+}
+
+// From the line's middle the way one looks.
+Marks view_arrow(const Point& from, const Point& unit, double length, const Tools& tools) {
+    drawing::LineLook shaft = tools.style.line("section_line_strong");
+    shaft.width_mm = tools.style.line("panel").width_mm;
+    const Point tip{from.x + length * unit.x, from.y + length * unit.y};
+    return {line_of({from, {tip.x - unit.x, tip.y - unit.y}}, shaft),
+            drawing::arrow_head(tip, unit.x, unit.y, tools.style.size_mm("arrow"), tools.style.colour("ink"))};
+}
+
+bool is_planned(const KeyMap::Hole& hole) {
+    return !tables::is_drilled(hole.status) && hole.status != tables::HoleStatus::active;
+}
+
+// What the signs mean, along the foot.
+Marks foot_marks(const Box& foot, const KeyMap& map, bool with_line, const Tools& tools) {
+    const drawing::TextLook& look = tools.style.text("body");
+    const double middle = (foot.bottom + foot.top) / 2.0, base = middle - drawing::cap_height_mm(tools.fonts, look) / 2.0;
+    Marks marks{line_of({{foot.left, foot.top}, {foot.right, foot.top}}, tools.style.line("table_row_rule"))};
+    double x = foot.left + 2.0;
+    const auto entry = [&](Marks sign, double sign_width, const std::string& text) {
+        append(marks, std::move(sign));
+        marks.push_back(words({x + sign_width, base}, text, look));
+        x += sign_width + drawing::text_width_mm(tools.fonts, look, text) + 2.6;
+    };
+    if (!std::all_of(map.holes.begin(), map.holes.end(), is_planned)) entry(hole_sign({x, middle}, false, tools), 1.4, "hole");
+    if (std::any_of(map.holes.begin(), map.holes.end(), is_planned)) entry(hole_sign({x, middle}, true, tools), 1.4, "planned");
+    if (!with_line) return marks;
+    Marks sheet{line_of({{x, foot.bottom + 1.0}, {x, foot.top - 1.0}}, tools.style.line("section_line_strong"))};
+    append(sheet, view_arrow({x, middle}, {1.0, 0.0}, 4.6, tools));
+    entry(std::move(sheet), 5.4, "view");
+    return marks;
+}
+
 std::pair<Point, Point> ends_of(const KeyLine& line, const Projection& at) {
-    const drawing::Segment whole{at.paper(Place(line.left.head<2>())), at.paper(Place(line.right.head<2>()))};
-    const drawing::Segment seen = drawing::clipped(whole, drawing::grown(at.box, -line_inset)).value_or(whole);
-    return {seen.a, seen.b};
+    return {at.paper(Place(line.left.head<2>())), at.paper(Place(line.right.head<2>()))};
 }
 
 void add_line(Marks& marks, drawing::Obstacles& obstacles, const KeyLine& line, const Projection& at, const Tools& tools) {
     const auto [left, right] = ends_of(line, at);
     const Point middle{(left.x + right.x) / 2.0, (left.y + right.y) / 2.0};
     constexpr double arrow = 6.0;
-    const Point tip{middle.x + arrow * line.looking.x(), middle.y + arrow * line.looking.y()};
-    const drawing::LineLook& look = tools.style.line("section_line_strong");
-    drawing::LineLook shaft = look;
-    shaft.width_mm = tools.style.line("panel").width_mm;
-    marks.push_back(line_of({left, right}, look));
-    marks.push_back(line_of({middle, {tip.x - line.looking.x(), tip.y - line.looking.y()}}, shaft));
-    marks.push_back(
-        drawing::arrow_head(tip, line.looking.x(), line.looking.y(), tools.style.size_mm("arrow"), tools.style.colour("ink")));
+    const Point unit{line.looking.x(), line.looking.y()};
+    marks.push_back(line_of({left, right}, tools.style.line("section_line_strong")));
+    append(marks, view_arrow(middle, unit, arrow, tools));
     obstacles.lines.push_back({left, right});
-    obstacles.lines.push_back({middle, tip});
+    obstacles.lines.push_back({middle, {middle.x + arrow * unit.x, middle.y + arrow * unit.y}});
+}
+
+// The letters of an end, just past it.
+void add_end(Marks& marks, drawing::Obstacles& obstacles, const Point& end, const Point& other, const std::string& letters,
+             const Tools& tools) {
+    constexpr double gap = 0.6;
+    const drawing::TextLook& look = tools.style.text("key_plan_name");
+    const double half = drawing::text_width_mm(tools.fonts, look, letters) / 2.0, cap = drawing::cap_height_mm(tools.fonts, look);
+    const double length = std::max(std::hypot(end.x - other.x, end.y - other.y), 1e-9);
+    const double ux = (end.x - other.x) / length, uy = (end.y - other.y) / length;
+    // To the nearer side of the letters' box, as the line meets it.
+    const double reach = std::min(half / std::max(std::abs(ux), 1e-9), cap / 2.0 / std::max(std::abs(uy), 1e-9)) + gap;
+    const Point centre{end.x + reach * ux, end.y + reach * uy};
+    marks.push_back(words({centre.x, centre.y - cap / 2.0}, letters, look, drawing::Anchor::centre, tools.style.size_mm("halo")));
+    obstacles.boxes.push_back({centre.x - half, centre.y - cap / 2.0, centre.x + half, centre.y + cap / 2.0});
+}
+
+// The corner of the map where the north arrow covers least; of equals the first, upper left before the others.
+Box north_box(const Box& map, const drawing::Obstacles& obstacles) {
+    std::optional<Box> best;
+    std::ptrdiff_t least = 0;
+    for (const bool at_top : {true, false})
+        for (const bool at_left : {true, false}) {
+            const double left = at_left ? map.left + 0.5 : map.right - 0.5 - north_width;
+            const double bottom = at_top ? map.top - 0.5 - north_height : map.bottom + 0.5;
+            const Box box{left, bottom, left + north_width, bottom + north_height};
+            const auto touched = [&box](const drawing::Segment& line) { return drawing::touches(line, box); };
+            const auto covered = std::count_if(obstacles.lines.begin(), obstacles.lines.end(), touched) +
+                                 std::count_if(obstacles.soft_lines.begin(), obstacles.soft_lines.end(), touched) +
+                                 std::count_if(obstacles.boxes.begin(), obstacles.boxes.end(),
+                                               [&box](const Box& other) { return drawing::overlap(other, box); });
+            if (best && covered >= least) continue;
+            best = box;
+            least = covered;
+        }
+    return *best;
 }
 
 // Words by the placer; those that find no room are left out: the drawing itself carries them too.
@@ -195,18 +243,18 @@ std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, 
     return labels;
 }
 
-Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, const Projection& at,
-                    const Tools& tools) {
+Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, const Place& centre,
+                    double metres_per_mm, const Box& picture, const Tools& tools) {
+    const Box foot{picture.left, picture.bottom, picture.right, picture.bottom + foot_height};
+    const Projection at{centre, metres_per_mm, {picture.left, foot.top, picture.right, picture.top}};
     Marks marks;
     drawing::Obstacles obstacles;
     for (const KeyMap::Hole& hole : map.holes) {
-        const bool planned = !tables::is_drilled(hole.status) && hole.status != tables::HoleStatus::active;
         drawing::LineLook look = tools.style.line("key_trace");
-        if (planned) look = with_colour(look, tools.style.colour("planned"));
-        for (const std::vector<Point>& trace : drawing::clipped_line(at.paper(hole.trace), at.box)) {
-            marks.push_back(line_of(trace, look));
-            for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
-        }
+        if (is_planned(hole)) look = with_colour(look, tools.style.colour("planned"));
+        const std::vector<Point> trace = at.paper(hole.trace);
+        marks.push_back(line_of(trace, look));
+        for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
     }
     for (const KeyMap::VeinLine& vein : map.veins)
         for (const std::vector<Place>& part : vein.parts)
@@ -214,35 +262,21 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
                 marks.push_back(line_of(points, with_colour(tools.style.line("single_vein"), vein_colour(vein.vein, tools))));
                 add_obstacles(obstacles, points);
             }
-    for (const KeyMap::Hole& hole : map.holes) {
-        if (hole.trace.empty()) continue;
-        const Point collar = at.paper(hole.trace.front());
-        const double radius = tools.style.size_mm("collar") * 0.3;
-        if (!drawing::overlap(at.box, {collar.x - radius, collar.y - radius, collar.x + radius, collar.y + radius})) continue;
-        const CollarState state = collar_state(hole.status);
-        if (state == CollarState::planned)
-            marks.push_back(ring(collar, radius, with_colour(tools.style.line("rule"), tools.style.colour("planned")),
-                                 plain({255, 255, 255})));
-        else
-            marks.push_back(disc(collar, radius, plain(tools.style.colour("ink"))));
-    }
-    Box scale_box;
-    Marks scale = scale_marks(at.box, at.metres_per_mm, frame, tools, scale_box);
-    const Box north_box{at.box.left + 0.5, at.box.top - 12.5, at.box.left + 6.5, at.box.top - 0.5};
-    obstacles.boxes = {scale_box, north_box};
-    if (line) add_line(marks, obstacles, *line, at, tools);
-    append(marks, std::move(scale));
-    marks.push_back(box_area(north_box, plain(tools.style.colour("white"))));
-    append(marks, north_arrow({at.box.left + 3.5, at.box.top - 11.5}, 7.0, tools));
-    std::vector<drawing::Label> labels;
+    for (const KeyMap::Hole& hole : map.holes)
+        if (!hole.trace.empty()) append(marks, hole_sign(at.paper(hole.trace.front()), is_planned(hole), tools));
     if (line) {
-        const drawing::TextLook& look = tools.style.text("key_plan_name");
         const auto [left, right] = ends_of(*line, at);
-        labels.push_back(plain_label(line->left_letters, left, look, 5, 0.5));
-        labels.push_back(plain_label(line->right_letters, right, look, 5, 0.5));
+        add_line(marks, obstacles, *line, at, tools);
+        add_end(marks, obstacles, left, right, line->left_letters, tools);
+        add_end(marks, obstacles, right, left, line->right_letters, tools);
     }
-    for (drawing::Label& label : vein_names(map, at, tools)) labels.push_back(std::move(label));
-    add_words(marks, labels, obstacles, at.box, tools);
+    const Box north = north_box(at.box, obstacles);
+    obstacles.boxes.push_back(north);
+    marks.push_back(box_area(north, plain(tools.style.colour("white"))));
+    append(marks, north_arrow({(north.left + north.right) / 2.0, north.bottom + 1.0}, 7.0, tools));
+    append(marks, foot_marks(foot, map, line.has_value(), tools));
+    append(marks, scale_marks(foot, metres_per_mm, frame, tools));
+    add_words(marks, vein_names(map, at, tools), obstacles, at.box, tools);
     return marks;
 }
 
@@ -302,8 +336,12 @@ KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::opti
     KeyPlan plan;
     plan.metres_per_mm = shown.denominator / 1000.0;
     plan.scale_words = "1:" + spaced_thousands(shown.denominator);
+    if (!map.veins.empty()) {
+        const std::string level = length_text(map.elevation + frame.origin.z(), frame, 0);
+        plan.scale_words = (map.veins.size() == 1 ? "vein at " : "veins at ") + level + "  ·  " + plan.scale_words;
+    }
     plan.draw = [map, frame, line, middle = shown.middle, metres_per_mm = plan.metres_per_mm, tools](const Box& box) {
-        return draw_key_plan(map, frame, line, {middle, metres_per_mm, box}, tools);
+        return draw_key_plan(map, frame, line, middle, metres_per_mm, box, tools);
     };
     return plan;
 }

@@ -40,11 +40,13 @@ struct KeyLine {
 
 struct KeyPlan {
     std::function<Marks(const Box&)> draw;
-    std::string scale_words;  // "1:10 000"
+    std::string scale_words;  // "veins at 770 m  ·  1:10 000"
     double metres_per_mm = 1.0;
 };
 
-// line: nothing where the sheet is a plan itself. width_mm, height_mm: the room it will get (key_plan_width, key_plan_height).
+// Shows every hole whole and the sheet's line from end to end, at the largest scale of the ladder at which they fit, with a north
+// arrow, a bar scale and what its signs mean. line: nothing where the sheet is a plan itself. width_mm, height_mm: the room it
+// will get (key_plan_width, key_plan_height).
 KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm,
                  double height_mm, const Tools& tools);
 

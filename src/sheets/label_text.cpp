@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -38,13 +39,20 @@ std::string length_text(double metres, const base::MapFrame& frame, int decimals
 }
 
 std::string grade_figure(double value, const std::string& unit) {
-    if (is_by_weight(unit)) return base::fixed(value, value >= 9.95 ? 0 : 1);
-    return base::significant(value, 3);
+    if (!is_by_weight(unit)) return base::significant(value, 3);
+    return value >= 9.95 ? base::fixed(value, 0) : base::significant(value, 2);
 }
 
+std::string limit_sign(const intercepts::Grade& grade) { return grade.over_limit ? "> " : grade.below_detection ? "< " : ""; }
+
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte) {
-    const std::string sign = grade.over_limit ? "> " : grade.below_detection ? "< " : "";
-    return sign + grade_figure(grade.value, analyte.unit) + " " + analyte.unit + " " + analyte.element;
+    return limit_sign(grade) + grade_figure(grade.value, analyte.unit) + " " + analyte.unit + " " + analyte.element;
+}
+
+std::string not_assayed_words(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte) {
+    const bool others = std::any_of(hit.grades.begin(), hit.grades.end(), [](const auto& grade) { return grade.has_value(); });
+    if (!others || analyte >= records.analytes.size()) return intercepts::word_of(intercepts::SampledState::not_sampled);
+    return records.analytes[analyte].element + " not assayed";
 }
 
 std::string hit_label(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte) {
@@ -55,7 +63,7 @@ std::string hit_label(const intercepts::Intercept& hit, const tables::Records& r
     if (analyte < hit.grades.size() && hit.grades[analyte])
         return length + " @ " + grade_text(*hit.grades[analyte], records.analytes[analyte]);
     if (hit.sampled == intercepts::SampledState::pending) return length + ", assays pending";
-    return hit.state == tables::PickState::structure ? length : length + ", not sampled";
+    return hit.state == tables::PickState::structure ? length : length + ", " + not_assayed_words(hit, records, analyte);
 }
 
 std::string doubt_words(const intercepts::Intercept& hit) {

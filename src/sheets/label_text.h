@@ -17,11 +17,15 @@ std::string length_text(double metres, const base::MapFrame& frame, int decimals
 std::string length_figure(double metres, const base::MapFrame& frame, int decimals = 1);
 // "412 g/t Ag", "> 1500 g/t Ag", "< 0.5 g/t Ag" (below detection).
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte);
-// A grade's figure alone: whole from 10 in g/t, ppm and ppb, else three significant digits.
+// A grade's figure alone: in g/t, ppm and ppb whole from 10 and two significant digits below; else three significant digits.
 std::string grade_figure(double value, const std::string& unit);
+// What stands before the figure of a grade, and of all that is reckoned from it: "> ", "< " or nothing.
+std::string limit_sign(const intercepts::Grade& grade);
+// Of a hit without a grade of this analyte: "not sampled", or "Ag not assayed" where another analyte has one.
+std::string not_assayed_words(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte);
 
 // "1.8 m TW @ 412 g/t Ag"; "2.4 m DH @ 412 g/t Ag" where the true thickness is not known; "1.8 m TW, assays pending";
-// "2.4 m DH, core lost"; "2.1 m DH, void"; "vein structure, no fill".
+// "1.8 m TW, Ag not assayed"; "core lost, 2.4 m DH"; "void, 2.1 m DH"; "structure, no fill".
 std::string hit_label(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte);
 // What makes a hit less sure than others, in words: "possible pick only", "recovery 45 %", "60 % assayed", "hit at 24°", "far off
 // the model". Empty: nothing.

@@ -168,6 +168,14 @@ double farthest_from_ground(const tables::Records& records) {
     return most;
 }
 
+Draw name_figure_sign(const Tools& tools) {
+    drawing::TextLook look = tools.style.text("name");
+    look.face = drawing::FontFace::regular;
+    return point_sign([look, &tools](const Point& at) {
+        return Marks{words({at.x, at.y - drawing::cap_height_mm(tools.fonts, look) / 2.0}, "123", look, drawing::Anchor::centre)};
+    });
+}
+
 std::string metres_words(double mm, const DrawnSigns& drawn, const base::MapFrame& frame) {
     return base::significant(frame.length(mm * drawn.metres_per_mm), 2) + " " + base::symbol_of(frame.unit);
 }
@@ -190,7 +198,7 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"collar, planned",
                     point_sign([&tools](const Point& at) { return collar_symbol(CollarState::planned, at, tools); })};
         case Sign::trace_in_slab:
-            return {"in slab, tick " + base::significant(drawn.depth_tick, 4) + " " + unit,
+            return {"in slab; depths, tick " + base::significant(drawn.depth_tick, 4) + " " + unit,
                     [&tools](const Box& box) { return ticked_line(box, "trace", "depth_tick", tools); }};
         case Sign::trace_run_on: return {"past the last survey", level_line(tools.style.line("trace_run_on"))};
         case Sign::trace_off_slab: return {"off the slab", level_line(tools.style.line("trace_off_slab"))};
@@ -205,6 +213,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
         case Sign::beyond_end:
             return {"the hole ends before it", point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};
+        case Sign::active_pierce:
+            return {"likely pierce point, active hole",
+                    point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools, true); })};
         default: return {"8 holes in 10 pierce within", [&tools](const Box& box) { return ellipse_sign(box, tools); }};
     }
 }
@@ -245,7 +256,7 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
     }
 }
 
-Wording other_sign(Sign sign, const Results& results, const Tools& tools) {
+Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     const drawing::Style& style = tools.style;
     switch (sign) {
         case Sign::stated_fault: return {"fault, as stated; not applied", level_line(style.line("fault"))};
@@ -265,6 +276,7 @@ Wording other_sign(Sign sign, const Results& results, const Tools& tools) {
                     [&tools](const Box& box) { return ground_sign(box, tools); }};
         case Sign::outcrop:
             return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
+        case Sign::name_figure: return {"after a name: " + drawn.name_quantity, name_figure_sign(tools)};
         case Sign::section_line: return {"cross section", level_line(style.line("section_line"))};
         default:
             return {"grid north", point_sign([&tools](const Point& at) { return north_arrow({at.x, at.y - 1.5}, 3.0, tools); })};
@@ -321,7 +333,7 @@ drawing::FillLook rock_look(const std::string& rock, const Results& results, con
 LegendEntry sign_entry(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     Wording wording = sign <= Sign::planned_ellipse ? hole_sign(sign, drawn, results, tools)
                       : sign <= Sign::band          ? vein_sign(sign, drawn, results, tools)
-                                                    : other_sign(sign, results, tools);
+                                                    : other_sign(sign, drawn, results, tools);
     return {std::move(wording.words), std::move(wording.draw)};
 }
 
@@ -340,14 +352,15 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(group("", {Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
+    all.push_back(
+        group("", {Sign::name_figure, Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
     all.push_back(group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred,
                                                Sign::questionable, Sign::single_line, Sign::vein_fill, Sign::band}));
     all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
                                  Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
-    all.push_back(
-        group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
-                                  Sign::planned_depths, Sign::planned_pierce, Sign::beyond_end, Sign::planned_ellipse}));
+    all.push_back(group("Not yet drilled",
+                        {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
+                         Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end, Sign::planned_ellipse}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

@@ -29,6 +29,7 @@ enum class Sign {
     planned_depths,
     planned_pierce,
     beyond_end,
+    active_pierce,
     planned_ellipse,
     // vein
     wall_accurate,
@@ -48,6 +49,7 @@ enum class Sign {
     ground,
     outcrop,
     section_line,
+    name_figure,
     north
 };
 
@@ -58,6 +60,7 @@ struct DrawnSigns {
     std::set<std::size_t> picked;  // of veins whose picks are shown in the rock strip
     double metres_per_mm = 1.0;
     double depth_tick = 20.0;             // in the project's unit
+    std::string name_quantity;            // what the figure after a hole's name is: "silver × true thickness, g/t·m"
     std::vector<std::string> rock_order;  // rocks in the order in which they are shown; empty: alphabetical
 };
 

@@ -1,5 +1,6 @@
 #include "sheets/long_section.h"
 
+#include "base/text.h"
 #include "drawing/labels.h"
 #include "sheets/broken_lines.h"
 #include "sheets/forecast_note.h"
@@ -14,6 +15,7 @@
 #include "sheets/long_section_marks.h"
 #include "sheets/long_section_page.h"
 #include "sheets/paper_choice.h"
+#include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
 
 #include <optional>
@@ -40,13 +42,17 @@ struct Words {
     drawing::LabelFigures counts;
 };
 
-std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles,
-                                    const Results& results, const GradeClasses& classes, const Box& window, const Tools& tools) {
+std::vector<const forecast::Pierce*> pierces_of(const LongSectionContent& content) {
     std::vector<const forecast::Pierce*> pierces;
     for (const PierceOnPlane& pierce : content.pierces) pierces.push_back(pierce.pierce);
+    return pierces;
+}
+
+std::optional<ForecastNote> note_of(const LongSectionContent& content, const drawing::Obstacles& obstacles,
+                                    const Results& results, const GradeClasses& classes, const Box& window, const Tools& tools) {
     std::vector<drawing::Segment> lines = obstacles.lines;
     lines.insert(lines.end(), obstacles.soft_lines.begin(), obstacles.soft_lines.end());
-    return forecast_note(pierces, results, classes, window, obstacles.boxes, lines, tools);
+    return forecast_note(pierces_of(content), results, classes, window, obstacles.boxes, lines, tools);
 }
 
 Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, const Mapped& mapped, const Results& results,
@@ -91,14 +97,16 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
     Words words;
     words.counts = placed.figures;
     if (body.note) words.boxes.push_back(drawing::grown(body.note->box, 1.0));
+    std::vector<ListedLabel> listed;
     for (const drawing::PlacedLabel& one : placed.labels) {
         for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
             if (const auto* text = std::get_if<drawing::Text>(&mark))
                 words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
             words.marks.push_back(std::move(mark));
         }
-        if (one.placing == drawing::Placing::listed) words.listed.push_back(listed_line(named[one.label], one));
+        if (one.placing == drawing::Placing::listed) listed.push_back({one.number, named[one.label].label.listed_text});
     }
+    words.listed = listed_lines(std::move(listed));
     drawing::Obstacles taken = body.obstacles;
     taken.boxes.insert(taken.boxes.end(), words.boxes.begin(), words.boxes.end());
     for (const drawing::PlacedLabel& one : placed.labels)
@@ -112,14 +120,13 @@ Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Map
 
 std::string section_words(const SectionSet& sections, const base::MapFrame& map) {
     if (sections.sections.empty()) return {};
-    const std::string& first = sections.sections.front().name;
-    const std::string& last = sections.sections.back().name;
-    if (first == last) return "cross section " + first;
-    return "cross sections " + first + " to " + last + ", every " + length_text(sections.spacing, map, 0);
+    if (sections.sections.size() == 1) return "cross section " + section_names(sections);
+    return "cross sections " + section_names(sections) + ", every " + base::significant(map.length(sections.spacing), 4) + " " +
+           base::symbol_of(map.unit);
 }
 
-LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, const Body& body, const Words& words,
-                          const SectionSet& sections, const base::MapFrame& map) {
+LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFrame& frame, const Mapped& mapped,
+                          const Body& body, const Words& words, const SectionSet& sections, const Results& results) {
     const Box& window = frame.paper.window;
     const double middle = (window.bottom + window.top) / 2.0;
     LongSectionDrawn drawn;
@@ -128,8 +135,9 @@ LongSectionDrawn drawn_of(const LongSectionFrame& frame, const Mapped& mapped, c
     drawn.ground = frame.ground.has_value();
     drawn.faults = !body.faults.empty();
     drawn.sections = !body.section_lines.empty();
-    drawn.section_words = section_words(sections, map);
+    drawn.section_words = section_words(sections, results.records.frame);
     drawn.listed = words.listed;
+    if (!body.note && !content.pierces.empty()) drawn.listed.push_back(forecast_note_line(pierces_of(content), results));
     drawn.left = frame.paper.drawn_from_paper({window.left, middle});
     drawn.right = frame.paper.drawn_from_paper({window.right, middle});
     return drawn;
@@ -152,19 +160,19 @@ Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, 
     return grid_marks(window, across, up, tools);
 }
 
-SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
-                          const SectionSet& sections, const KeyMap& map, const Tools& tools) {
-    const LongSectionContent content = long_section_content(results, vein, classes);
+SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+                          const RunFacts& run, const GradeClasses& classes, const SectionSet& sections, const KeyMap& map,
+                          const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
     const bool feet = results.project.length_unit != base::LengthUnit::metre;
     const LongSectionFrame frame = long_section_frame(content, ground_of(results.records), window, feet);
-    const Mapped mapped = mapped_of(content, results, classes, frame);
+    const Mapped mapped = mapped_of(content, sampled, results, classes, frame);
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
     Words words = words_of(labels, body, mapped, window, tools);
-    const LongSectionDrawn drawn = drawn_of(frame, mapped, body, words, sections, results.records.frame);
+    const LongSectionDrawn drawn = drawn_of(content, frame, mapped, body, words, sections, results);
 
     drawing::Sheet sheet = begin_page(long_section_page(content, drawn, results, classes, map, tools), results, run, tools);
     sheet.labels = words.counts;
@@ -186,8 +194,11 @@ SheetTrial drawn_on_paper(const Results& results, std::size_t vein, const RunFac
 
 drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
                             const SectionSet& sections, const KeyMap& map, const Tools& tools) {
-    return on_paper_that_bears(
-        results, [&](const Results& trial) { return drawn_on_paper(trial, vein, run, classes, sections, map, tools); });
+    const LongSectionContent content = long_section_content(results, vein, classes);
+    const CoarseField sampled = sampled_of(content, results, classes);
+    return on_paper_that_bears(results, [&](const Results& trial) {
+        return drawn_on_paper(content, sampled, trial, run, classes, sections, map, tools);
+    });
 }
 
 }  // namespace selvage::sheets

@@ -51,8 +51,7 @@ bool is_hole(const Results& results, const std::string& name) {
 NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
                   const Tools& tools) {
     const intercepts::Intercept& hit = *drawn.hit;
-    const std::string figure =
-        drawn.accumulation ? base::significant(*drawn.accumulation, *drawn.accumulation < 100.0 ? 2 : 3) : "";
+    const std::string figure = accumulation_text(hit, classes, results.records.frame);
     NamedLabel named =
         named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place), hit_symbol_width_mm(drawn.sign, tools),
                     hit.hole, figure, is_hole(results, hit.hole) ? priority_hit : priority_outcrop, tools);
@@ -145,10 +144,6 @@ Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, c
     if (!texts.empty()) texts.front().link = named.link;
     for (drawing::Text& text : texts) marks.emplace_back(std::move(text));
     return marks;
-}
-
-std::string listed_line(const NamedLabel& named, const drawing::PlacedLabel& placed) {
-    return std::to_string(placed.number) + "\t" + named.label.listed_text;
 }
 
 }  // namespace selvage::sheets

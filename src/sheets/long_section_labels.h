@@ -26,9 +26,6 @@ std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, c
 Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
                   const Tools& tools);
 
-// The side list's line of a label that found no room: its number, then tab, then its words.
-std::string listed_line(const NamedLabel& named, const drawing::PlacedLabel& placed);
-
 // A forecast in the words of a label, a line each: "vein likely at 231 m;" ...
 std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const base::MapFrame& frame);
 

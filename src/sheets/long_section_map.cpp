@@ -1,7 +1,6 @@
 #include "sheets/long_section_map.h"
 
 #include "base/text.h"
-#include "sheets/vein_field.h"
 
 #include <algorithm>
 #include <cmath>
@@ -68,11 +67,22 @@ std::optional<MappedWords> words_of(const Mapped& mapped, const GradeClasses& cl
     return words;
 }
 
+FieldReach reach_of(const LongSectionContent& content, const Results& results) {
+    const veins::VeinSummary& summary = results.veins[content.vein].summary();
+    return {summary.hole_spacing / 2.0, summary.step_out, summary.step_out};
+}
+
 }  // namespace
 
-Mapped mapped_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
-                 const LongSectionFrame& frame) {
-    const veins::Vein& vein = results.veins[content.vein];
+CoarseField sampled_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes) {
+    const Carriers carriers = carriers_of(content, classes, base::metres_per(results.project.length_unit));
+    if (carriers.places.size() < 2) return {};
+    return sample_vein(results.veins[content.vein], content.layout, carriers.places, reach_of(content, results),
+                       classes.any ? median_accumulation(classes.analyte) : median_thickness());
+}
+
+Mapped mapped_of(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+                 const GradeClasses& classes, const LongSectionFrame& frame) {
     const double per_unit = base::metres_per(results.project.length_unit);
     const Carriers carriers = carriers_of(content, classes, per_unit);
     Mapped mapped;
@@ -83,14 +93,11 @@ Mapped mapped_of(const LongSectionContent& content, const Results& results, cons
         log_levels.push_back(std::log(level * per_unit));
         mapped.names.push_back(base::significant(level, 3));
     }
-    const veins::VeinSummary& summary = vein.summary();
-    const FieldReach reach{summary.hole_spacing / 2.0, summary.step_out, summary.step_out};
+    const FieldReach reach = reach_of(content, results);
     const drawing::Box& window = frame.paper.window;
     VeinField field =
-        sample_field(vein, content.layout, content.extent, carriers.places, reach,
-                     classes.any ? median_accumulation(classes.analyte) : median_thickness(),
-                     frame.paper.drawn_from_paper({window.left, window.bottom}),
-                     frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
+        fine_field(sampled, content.extent, carriers.places, reach, frame.paper.drawn_from_paper({window.left, window.bottom}),
+                   frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
     level_lone_parts(field, log_levels, carriers.places);
     mapped.isolines = cut_isolines(field, log_levels, frame.paper);
     if (!classes.any) mapped.isolines.tints.clear();

@@ -4,6 +4,7 @@
 #include "sheets/long_section_content.h"
 #include "sheets/long_section_frame.h"
 #include "sheets/long_section_page.h"
+#include "sheets/vein_field.h"
 
 #include <cstddef>
 #include <optional>
@@ -20,8 +21,11 @@ struct Mapped {
     std::optional<MappedWords> words;
 };
 
-Mapped mapped_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes,
-                 const LongSectionFrame& frame);
+// What is mapped as the model gives it, the same on every paper.
+CoarseField sampled_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes);
+
+Mapped mapped_of(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+                 const GradeClasses& classes, const LongSectionFrame& frame);
 
 Marks tint_marks(const Mapped& mapped, const Tools& tools);
 Marks isoline_marks(const Mapped& mapped, const Tools& tools);

@@ -98,7 +98,8 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
         ellipse.line = tools.style.line(reached ? "planned_edge" : "planned_beyond");
         marks.emplace_back(std::move(ellipse));
         const Point at = frame.paper_from_drawn(pierce.place);
-        append(marks, reached ? planned_pierce_symbol(at, tools) : beyond_end_symbol(at, tools));
+        append(marks, reached ? planned_pierce_symbol(at, tools, pierce.status == tables::HoleStatus::active)
+                              : beyond_end_symbol(at, tools));
     }
     return marks;
 }

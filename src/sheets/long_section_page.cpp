@@ -102,7 +102,7 @@ LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn
 }
 
 std::vector<LegendGroup> legend_of(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
-                                   const Tools& tools) {
+                                   const std::string& name_quantity, const Tools& tools) {
     std::vector<LegendGroup> legend;
     if (drawn.mapped) legend.push_back(isoline_group(*drawn.mapped, results.records.frame, tools));
     LegendGroup edges = edge_group(content, drawn, results, tools);
@@ -113,7 +113,13 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (drawn.faults) signs.signs.insert(Sign::stated_fault);
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     for (const PierceOnPlane& pierce : content.pierces)
-        signs.signs.insert({is_within_reach(*pierce.pierce) ? Sign::planned_pierce : Sign::beyond_end, Sign::planned_ellipse});
+        signs.signs.insert({!is_within_reach(*pierce.pierce)              ? Sign::beyond_end
+                            : pierce.status == tables::HoleStatus::active ? Sign::active_pierce
+                                                                          : Sign::planned_pierce,
+                            Sign::planned_ellipse});
+    const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
+    if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);
+    signs.name_quantity = name_quantity;
     for (LegendGroup& group : legend_groups(signs, results, tools)) legend.push_back(std::move(group));
     if (drawn.sections)
         legend.push_back({"", {{drawn.section_words, [look = tools.style.line("grid")](const Box& box) {
@@ -185,7 +191,7 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.classes_note = "hits here";
     page.classes = class_rows(classes, counts_of(content), drawn.mapped && drawn.mapped->tints);
     page.legend_in_one_column = true;
-    page.legend = legend_of(content, drawn, results, tools);
+    page.legend = legend_of(content, drawn, results, classes.quantity, tools);
     page.side_list = side_list_of(content, drawn);
 
     const Paper paper = paper_of(results.project);

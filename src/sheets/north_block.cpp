@@ -26,7 +26,7 @@ std::vector<std::string> north_words(const settings::Project& project, const std
     if (project.north.declination)
         lines.push_back("magnetic north " +
                         degrees_words(*project.north.declination - project.north.grid_convergence, "east", "west") + " of grid" +
-                        (date.empty() ? "" : ", " + date));
+                        (date.empty() ? ", date not given" : ", " + date));
     return lines;
 }
 

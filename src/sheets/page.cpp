@@ -1,6 +1,7 @@
 #include "sheets/page.h"
 
 #include "base/text.h"
+#include "sheets/cautions.h"
 #include "sheets/column.h"
 #include "sheets/frame.h"
 #include "sheets/marks.h"
@@ -56,11 +57,14 @@ void add_strip(Marks& marks, const PageContent& content, const PageBoxes& boxes,
                           tools.style.text("sentence"), drawing::Anchor::centre));
 }
 
-void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, base::LengthUnit unit, const Tools& tools) {
+void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, base::LengthUnit unit, const RunFacts& run,
+              const Tools& tools) {
     const drawing::TextLook& look = tools.style.text("caution");
     marks.push_back(line_of({{boxes.foot.left, boxes.foot.top}, {boxes.foot.right, boxes.foot.top}}, tools.style.line("panel")));
     std::string text;
     for (const std::string& caution : content.cautions) text += (text.empty() ? "" : " ") + caution;
+    if (const std::string input = input_caution(run.errors, run.warnings); !input.empty())
+        text += (text.empty() ? "" : " ") + input;
     const bool to_scale = content.scale_denominator > 0.0;
     const double room = boxes.foot.width() - 8.0 - (to_scale ? scale_bar_room : 0.0);
     const std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, text, room);
@@ -151,7 +155,7 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
         add_strip(marks, content, boxes, tools);
         sheet.windows.push_back(window_of(boxes.window, content.scale_denominator / 1000.0, unit));
     }
-    add_foot(marks, content, boxes, unit, tools);
+    add_foot(marks, content, boxes, unit, run, tools);
     append(marks, title_block_marks(boxes.title_block, title_with_scale(content), paper, results, run, tools));
     ColumnMarks column = column_marks(content, boxes, tools);
     append(marks, std::move(column.marks));

@@ -11,8 +11,6 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t listed_most = 8;  // lines of the side list that leave the column its legend and key plan
-
 std::optional<std::string> larger_paper(const std::string& name) {
     constexpr std::array<std::pair<const char*, const char*>, 4> next{
         {{"A4", "A3"}, {"A3", "A2"}, {"A2", "A1"}, {"279x432", "559x864"}}};

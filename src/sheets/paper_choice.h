@@ -8,7 +8,11 @@
 
 namespace selvage::sheets {
 
-// A sheet as drawn on the project's paper, and how many labels found no place on the drawing.
+// Lines of the side list that leave the column its legend and key plan.
+constexpr std::size_t listed_most = 8;
+
+// A sheet as drawn on the project's paper, and how many labels found no place on the drawing (more than `listed_most` also where
+// the side list ran out of paper).
 struct SheetTrial {
     drawing::Sheet sheet;
     std::size_t listed = 0;

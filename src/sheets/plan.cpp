@@ -9,6 +9,7 @@
 #include "sheets/plan_labels.h"
 #include "sheets/plan_marks.h"
 #include "sheets/plan_page.h"
+#include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
 
 #include <algorithm>
@@ -123,15 +124,16 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
     names.counts = placed.figures;
     names.boxes = body.sections.boxes;
     names.boxes.push_back(body.north.box);
+    std::vector<ListedLabel> listed;
     for (const drawing::PlacedLabel& one : placed.labels) {
         const drawing::Label& label = labels[one.label];
         if (one.leader.size() > 1) names.marks.push_back(line_of(one.leader, tools.style.line("leader")));
         for (drawing::Text& text : drawing::texts_of(label, one, rules, tools.fonts, tools.style.size_mm("halo")))
             names.marks.emplace_back(std::move(text));
         names.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
-        if (one.placing == drawing::Placing::listed && label.may_be_listed)
-            names.listed.push_back(std::to_string(one.number) + "\t" + label.listed_text);
+        if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
     }
+    names.listed = listed_lines(std::move(listed));
     return names;
 }
 

@@ -95,6 +95,7 @@ std::vector<drawing::Label> pad_labels(const Results& results, const PaperFrame&
         label.at = at;
         label.clear_mm = pad_half_mm;
         label.priority = priority_pad;
+        label.listed_text = "pad " + pad.pad;
         label.lines.push_back({pad.pad, with_colour(tools.style.text("body"), tools.style.colour("soft")), {}});
         labels.push_back(std::move(label));
     }

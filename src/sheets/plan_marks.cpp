@@ -183,9 +183,11 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
         append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));
     for (const forecast::Pierce& pierce : results.pierces) {
         const Point at = on_plan(frame, pierce.point);
+        const paths::Path* path = paths::path_of(results.paths, pierce.hole);
+        const bool active = path != nullptr && path->status == tables::HoleStatus::active;
         const bool reached = is_within_reach(pierce);
-        append(marks, reached ? planned_pierce_symbol(at, tools) : beyond_end_symbol(at, tools));
-        drawn.signs.insert(reached ? Sign::planned_pierce : Sign::beyond_end);
+        append(marks, reached ? planned_pierce_symbol(at, tools, active) : beyond_end_symbol(at, tools));
+        drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
     }
     return marks;
 }

@@ -3,6 +3,7 @@
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
+#include "sheets/silent_holes.h"
 
 #include <utility>
 
@@ -81,6 +82,8 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     if (LegendGroup ground = ground_group(drawn, results, tools); !ground.entries.empty())
         page.legend.push_back(std::move(ground));
     page.side_list = drawn.listed;
+    constexpr std::size_t names_most = 24;
+    for (std::string& line : silent_hole_names(results, names_most)) page.side_list.push_back(std::move(line));
     for (std::string& line : next_holes(results)) page.side_list.push_back(std::move(line));
     return page;
 }

@@ -14,6 +14,7 @@ namespace {
 
 constexpr double piece_mm = 1.0;       // the strip is laid in pieces of about so much
 constexpr double clear_mm = 0.4;       // between a strip and what lies beside it
+constexpr double told_mm = 0.5;        // a shorter stretch of a rock shows no pattern to look up
 constexpr double least_pick_mm = 0.7;  // a thin vein's colour is drawn so wide at least
 
 struct Strip {
@@ -79,6 +80,22 @@ std::vector<Point> trace_points(const SectionDrawing& drawing, const TraceRun& r
     return points;
 }
 
+// Half the length that a pick's colour takes on the trace, m.
+double pick_half(const SectionDrawing& drawing, const intercepts::Intercept& hit) {
+    return std::max(hit.length(), least_pick_mm * drawing.view.metres_per_mm) / 2.0;
+}
+
+// Metres of a stretch that no pick's colour covers.
+double length_beside_picks(const SectionDrawing& drawing, const paths::Path& path, double from, double to) {
+    double length = to - from;
+    for (const intercepts::Intercept& hit : drawing.results.intercepts.met) {
+        if (hit.hole != path.hole || vein_number(drawing.results, hit.vein) >= drawing.results.veins.size()) continue;
+        const double half = pick_half(drawing, hit);
+        length -= std::max(0.0, std::min(to, hit.middle() + half) - std::max(from, hit.middle() - half));
+    }
+    return length;
+}
+
 void draw_rocks(SectionDrawing& drawing, const paths::Path& path, double from, double to) {
     const drawing::LineLook& edge = drawing.tools.style.line("strip_edge");
     for (const tables::GeologyInterval& interval : drawing.results.records.geology) {
@@ -89,7 +106,8 @@ void draw_rocks(SectionDrawing& drawing, const paths::Path& path, double from, d
         const bool seen = std::any_of(area.begin(), area.end(), [&](const Point& point) { return drawing.in_window(point); });
         if (!seen) continue;
         drawing.put(Layer::holes, {outlined_area(area, rock_look(interval.rock, drawing.results, drawing.tools), edge)});
-        drawing.drawn.rocks.insert(base::folded(interval.rock));
+        if (length_beside_picks(drawing, path, a, b) > told_mm * drawing.view.metres_per_mm)
+            drawing.drawn.rocks.insert(base::folded(interval.rock));
     }
 }
 
@@ -98,7 +116,7 @@ void draw_picks(SectionDrawing& drawing, const paths::Path& path, double from, d
         if (hit.hole != path.hole || hit.to < from || hit.from > to) continue;
         const std::size_t vein = vein_number(drawing.results, hit.vein);
         if (vein >= drawing.results.veins.size()) continue;
-        const double half = std::max(hit.length(), least_pick_mm * drawing.view.metres_per_mm) / 2.0;
+        const double half = pick_half(drawing, hit);
         const Strip strip = strip_between(drawing, path, hit.middle() - half, hit.middle() + half);
         drawing.put(Layer::holes, {area_of(outline(strip), plain(vein_colour(vein, drawing.tools)))});
         drawing.drawn.picked.insert(vein);

@@ -118,6 +118,17 @@ int slab_number(const SectionSet& set, const Eigen::Vector3d& point) {
 
 std::string section_name(const SectionSet& set, int number) { return "S" + std::to_string(number - set.first_number + 1); }
 
+std::string section_names(const SectionSet& set) {
+    std::string names;
+    for (std::size_t first = 0, last = 0; first < set.sections.size(); first = last + 1) {
+        last = first;
+        while (last + 1 < set.sections.size() && set.sections[last + 1].number == set.sections[last].number + 1) ++last;
+        names += (names.empty() ? "" : ", ") + set.sections[first].name;
+        if (last > first) names += (last > first + 1 ? "–" : ", ") + set.sections[last].name;
+    }
+    return names;
+}
+
 std::optional<std::size_t> section_of(const SectionSet& set, const Eigen::Vector3d& point) {
     const int number = slab_number(set, point);
     for (std::size_t i = 0; i < set.sections.size(); ++i)

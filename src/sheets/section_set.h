@@ -36,5 +36,7 @@ int slab_number(const SectionSet& set, const Eigen::Vector3d& point);
 // Index of the kept section that holds a point.
 std::optional<std::size_t> section_of(const SectionSet& set, const Eigen::Vector3d& point);
 std::string section_name(const SectionSet& set, int number);
+// Those that there are: "S1–S4, S6–S16"; "S3, S5"; empty where there is none.
+std::string section_names(const SectionSet& set);
 
 }  // namespace selvage::sheets

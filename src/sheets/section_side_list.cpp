@@ -3,6 +3,7 @@
 #include "sheets/emptiest_place.h"
 #include "sheets/label_text.h"
 #include "sheets/side_list.h"
+#include "sheets/silent_holes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -78,23 +79,6 @@ std::vector<std::string> lines_by_sheet(const std::vector<Elsewhere>& all) {
     return lines;
 }
 
-// Holes that came into this slab and say nothing of a vein: stopped short, core lost, faulted out.
-std::vector<std::string> silent_lines(const SectionDrawing& drawing) {
-    std::vector<std::string> lines;
-    for (const SectionHole& hole : drawing.content.holes) {
-        if (!hole.shown) continue;
-        const std::string& name = drawing.results.paths[hole.path].hole;
-        for (const veins::Vein& vein : drawing.results.veins)
-            for (const veins::NoVein& none : vein.no_vein()) {
-                const bool told = none.reason == veins::NoVeinReason::stopped_short ||
-                                  none.reason == veins::NoVeinReason::lost_core || none.reason == veins::NoVeinReason::fault_gap;
-                if (none.hole == name && told && slab_number(drawing.set, none.point) == drawing.section.number)
-                    lines.push_back(name + "\t" + vein.name() + ": " + no_vein_label(none, drawing.map()));
-            }
-    }
-    return lines;
-}
-
 constexpr double list_width = 62.0, list_gap = 6.0, list_heading = 5.4;  // mm
 
 // The lines shared out to columns of about the same height, none broken.
@@ -153,7 +137,10 @@ std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     const std::size_t count = drawing.side_list.size() + off_slab.size() + passing.groups().size();
     std::vector<std::string> lines = count <= most_single_lines ? single_lines(off_slab) : lines_by_sheet(off_slab);
     for (const auto& [sheet, holes] : passing.groups()) lines.push_back(sheet + "\tnot drawn here: " + holes + " of trace");
-    for (std::string& line : silent_lines(drawing)) lines.push_back(std::move(line));
+    const auto here = [&drawing](const Eigen::Vector3d& point) {
+        return slab_number(drawing.set, point) == drawing.section.number;
+    };
+    for (std::string& line : silent_hole_lines(drawing.results, here)) lines.push_back(std::move(line));
     return lines;
 }
 

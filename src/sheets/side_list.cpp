@@ -33,6 +33,17 @@ std::vector<SideLine> set_side_list(const std::vector<std::string>& lines, doubl
     return all;
 }
 
+std::vector<std::string> listed_lines(std::vector<ListedLabel> labels) {
+    std::stable_sort(labels.begin(), labels.end(), [](const ListedLabel& a, const ListedLabel& b) {
+        return a.number != 0 && (b.number == 0 || a.number < b.number);
+    });
+    std::vector<std::string> lines;
+    for (ListedLabel& label : labels)
+        if (!label.words.empty())
+            lines.push_back(label.number == 0 ? std::move(label.words) : std::to_string(label.number) + "\t" + label.words);
+    return lines;
+}
+
 std::size_t rows_of(const std::vector<SideLine>& lines) {
     std::size_t rows = 0;
     for (const SideLine& line : lines) rows += std::max<std::size_t>(line.rest.size(), 1);

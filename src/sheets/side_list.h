@@ -9,6 +9,14 @@
 // The side list: what finds no place on a drawing, line by line.
 namespace selvage::sheets {
 
+// A label that went to the side list: its number at its point, 0 where that found no room either.
+struct ListedLabel {
+    std::size_t number = 0;
+    std::string words;
+};
+// Their lines, "7, tab, words" by number, then those without one.
+std::vector<std::string> listed_lines(std::vector<ListedLabel> labels);
+
 // A line set to a width: what stands before its tab in bold, the rest broken.
 struct SideLine {
     std::string strong;

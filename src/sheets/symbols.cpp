@@ -85,11 +85,11 @@ Marks outcrop_symbol(const Point& at, const Tools& tools) {
                     plain(tools.style.colour("ink")))};
 }
 
-Marks planned_pierce_symbol(const Point& at, const Tools& tools) {
+Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active) {
     const drawing::Style& style = tools.style;
-    return marks_of(
-        drawing::symbol("target", at, style.size_mm("planned_pierce"),
-                        look_of(style.line("planned_edge"), style.colour("white"), style.line("symbol_halo").width_mm)));
+    return marks_of(drawing::symbol(
+        "target", at, style.size_mm("planned_pierce"),
+        look_of(style.line("planned_edge"), style.colour(active ? "planned" : "white"), style.line("symbol_halo").width_mm)));
 }
 
 Marks beyond_end_symbol(const Point& at, const Tools& tools) {

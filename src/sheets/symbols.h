@@ -18,9 +18,10 @@ enum class CollarState { drilled, active, planned };
 CollarState collar_state(tables::HoleStatus status);
 Marks collar_symbol(CollarState state, const Point& at, const Tools& tools);
 
-Marks outcrop_symbol(const Point& at, const Tools& tools);         // small triangle, its tip on the point
-Marks planned_pierce_symbol(const Point& at, const Tools& tools);  // ring with four ticks, blue
-Marks beyond_end_symbol(const Point& at, const Tools& tools);      // broken ring, blue: the hole ends before that pierce
+Marks outcrop_symbol(const Point& at, const Tools& tools);  // small triangle, its tip on the point
+// Ring with four ticks, blue; filled where an active hole is on its way there.
+Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active = false);
+Marks beyond_end_symbol(const Point& at, const Tools& tools);  // broken ring, blue: the hole ends before that pierce
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools);
 
 }  // namespace selvage::sheets

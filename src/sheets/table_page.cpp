@@ -18,10 +18,11 @@ constexpr std::size_t rows_to_start = 4;  // fewer rows are not started at the f
 constexpr double head_height = 8.4;       // heads and units
 constexpr double end_height = 6.0;        // the count under the last row
 constexpr double gap_least = 2.0, gap_most = 5.5;
-constexpr double words_least = 12.0;  // a column of words is not made narrower
+constexpr double top_air = 1.0;
+constexpr double tightest_rows = 0.86, loosest_rows = 1.25;  // of the style's row height
+constexpr double words_least = 12.0;                         // a column of words is not made narrower
 
-const drawing::TextLook& look_of(const TableColumn& column, const TableRow& row, const Tools& tools) {
-    if (row.soft) return tools.style.text("table_note");
+const drawing::TextLook& look_of(const TableColumn& column, const Tools& tools) {
     return tools.style.text(column.strong ? "table_strong" : "table_text");
 }
 
@@ -37,7 +38,7 @@ FigureWidths figure_widths(const TypesetTable& table, std::size_t column, const 
     for (const TableRow& row : table.rows) {
         if (column >= row.cells.size() || row.cells[column].spans != 1) continue;
         const std::string& text = row.cells[column].text;
-        const drawing::TextLook& look = look_of(table.columns[column], row, tools);
+        const drawing::TextLook& look = look_of(table.columns[column], tools);
         const double before = drawing::text_width_mm(tools.fonts, look, before_point(text));
         widths.before = std::max(widths.before, before);
         widths.after = std::max(widths.after, drawing::text_width_mm(tools.fonts, look, text) - before);
@@ -103,7 +104,7 @@ void add_row(Marks& marks, const TypesetTable& table, const TableRow& row, const
     for (std::size_t i = 0; i < table.columns.size() && i < row.cells.size(); ++i) {
         const TableCell& cell = row.cells[i];
         if (cell.text.empty() || hidden(row, i)) continue;
-        const drawing::TextLook& look = look_of(table.columns[i], row, tools);
+        const drawing::TextLook& look = look_of(table.columns[i], tools);
         drawing::Text text{{layout.left[i], base}, cell.text, look, drawing::Anchor::left, false, 0.0, cell.link};
         if (table.columns[i].cells == Cells::figures && cell.spans == 1) {
             text.at.x = layout.left[i] + layout.width[i] - figures[i].after -
@@ -117,74 +118,128 @@ void add_row(Marks& marks, const TypesetTable& table, const TableRow& row, const
     }
 }
 
-// Fills pages downwards.
-class PageFlow {
-public:
-    struct Page {
-        Marks marks;
-        std::vector<drawing::Destination> destinations;
+// Some rows of a table as they stand on a page.
+struct Part {
+    std::size_t table = 0, first = 0, end = 0, page = 0;
+    double down = 0.0;  // mm from the page's top to its heading
+};
+
+double height_over_rows() { return heading_height + head_height; }
+
+// Where a table that does not fit is broken: not so that the next page gets fewer rows than start a table, nor between joined
+// rows.
+std::size_t break_of(const TypesetTable& table, std::size_t first, std::size_t fitting) {
+    const std::size_t count = table.rows.size();
+    std::size_t end = first + std::max<std::size_t>(fitting, 1);
+    if (count - end < rows_to_start && count > first + 2 * rows_to_start) end = count - rows_to_start;
+    while (end > first + 1 && table.rows[end].joined) --end;
+    return end;
+}
+
+// The tables one under another over pages with so much room, mm.
+std::vector<Part> paginated(const std::vector<TypesetTable>& tables, double row_height, double room) {
+    std::vector<Part> parts;
+    std::size_t page = 0;
+    double down = 0.0;
+    const auto next_page = [&] {
+        ++page;
+        down = 0.0;
     };
-    std::vector<Page> pages;
+    for (std::size_t table = 0; table < tables.size(); ++table) {
+        const std::size_t count = tables[table].rows.size();
+        const double start = height_over_rows() + row_height * static_cast<double>(std::min(rows_to_start, count)) + end_height;
+        if (down > 0.0) down += table_gap;
+        if (down > 0.0 && down + start > room + 1e-9) next_page();
+        std::size_t first = 0;
+        do {
+            const double rows_room = room - down - height_over_rows() - end_height;
+            const auto fitting = static_cast<std::size_t>(std::max(0.0, std::floor(rows_room / row_height + 1e-9)));
+            const std::size_t end = count - first <= fitting ? count : break_of(tables[table], first, fitting);
+            parts.push_back({table, first, end, page, down});
+            down += height_over_rows() + row_height * static_cast<double>(end - first) + end_height;
+            first = end;
+            if (first < count) next_page();
+        } while (first < count);
+    }
+    return parts;
+}
 
-    PageFlow(const Box& panel, const Tools& tools)
-        : panel_(panel), tools_(tools), row_height_(tools.style.size_mm("table_row")) {}
+std::size_t pages_of(const std::vector<Part>& parts) { return parts.empty() ? 0 : parts.back().page + 1; }
 
-    void add(const TypesetTable& table) {
-        const Layout layout = layout_of(table, panel_, tools_);
-        std::vector<FigureWidths> figures;
-        for (std::size_t i = 0; i < table.columns.size(); ++i) figures.push_back(figure_widths(table, i, tools_));
-        const double to_start = table_gap + heading_height + head_height +
-                                row_height_ * static_cast<double>(std::min(rows_to_start, table.rows.size()));
-        if (pages.empty() || top_ - to_start - end_height < panel_.bottom)
-            new_page();
-        else
-            top_ -= table_gap;
-        start(table, layout);
-        bool first_of_page = true;
-        for (const TableRow& row : table.rows) {
-            if (top_ - row_height_ - end_height < panel_.bottom) {
-                end(layout, "continued on the next sheet");
-                new_page();
-                start(table, layout);
-                first_of_page = true;
-            }
-            set_row(table, row, layout, figures, first_of_page);
-            first_of_page = false;
+struct Setting {
+    double row_height = 0.0, room = 0.0;  // mm
+};
+
+// As few pages as rows set close give, the rows then as far apart as these bear, and the pages about equally full.
+Setting settled(const std::vector<TypesetTable>& tables, double row_height, double room) {
+    const auto pages = [&](const Setting& setting) { return pages_of(paginated(tables, setting.row_height, setting.room)); };
+    const std::size_t least = pages({tightest_rows * row_height, room});
+    Setting setting{tightest_rows * row_height, room};
+    for (double loose = loosest_rows; loose > tightest_rows; loose -= 0.02)
+        if (pages({loose * row_height, room}) == least) {
+            setting.row_height = loose * row_height;
+            break;
         }
-        end(layout, table.end_words);
+    if (least < 2) return setting;
+    while (setting.room > room / 2.0 && pages({setting.row_height, setting.room - 1.0}) == least) setting.room -= 1.0;
+    return setting;
+}
+
+// One page's marks.
+struct TablePage {
+    Marks marks;
+    std::vector<drawing::Destination> destinations;
+};
+
+class TableWriter {
+public:
+    TableWriter(const TypesetTable& table, const Box& panel, double row_height, const Tools& tools)
+        : table_(table), tools_(tools), layout_(layout_of(table, panel, tools)), row_height_(row_height) {
+        for (std::size_t i = 0; i < table.columns.size(); ++i) figures_.push_back(figure_widths(table, i, tools));
+    }
+    void write(TablePage& page, const Part& part, double top) const {
+        page.marks.push_back(words({left(), top - 5.0}, table_.heading, tools_.style.text("sentence")));
+        add_head(page.marks, table_, layout_, top - heading_height, tools_);
+        top -= height_over_rows();
+        const double cap = drawing::cap_height_mm(tools_.fonts, tools_.style.text("table_text"));
+        for (std::size_t i = part.first; i < part.end; ++i) {
+            const TableRow& row = table_.rows[i];
+            if (row.rule_above && i > part.first) page.marks.push_back(rule(top, "table_row_rule"));
+            add_row(page.marks, table_, row, layout_, figures_, top - (row_height_ + cap) / 2.0, tools_);
+            if (!row.destination.empty()) page.destinations.push_back({row.destination, {left(), top}});
+            top -= row_height_;
+        }
+        page.marks.push_back(rule(top, "table_rule"));
+        const bool last = part.end == table_.rows.size();
+        page.marks.push_back(
+            words({left(), top - 4.0}, last ? table_.end_words : "continued on the next sheet", tools_.style.text("table_note")));
     }
 
 private:
-    void new_page() {
-        pages.emplace_back();
-        top_ = panel_.top - 1.0;
-    }
-    void start(const TypesetTable& table, const Layout& layout) {
-        pages.back().marks.push_back(words({layout.left.front(), top_ - 5.0}, table.heading, tools_.style.text("sentence")));
-        add_head(pages.back().marks, table, layout, top_ - heading_height, tools_);
-        top_ -= heading_height + head_height;
-    }
-    void set_row(const TypesetTable& table, const TableRow& row, const Layout& layout, const std::vector<FigureWidths>& figures,
-                 bool first_of_page) {
-        const double cap = drawing::cap_height_mm(tools_.fonts, tools_.style.text("table_text"));
-        if (row.rule_above && !first_of_page)
-            pages.back().marks.push_back(
-                line_of({{layout.left.front(), top_}, {right_of(layout), top_}}, tools_.style.line("table_row_rule")));
-        add_row(pages.back().marks, table, row, layout, figures, top_ - (row_height_ + cap) / 2.0, tools_);
-        if (!row.destination.empty()) pages.back().destinations.push_back({row.destination, {layout.left.front(), top_}});
-        top_ -= row_height_;
-    }
-    void end(const Layout& layout, const std::string& last_words) {
-        pages.back().marks.push_back(
-            line_of({{layout.left.front(), top_}, {right_of(layout), top_}}, tools_.style.line("table_rule")));
-        pages.back().marks.push_back(words({layout.left.front(), top_ - 4.0}, last_words, tools_.style.text("table_note")));
-        top_ -= end_height;
+    double left() const { return layout_.left.front(); }
+    Mark rule(double y, const char* role) const {
+        return line_of({{left(), y}, {right_of(layout_), y}}, tools_.style.line(role));
     }
 
-    Box panel_;
+    const TypesetTable& table_;
     const Tools& tools_;
-    double row_height_, top_ = 0.0;
+    Layout layout_;
+    std::vector<FigureWidths> figures_;
+    double row_height_;
 };
+
+std::vector<TablePage> written(const std::vector<TypesetTable>& tables, const Box& panel, const Tools& tools) {
+    const double top = panel.top - top_air;
+    const Setting setting = settled(tables, tools.style.size_mm("table_row"), top - panel.bottom);
+    std::vector<TableWriter> writers;
+    for (const TypesetTable& table : tables) writers.emplace_back(table, panel, setting.row_height, tools);
+    std::vector<TablePage> pages;
+    for (const Part& part : paginated(tables, setting.row_height, setting.room)) {
+        pages.resize(part.page + 1);
+        writers[part.table].write(pages[part.page], part, top - part.down);
+    }
+    return pages;
+}
 
 std::string with_part(const std::string& words, std::size_t part, std::size_t parts) {
     if (parts < 2) return words;
@@ -206,8 +261,7 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
         }
         for (const TableRow& row : table.rows)
             if (i < row.cells.size() && row.cells[i].spans == 1 && !hidden(row, i))
-                widths[i] =
-                    std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, row, tools), row.cells[i].text));
+                widths[i] = std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, tools), row.cells[i].text));
     }
     return widths;
 }
@@ -217,20 +271,18 @@ std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables,
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     const Box panel{boxes.panel.left, boxes.foot.top, boxes.panel.right, boxes.panel.top};
-    PageFlow flow(panel, tools);
-    for (const TypesetTable& table : tables) flow.add(table);
-
+    std::vector<TablePage> pages = written(tables, panel, tools);
     std::vector<drawing::Sheet> sheets;
-    for (std::size_t number = 0; number < flow.pages.size(); ++number) {
+    for (std::size_t number = 0; number < pages.size(); ++number) {
         PageContent content = page;
         content.whole_panel = true;
         if (number > 0) content.name = page.name + (page.name.empty() ? "" : " ") + std::to_string(number + 1);
-        content.title.subtitle = with_part(page.title.subtitle, number + 1, flow.pages.size());
-        content.bookmark = with_part(page.title.title, number + 1, flow.pages.size());
+        content.title.identification = page.title.identification + "-" + std::to_string(number + 1);
+        content.title.subtitle = with_part(page.title.subtitle, number + 1, pages.size());
+        content.bookmark = with_part(page.title.title, number + 1, pages.size());
         drawing::Sheet sheet = begin_page(content, results, run, tools);
-        put(sheet, Layer::page, 0, std::move(flow.pages[number].marks));
-        for (drawing::Destination& destination : flow.pages[number].destinations)
-            sheet.destinations.push_back(std::move(destination));
+        put(sheet, Layer::page, 0, std::move(pages[number].marks));
+        for (drawing::Destination& destination : pages[number].destinations) sheet.destinations.push_back(std::move(destination));
         sheets.push_back(std::move(sheet));
     }
     return sheets;

@@ -29,7 +29,7 @@ struct TableRow {
     std::vector<TableCell> cells;  // one a column
     std::string destination;       // by which links reach this row; may be empty
     bool rule_above = false;       // a group starts here
-    bool soft = false;             // set in the note's look: says that something is not there
+    bool joined = false;           // belongs to the row above: no page starts with it
 };
 
 struct TypesetTable {
@@ -42,9 +42,10 @@ struct TypesetTable {
 // The column widths that the cells need, mm, without the gaps between.
 std::vector<double> column_widths(const TypesetTable& table, const Tools& tools);
 
-// The tables one after another over as many pages as they take, a new one on the same page where there is room for its start.
-// `page` says what stands round them on each page (its side list only on the first; n of m in the subtitle where there are
-// several). A table wider than the panel has its gaps, then its words, made smaller: columns of words are shortened.
+// The tables one after another over as few pages as they take, a new one on the same page where there is room for its start; the
+// pages about equally full. `page` says what stands round them on each page; its identification gets the page's number, its
+// subtitle n of m where there are several. A table wider than the panel has its gaps, then its words, made smaller: columns of
+// words are shortened.
 std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables, const PageContent& page, const Results& results,
                                         const RunFacts& run, const Tools& tools);
 

@@ -26,6 +26,8 @@ std::string paper_text(const Paper& paper) {
     return paper.name.empty() || paper.name.find('x') != std::string::npos ? size : paper.name + ", " + size;
 }
 
+std::string given(const std::string& date) { return date.empty() ? "not given" : date; }
+
 std::string identification(const TitleText& title, const settings::TitleBlock& block) {
     return block.number.empty() ? title.identification : block.number + "-" + title.identification;
 }
@@ -39,12 +41,14 @@ std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& p
     const double third = 1.0 / 3.0;
     return {
         {{"legal owner", block.owner, 0.5}, {"document type", title.document_type, 0.5}},
-        {{"identification", identification(title, block), third}, {"date of issue", run.date, third}, {"revision", "", third}},
+        {{"identification", identification(title, block), third},
+         {"date of issue", given(run.date), third},
+         {"revision", "", third}},
         {{"scale", title.scale, third}, {"paper", paper_text(paper), third}, {"sheet", "", third, true}},
         {{"coordinates", crs, 0.42},
          {"north used", "grid", 0.2},
          {"status", block.status.empty() ? "working document" : block.status, 0.38}},
-        {{"run: project, date, input", run.run_name}},
+        {{"run: project, date, input", run.date.empty() ? project.name + ", date not given, " + run.fingerprint : run.run_name}},
         {{"created by", block.created_by, third}, {"checked by", "", third}, {"approved by", block.approved_by, third}}};
 }
 

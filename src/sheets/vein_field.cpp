@@ -38,36 +38,6 @@ VeinField grid_over(const Eigen::Vector2d& lower_left, const Eigen::Vector2d& up
     return field;
 }
 
-// The model asked at the nodes of a coarse grid that lie within reach of a hit, and three steps more for the smoothing.
-VeinField coarse_field(const veins::Vein& vein, const PlaneLayout& layout, const Places& hits, const FieldReach& reach,
-                       const MappedQuantity& quantity, Eigen::Vector2d lower_left, Eigen::Vector2d upper_right) {
-    Eigen::Vector2d least = hits.front(), most = hits.front();
-    for (const Eigen::Vector2d& hit : hits) {
-        least = least.cwiseMin(hit);
-        most = most.cwiseMax(hit);
-    }
-    lower_left = lower_left.cwiseMax(least - Eigen::Vector2d::Constant(reach.of_a_hit));
-    upper_right = upper_right.cwiseMin(most + Eigen::Vector2d::Constant(reach.of_a_hit));
-    const Eigen::Vector2d size = (upper_right - lower_left).cwiseMax(1e-3);
-    const double step = std::max(coarse_share * reach.of_a_hit, std::sqrt(size.x() * size.y() / coarse_nodes_most));
-    const Eigen::Vector2d margin = Eigen::Vector2d::Constant(3.0 * step);
-    VeinField field = grid_over(lower_left - margin, upper_right + margin, step);
-    base::parallel_for(field.up, [&](std::size_t row) {
-        std::vector<std::size_t> nodes;
-        std::vector<Eigen::Vector3d> points;
-        for (std::size_t column = 0; column < field.across; ++column) {
-            const Eigen::Vector2d place = field.place(column, row);
-            if (nearest_of(hits, place) > reach.of_a_hit + 3.0 * step) continue;
-            nodes.push_back(field.index(column, row));
-            points.push_back(layout.world_from_layout(place));
-        }
-        const std::vector<veins::Content> contents = vein.contents_at(points);
-        for (std::size_t i = 0; i < nodes.size(); ++i)
-            if (const std::optional<double> log_value = quantity(contents[i])) field.log_value[nodes[i]] = *log_value;
-    });
-    return field;
-}
-
 // Weights of four neighbouring nodes for a place `t` between the middle two: the cubic through them with the slopes of its
 // neighbours (Catmull & Rom 1974).
 std::array<double, 4> cubic_weights(double t) {
@@ -200,12 +170,39 @@ MappedQuantity median_accumulation(std::size_t modelled_analyte) {
     };
 }
 
-VeinField sample_field(const veins::Vein& vein, const PlaneLayout& layout, const VeinExtent& extent, const Places& hits,
-                       const FieldReach& reach, const MappedQuantity& quantity, const Eigen::Vector2d& lower_left,
-                       const Eigen::Vector2d& upper_right, double fine_step) {
+CoarseField sample_vein(const veins::Vein& vein, const PlaneLayout& layout, const Places& hits, const FieldReach& reach,
+                        const MappedQuantity& quantity) {
     if (hits.empty()) return {};
+    Eigen::Vector2d least = hits.front(), most = hits.front();
+    for (const Eigen::Vector2d& hit : hits) {
+        least = least.cwiseMin(hit);
+        most = most.cwiseMax(hit);
+    }
+    const Eigen::Vector2d around = Eigen::Vector2d::Constant(reach.of_a_hit), size = most - least + 2.0 * around;
+    const double step = std::max(coarse_share * reach.of_a_hit, std::sqrt(size.x() * size.y() / coarse_nodes_most));
+    const Eigen::Vector2d margin = around + Eigen::Vector2d::Constant(3.0 * step);
+    CoarseField field{grid_over(least - margin, most + margin, step)};
+    base::parallel_for(field.grid.up, [&](std::size_t row) {
+        std::vector<std::size_t> nodes;
+        std::vector<Eigen::Vector3d> points;
+        for (std::size_t column = 0; column < field.grid.across; ++column) {
+            const Eigen::Vector2d place = field.grid.place(column, row);
+            if (nearest_of(hits, place) > reach.of_a_hit + 3.0 * step) continue;
+            nodes.push_back(field.grid.index(column, row));
+            points.push_back(layout.world_from_layout(place));
+        }
+        const std::vector<veins::Content> contents = vein.contents_at(points);
+        for (std::size_t i = 0; i < nodes.size(); ++i)
+            if (const std::optional<double> log_value = quantity(contents[i])) field.grid.log_value[nodes[i]] = *log_value;
+    });
+    return field;
+}
+
+VeinField fine_field(const CoarseField& sampled, const VeinExtent& extent, const Places& hits, const FieldReach& reach,
+                     const Eigen::Vector2d& lower_left, const Eigen::Vector2d& upper_right, double fine_step) {
+    if (hits.empty()) return {};
+    const VeinField& coarse = sampled.grid;
     VeinField field = grid_over(lower_left, upper_right, fine_step);
-    const VeinField coarse = coarse_field(vein, layout, hits, reach, quantity, lower_left, upper_right);
     field.drawn = within_reach(field, hits, reach.of_a_hit, std::nullopt);
     field.solid = within_reach(field, hits, reach.near_hits, reach.linked);
     const std::vector<double> inside = within_extent(field, extent);

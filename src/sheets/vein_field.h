@@ -43,11 +43,19 @@ using MappedQuantity = std::function<std::optional<double>(const veins::Content&
 MappedQuantity median_thickness();
 MappedQuantity median_accumulation(std::size_t modelled_analyte);
 
-// The quantity sampled from the vein on a coarse grid over the window (lower left and upper right in layout) and laid smoothly
-// over a fine one of this step. hits: places of the hits that carry the quantity, on the layout.
-VeinField sample_field(const veins::Vein& vein, const PlaneLayout& layout, const VeinExtent& extent,
-                       const std::vector<Eigen::Vector2d>& hits, const FieldReach& reach, const MappedQuantity& quantity,
-                       const Eigen::Vector2d& lower_left, const Eigen::Vector2d& upper_right, double fine_step);
+// The quantity as the model gives it at the nodes of a coarse grid that lie within reach of a hit, and three steps more for the
+// smoothing. Asking the model is the dear part: it is done once, on whatever paper the vein is then drawn.
+struct CoarseField {
+    VeinField grid;
+};
+CoarseField sample_vein(const veins::Vein& vein, const PlaneLayout& layout, const std::vector<Eigen::Vector2d>& hits,
+                        const FieldReach& reach, const MappedQuantity& quantity);
+
+// What was sampled, laid smoothly over a fine grid of this step over a window (lower left and upper right in layout). hits:
+// places of the hits that carry the quantity, on the layout.
+VeinField fine_field(const CoarseField& sampled, const VeinExtent& extent, const std::vector<Eigen::Vector2d>& hits,
+                     const FieldReach& reach, const Eigen::Vector2d& lower_left, const Eigen::Vector2d& upper_right,
+                     double fine_step);
 
 // Levels the field where a part of it on one side of a level, closed or open, holds fewer than two hits: such a hill or hollow is
 // cut off at the level, so that no line and no tint rests on a single hit or on none. levels rising, logarithms.

@@ -13,7 +13,10 @@ namespace {
 // A second group of columns stands beside the first where rows are short: two fit rows on one line of the table.
 constexpr std::size_t groups_beside = 2;
 
-std::string with_sign(const std::string& figure) { return figure.empty() || figure.front() == '-' ? figure : "+" + figure; }
+std::string with_sign(const std::string& figure) {
+    const bool more = figure.find_first_of("123456789") != std::string::npos && figure.front() != '-';
+    return more ? "+" + figure : figure;
+}
 
 }  // namespace
 
@@ -65,7 +68,7 @@ TypesetTable fit_table(const Results& results) {
     const base::MapFrame& frame = results.records.frame;
     const std::string unit = base::symbol_of(frame.unit);
     TypesetTable table;
-    table.heading = "Fit: each intercept foretold along its hole from all the others, and what came";
+    table.heading = "Fit: each intercept's depth down the hole (DH), foretold from all the others, and what came";
     for (std::size_t group = 0; group < groups_beside; ++group) {
         for (const char* head : {"Hole", "Vein"}) table.columns.push_back({head, "", Cells::words, *head == 'H'});
         for (const char* head : {"Foretold", "from", "to", "Came", "Difference"})

@@ -56,6 +56,13 @@ TEST(SectionSet, SlabsMeetWithoutGapOrOverlap) {
     }
 }
 
+TEST(SectionSet, NamesTheSectionsThatThereAre) {
+    SectionSet set;
+    EXPECT_EQ(section_names(set), "");
+    for (const int number : {1, 2, 3, 4, 6, 8, 9}) set.sections.push_back({number, section_name(set, number), {}, 12.5});
+    EXPECT_EQ(section_names(set), "S1–S4, S6, S8, S9");
+}
+
 TEST(SectionSet, KeepsToItsPins) {
     settings::Project project = made_up_pack().run_results.project;
     project.sections.azimuth = base::Azimuth::degrees(90.0);

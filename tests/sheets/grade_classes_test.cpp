@@ -79,6 +79,19 @@ TEST(GradeClasses, PendingAndUnknownHaveSignsOfTheirOwn) {
     EXPECT_EQ(sign_of(hit, classes, {}), HitSign::not_classed);
 }
 
+TEST(GradeClasses, WhatIsReckonedFromAGradeAtALimitSaysSo) {
+    Assayed project({1020.4, 6.86, 0.31});
+    const GradeClasses classes = grade_classes(project.results());
+    for (intercepts::Intercept& hit : project.intercepts.met) hit.grades = {intercepts::Grade{100.0}};
+    EXPECT_EQ(accumulation_text(project.intercepts.met[0], classes, {}), "1020");
+    EXPECT_EQ(accumulation_text(project.intercepts.met[1], classes, {}), "6.9");
+    project.intercepts.met[0].grades[0]->over_limit = true;
+    EXPECT_EQ(accumulation_text(project.intercepts.met[0], classes, {}), "> 1020");
+    project.intercepts.met[2].grades[0]->below_detection = true;
+    EXPECT_EQ(accumulation_text(project.intercepts.met[2], classes, {}), "< 0.31");
+    EXPECT_EQ(accumulation_text({}, classes, {}), "");
+}
+
 TEST(GradeClasses, RowsAreCountedAndThoseBeyondTheClassesShownOnlyWhereTheyOccur) {
     Assayed project({100.0});
     project.project.cut_off.accumulation = 100.0;

@@ -40,6 +40,10 @@ TEST(LabelText, SaysWhatIsNotKnownYet) {
     EXPECT_EQ(hit_label(made, records, 0), "1.8 m TW, assays pending");
     made.sampled = intercepts::SampledState::not_sampled;
     EXPECT_EQ(hit_label(made, records, 0), "1.8 m TW, not sampled");
+    made.grades.push_back(intercepts::Grade{1.2});
+    tables::Records with_gold = records;
+    with_gold.analytes.push_back({"au", "Au", "g/t"});
+    EXPECT_EQ(hit_label(made, with_gold, 0), "1.8 m TW, Ag not assayed");
     made.state = tables::PickState::open_void;
     EXPECT_EQ(hit_label(made, records, 0), "void, 2.4 m DH");
     made.state = tables::PickState::lost;
@@ -60,6 +64,9 @@ TEST(LabelText, GivesNoMoreDigitsThanWereMeasured) {
     EXPECT_EQ(grade_figure(412.37, "g/t"), "412");
     EXPECT_EQ(grade_figure(22.4, "g/t"), "22");
     EXPECT_EQ(grade_figure(3.26, "g/t"), "3.3");
+    EXPECT_EQ(grade_figure(9.96, "g/t"), "10");
+    EXPECT_EQ(grade_figure(0.0291, "g/t"), "0.029");
+    EXPECT_EQ(grade_figure(0.005, "ppm"), "0.005");
     EXPECT_EQ(grade_figure(6.4584, "oz/st"), "6.46");
     EXPECT_EQ(grade_figure(0.1234, "%"), "0.123");
 }

@@ -1,4 +1,7 @@
+#include "drawing/clipping.h"
 #include "settings/read.h"
+#include "sheets/forecast_note.h"
+#include "sheets/forecast_table.h"
 #include "sheets/grade_classes.h"
 #include "sheets/intercept_table.h"
 #include "sheets/long_section_content.h"
@@ -10,6 +13,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <string>
 
@@ -165,6 +169,77 @@ TEST(Pack, EveryDrillHoleIsNamedOnEachLongSection) {
             if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
             EXPECT_TRUE(says(*sheet, path.hole)) << path.hole << " on " << sheet->title;
         }
+}
+
+TEST(Pack, HolesThatSayNothingOfAVeinAreNamedWhereItWasDue) {
+    const MadeUpPack& pack = made_up_pack();
+    const SectionSet set = section_set(pack.results());
+    std::size_t named = 0;
+    for (const veins::Vein& vein : pack.run_results.veins)
+        for (const veins::NoVein& none : vein.no_vein()) {
+            const std::optional<std::size_t> number = section_of(set, none.point);
+            const auto has_forecast = [&](const forecast::Pierce& pierce) { return pierce.hole == none.hole; };
+            if (none.is_miss() || !number ||
+                std::any_of(pack.run_results.forecast.pierces.begin(), pack.run_results.forecast.pierces.end(), has_forecast))
+                continue;
+            for (const drawing::Sheet* sheet : of_kind(pack.sheets, "cross-section"))
+                if (sheet->name == set.sections[*number].name) {
+                    EXPECT_TRUE(says(*sheet, none.hole)) << none.hole << " on " << sheet->name;
+                    ++named;
+                }
+            EXPECT_TRUE(says(*of_kind(pack.sheets, "plan").front(), none.hole)) << none.hole;
+        }
+    EXPECT_GT(named, 0u);
+}
+
+TEST(Pack, NothingButFieldsAndFrameIsSetUnderSevenPoints) {
+    const MadeUpPack& pack = made_up_pack();
+    const double field = pack.style.text("field_name").size_pt, frame = pack.style.text("frame_grid").size_pt;
+    for (const drawing::Sheet& sheet : pack.sheets)
+        for (const SetWords& words : words_of(sheet, pack.fonts.metrics))
+            EXPECT_TRUE(words.text->look.size_pt >= 7.0 || words.text->look.size_pt == field || words.text->look.size_pt == frame)
+                << words.text->text;
+    for (const char* role : {"table_note", "table_head", "note", "body", "caution", "detail", "scale_figure"})
+        EXPECT_GE(pack.style.text(role).size_pt, 7.0) << role;
+}
+
+TEST(ForecastTable, CallsNobodyForAHoleThatEndsBeforeTheVein) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results whole = pack.results();
+    ASSERT_FALSE(whole.pierces.empty());
+    std::vector<forecast::Pierce> short_ones = whole.pierces;
+    for (forecast::Pierce& pierce : short_ones) pierce.chance_reached = 0.0;
+    const Results results{whole.project,    whole.records, whole.paths, whole.orientations,
+                          whole.intercepts, whole.veins,   short_ones};
+    const GradeClasses classes = grade_classes(results);
+    const auto calls = [&](const Results& of) {
+        std::size_t count = 0;
+        for (const TableRow& row : forecast_table(of, classes, section_set(of)).rows)
+            for (const TableCell& cell : row.cells) count += cell.text.find("Call the geologist") != std::string::npos ? 1 : 0;
+        return count;
+    };
+    EXPECT_EQ(calls(results), 0u);
+    EXPECT_GT(calls(whole), 0u);
+}
+
+TEST(ForecastNote, FindsOtherFreePaperWhereTheCornersAreTaken) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    std::vector<const forecast::Pierce*> pierces;
+    for (const forecast::Pierce& pierce : results.pierces)
+        if (pierce.vein_number == results.pierces.front().vein_number) pierces.push_back(&pierce);
+    const drawing::Box window{0.0, 0.0, 296.0, 250.0};
+    std::vector<drawing::Box> taken;
+    for (const double x : {0.0, 276.0})
+        for (const double y : {0.0, 230.0}) taken.push_back({x, y, x + 20.0, y + 20.0});
+    const GradeClasses classes = grade_classes(results);
+    const std::optional<ForecastNote> note = forecast_note(pierces, results, classes, window, taken, {}, pack.tools());
+    ASSERT_TRUE(note.has_value());
+    for (const drawing::Box& box : taken) EXPECT_FALSE(drawing::overlap(box, note->box));
+    taken.push_back(window);
+    EXPECT_FALSE(forecast_note(pierces, results, classes, window, taken, {}, pack.tools()).has_value());
+    for (const forecast::Pierce* pierce : pierces)
+        EXPECT_NE(forecast_note_line(pierces, results).find(pierce->hole), std::string::npos);
 }
 
 TEST(Pack, EachModelledVeinIsNamedOnThePlanWhereItComesToTheGround) {

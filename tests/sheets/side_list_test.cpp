@@ -19,6 +19,11 @@ TEST(SideList, RestsShareOneIndentPastTheLongestBoldPart) {
     EXPECT_DOUBLE_EQ(lines[2].indent, 0.0);
 }
 
+TEST(SideList, ListsLabelsByTheirNumbersAndThoseWithoutOneLast) {
+    EXPECT_EQ(listed_lines({{0, "K-04"}, {2, "K-02"}, {1, "K-01"}, {0, ""}, {0, "K-03"}}),
+              (std::vector<std::string>{"1\tK-01", "2\tK-02", "K-04", "K-03"}));
+}
+
 TEST(SideList, AsManyRowsAreWrittenAsAreCounted) {
     const Tools tools = made_up_pack().tools();
     const std::vector<SideLine> lines = set_side_list(

@@ -71,6 +71,54 @@ TEST(TablePage, GivesEachRowADestinationAtItsPlace) {
         }
 }
 
+std::size_t rows_on(const drawing::Sheet& sheet) {
+    const auto texts = texts_of_sheet(sheet);
+    return static_cast<std::size_t>(
+        std::count_if(texts.begin(), texts.end(), [](const drawing::Text* text) { return text->text.rfind("K-", 0) == 0; }));
+}
+
+TEST(TablePage, SharesRowsOutSoThatNoPageIsNearlyEmpty) {
+    const MadeUpPack& pack = made_up_pack();
+    for (std::size_t rows = 30; rows < 140; rows += 3) {
+        const std::vector<drawing::Sheet> sheets = table_pages({table_of(rows)}, {}, pack.results(), pack.run, pack.tools());
+        std::size_t least = rows, most = 0, all = 0;
+        for (const drawing::Sheet& sheet : sheets) {
+            least = std::min(least, rows_on(sheet));
+            most = std::max(most, rows_on(sheet));
+            all += rows_on(sheet);
+        }
+        EXPECT_EQ(all, rows);
+        EXPECT_LE(most - least, 4u) << rows << " rows";
+    }
+}
+
+TEST(TablePage, NoPageStartsWithARowThatBelongsToTheOneAbove) {
+    const MadeUpPack& pack = made_up_pack();
+    for (std::size_t rows = 60; rows < 130; rows += 2) {
+        TypesetTable table = table_of(rows);
+        for (std::size_t i = 1; i < rows; i += 2) table.rows[i].joined = true;
+        const std::vector<drawing::Sheet> sheets = table_pages({table}, {}, pack.results(), pack.run, pack.tools());
+        for (const drawing::Sheet& sheet : sheets) EXPECT_EQ(rows_on(sheet) % 2, 0u) << rows << " rows";
+    }
+}
+
+TEST(TablePage, EachPageHasItsOwnIdentification) {
+    const MadeUpPack& pack = made_up_pack();
+    PageContent page;
+    page.title.identification = "IT";
+    const std::vector<drawing::Sheet> sheets = table_pages({table_of(120)}, page, pack.results(), pack.run, pack.tools());
+    ASSERT_GT(sheets.size(), 1u);
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+        const auto texts = texts_of_sheet(sheets[i]);
+        const std::string own = "IT-" + std::to_string(i + 1);
+        const auto ends_so = [&own](const drawing::Text* text) {
+            const std::string& words = text->text;
+            return words.size() >= own.size() && words.compare(words.size() - own.size(), own.size(), own) == 0;
+        };
+        EXPECT_EQ(std::count_if(texts.begin(), texts.end(), ends_so), 1);
+    }
+}
+
 TEST(TablePage, TwoTablesShareAPageWhereThereIsRoom) {
     const MadeUpPack& pack = made_up_pack();
     EXPECT_EQ(table_pages({table_of(5), table_of(5)}, {}, pack.results(), pack.run, pack.tools()).size(), 1u);

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "sheets/compose.h"
+
+#include <Eigen/Core>
+
+#include <cstddef>
+#include <functional>
+#include <string>
+#include <vector>
+
+// Holes that say nothing of a vein, though it was due in them: stopped short, core lost, faulted out, not judged.
+namespace selvage::sheets {
+
+// Lines for a side list, one for each vein and reason: "stopped short of Heron: HC-02 (due at 243 m), HC-04 (334 m)".
+// wanted: whether a sheet concerns itself with the point where the vein was due.
+std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted);
+// The same of all holes, without the depths; only counted where a line would name more than `names_most`.
+std::vector<std::string> silent_hole_names(const Results& results, std::size_t names_most);
+
+}  // namespace selvage::sheets
