@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
 namespace selvage::numerics {
 namespace {
@@ -59,21 +60,23 @@ TEST(Directions, LinesRoundACone) {
     }
 }
 
-// Inputs of Harrison & Hudson, Engineering Rock Mechanics part 2 (2000), q. 7.10: a hole 136/55 and six normals; means by the
-// formulas above.
+// Inputs of Harrison & Hudson, Engineering Rock Mechanics part 2 (2000), q. 7.10: a hole 136/55 meets planes of these dip
+// directions and dips; weights and means recomputed by the formulas above.
 TEST(Directions, WeightsMendTheBiasOfTheHole) {
     const Eigen::Vector3d hole = line(136, 55);
-    const std::vector<Eigen::Vector3d> normals{line(201, 39), line(213, 50), line(215, 63),
-                                               line(230, 52), line(247, 42), line(253, 28)};
+    std::vector<Eigen::Vector3d> poles;
+    for (const auto& [direction, dip] : {std::pair{201, 39}, {213, 50}, {215, 63}, {230, 52}, {247, 42}, {253, 28}})
+        poles.push_back(base::upward_normal({base::Angle::degrees(dip), base::Azimuth::degrees(direction)}));
     std::vector<double> weights;
-    for (const Eigen::Vector3d& normal : normals) weights.push_back(1.0 / std::abs(normal.dot(hole)));
+    for (const Eigen::Vector3d& pole : poles) weights.push_back(1.0 / std::abs(pole.dot(hole)));
     EXPECT_NEAR(weights[2], 3.64468233, 1e-6);
-    const AxisMean plain = axis_mean(normals), weighted = axis_mean(normals, weights);
-    EXPECT_NEAR(trend_of(plain.mean), 224.569538, 1e-5);
-    EXPECT_NEAR(plunge_of(plain.mean), 44.338602, 1e-5);
+    const AxisMean plain = axis_mean(poles), weighted = axis_mean(poles, weights);
+    const base::Attitude without = base::attitude_of_normal(plain.mean), with = base::attitude_of_normal(weighted.mean);
+    EXPECT_NEAR(without.dip_direction.degrees(), 224.569538, 1e-5);
+    EXPECT_NEAR(without.dip.degrees(), 44.338602, 1e-5);
     EXPECT_NEAR(plain.resultant, 5.754406090, 1e-6);
-    EXPECT_NEAR(trend_of(weighted.mean), 220.257471, 1e-5);
-    EXPECT_NEAR(plunge_of(weighted.mean), 48.394806, 1e-5);
+    EXPECT_NEAR(with.dip_direction.degrees(), 220.257471, 1e-5);
+    EXPECT_NEAR(with.dip.degrees(), 48.394806, 1e-5);
 }
 
 // 1/sin(alpha), Brady & Brown p. 76, used to about 70 degrees from the hole: held beyond.

@@ -49,7 +49,13 @@ struct WeeklyRun {
         parts.files = {"pack.pdf", "tables/paths.csv"};
     }
     PackFile file() const {
-        return run_record({project, records, {}, {}, intercepts, {}, {}, forecast, findings}, sheets, "0.1.0", parts);
+        Results results;
+        results.project = project;
+        results.records = records;
+        results.intercepts = intercepts;
+        results.forecast = forecast;
+        results.findings = findings;
+        return run_record(results, sheets, "0.1.0", parts);
     }
     JsonValue record() const { return base::json_from(file().bytes); }
 };

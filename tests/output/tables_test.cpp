@@ -269,19 +269,18 @@ TEST(ChecksTable, KeepsTheOrderOfFindings) {
                      "warning,empty-table,pads,,,has no rows"}));
 }
 
-TEST(TableFiles, AreTheNineTablesWithTheirHeaders) {
-    const settings::Project project;
-    const tables::Records records = two_holes();
-    const intercepts::Intercepts none;
-    const std::vector<PackFile> files = table_files({project, records, {}, {}, none, {}, {}, {}, {}});
+TEST(TableFiles, AreTheTablesWithTheirHeaders) {
+    Results results;
+    results.records = two_holes();
+    const std::vector<PackFile> files = table_files(results);
     std::vector<std::string> names;
     for (const PackFile& file : files) {
         names.push_back(file.name);
         EXPECT_EQ(std::count(file.bytes.begin(), file.bytes.end(), '\n'), 1) << file.name;
     }
     EXPECT_EQ(names, (Lines{"tables/paths.csv", "tables/orientations.csv", "tables/intercepts.csv", "tables/no_vein.csv",
-                            "tables/pierce_points.csv", "tables/fit.csv", "tables/veins.csv", "tables/alpha_tests.csv",
-                            "tables/checks.csv"}));
+                            "tables/pierce_points.csv", "tables/not_seen_yet.csv", "tables/fit.csv", "tables/veins.csv",
+                            "tables/alpha_tests.csv", "tables/sets.csv", "tables/step_outs.csv", "tables/checks.csv"}));
 }
 
 TEST(SheetFileName, HasAsManyDigitsAsThePackNeeds) {

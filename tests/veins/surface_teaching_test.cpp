@@ -54,8 +54,8 @@ TEST(SurfaceTeaching, TheGainEqualsAFitWithTheHoleAdded) {
             sum += node.weight * w.dot(posterior_covariance(rows, again, places).diagonal());
             weight += node.weight;
         }
-        // Rows of the two fits are linearised at slopes of their own; the path errors, which alone depend on them, are nil here.
-        EXPECT_NEAR(drilled.variance_sum(), sum / weight, 1e-5 * drilled.variance_sum());
+        // The trend is known beforehand about the data's middle, which the added hole moves.
+        EXPECT_NEAR(drilled.variance_sum(), sum / weight, 1e-4 * drilled.variance_sum());
     }
 }
 
