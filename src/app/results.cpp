@@ -1,6 +1,7 @@
 #include "app/results.h"
 
 #include "checks/check_records.h"
+#include "orientation/core_runs.h"
 #include "forecast/pierce.h"
 #include "intercepts/intercept.h"
 #include "orientation/orient.h"
@@ -77,6 +78,7 @@ Results read_and_place(settings::Project project, Findings findings) {
     r.paths = taken(paths::locate(r.records, {r.project.survey_errors, r.project.survey_preference}), r.findings);
     if (r.paths.empty()) return r;
     r.orientations = taken(orientation::orient(r.records, r.paths), r.findings);
+    base::append(r.findings, orientation::audit_core_runs(r.orientations, r.paths));
     r.structure_sets = orientation::structure_sets(r.orientations, r.paths);
     r.intercepts =
         taken(intercepts::make_intercepts(r.records, r.paths, r.orientations, intercept_settings(r.project)), r.findings);

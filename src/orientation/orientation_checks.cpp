@@ -22,9 +22,14 @@ const base::Check structure_above_kickoff = {"structure-above-kickoff", Severity
                                              "A structure of a daughter hole lies above its kick-off: it is left out.",
                                              "Enter it for the parent, or correct its depth."};
 
+const base::Check core_run_turned = {
+    "core-run-turned", Severity::warning,
+    "The planes of a core run fit those of the other runs only when they are turned about the core's axis, or mirrored.",
+    "Look at the run's reference line and the sense of beta; correct the rows, or give them quality 4."};
+
 const std::vector<const base::Check*>& checks() {
     static const std::vector<const base::Check*> all = {&beta_refused, &beta_near_vertical, &core_angles_differ,
-                                                        &structure_above_kickoff};
+                                                        &structure_above_kickoff, &core_run_turned};
     return all;
 }
 

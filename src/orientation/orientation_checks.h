@@ -9,5 +9,6 @@ extern const base::Check beta_refused;
 extern const base::Check beta_near_vertical;
 extern const base::Check core_angles_differ;
 extern const base::Check structure_above_kickoff;
+extern const base::Check core_run_turned;
 
 }  // namespace selvage::orientation

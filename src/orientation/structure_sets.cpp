@@ -24,8 +24,9 @@ struct Poles {
 std::map<std::pair<std::string, std::string>, Poles> poles_by_kind(const std::vector<Orientation>& orientations,
                                                                    const std::vector<paths::Path>& paths) {
     std::map<std::pair<std::string, std::string>, Poles> by_kind;
+    const paths::PathIndex index(paths);
     for (const Orientation& row : orientations) {
-        const paths::Path* path = paths::path_of(paths, row.hole);
+        const paths::Path* path = index.find(row.hole);
         if (!row.pole || row.quality >= printed_only || path == nullptr) continue;
         const double sine = std::abs(row.pole->dot(paths::direction_at(*path, row.depth)));
         Poles& poles = by_kind[{row.kind, row.vein}];
