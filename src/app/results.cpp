@@ -1,9 +1,9 @@
 #include "app/results.h"
 
 #include "checks/check_records.h"
-#include "orientation/core_runs.h"
 #include "forecast/pierce.h"
 #include "intercepts/intercept.h"
+#include "orientation/core_runs.h"
 #include "orientation/orient.h"
 #include "paths/locate.h"
 #include "tables/read.h"
@@ -90,6 +90,8 @@ Results model_and_forecast(Results r) {
     r.intercepts.met = veins::completed_by_models(std::move(r.intercepts.met), r.veins, r.records.analytes);
     r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
     r.forecast = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);
+    r.veins_of = forecast::veins_of(r.records, r.intercepts, r.paths, r.veins);
+    base::append(r.findings, forecast::doubtful_names(r.intercepts, r.paths, r.veins));
     const double step = r.project.length_unit == base::LengthUnit::metre ? 1.0 : 5.0 * base::metres_per(r.project.length_unit);
     r.not_seen = forecast::not_seen_yet(r.forecast.pierces, r.paths, step);
     r.step_outs = planning::step_outs(r.veins, r.intercepts, r.forecast.pierces, r.records, step_out_settings(r));

@@ -12,9 +12,10 @@ double chance_ahead(const Pierce& pierce, double depth) {
 }
 
 std::vector<NotSeen> not_seen_yet(const std::vector<Pierce>& pierces, const std::vector<paths::Path>& paths, double step) {
+    const paths::PathIndex index(paths);
     std::vector<NotSeen> rows;
     for (const Pierce& pierce : pierces) {
-        const paths::Path* path = paths::path_of(paths, pierce.hole);
+        const paths::Path* path = index.find(pierce.hole);
         if (path == nullptr || path->status != tables::HoleStatus::active || path->drilled_depth >= pierce.stop_depth) continue;
         const auto add = [&](double depth) {
             rows.push_back({pierce.hole, pierce.vein, pierce.vein_number, depth, chance_ahead(pierce, depth)});

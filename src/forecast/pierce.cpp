@@ -1,6 +1,7 @@
 #include "forecast/pierce.h"
 
 #include "base/parallel.h"
+#include "forecast/forecast_checks.h"
 #include "veins/pierce_covariance.h"
 
 #include <algorithm>
@@ -18,10 +19,6 @@ constexpr double call_probability = 0.02;
 constexpr double stop_probability = 0.99;
 constexpr double sds_beyond_extent = 2.0;  // that still give a row
 const base::Angle along_vein = base::Angle::degrees(15);
-
-const base::Check no_crossing_ahead{"no-crossing-ahead", base::Severity::warning,
-                                    "The forecast path of a planned or active hole comes to no modelled vein.",
-                                    "Look at the hole's azimuth, dip and collar, and at the veins' planes."};
 
 bool is_to_come(const paths::Path& path) {
     return path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
@@ -138,11 +135,6 @@ base::Checked<Forecast> forecast_pierces(const std::vector<paths::Path>& paths, 
         std::move(ahead[i].rows.begin(), ahead[i].rows.end(), std::back_inserter(forecast.value.pierces));
     }
     return forecast;
-}
-
-const std::vector<const base::Check*>& checks() {
-    static const std::vector<const base::Check*> all{&no_crossing_ahead};
-    return all;
 }
 
 }  // namespace selvage::forecast

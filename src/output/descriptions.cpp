@@ -143,6 +143,16 @@ TableDescription sets() {
              {"cone95", Q::angle, "half-angle about the mean within which the true mean lies at 95 %"}}};
 }
 
+TableDescription vein_of() {
+    return {"vein_of",
+            "logged veins that nobody named: the chance of each modelled vein; the rest to 1 is a vein that is not modelled",
+            {{"hole", Q::text, "name as the collar table spells it"},
+             {"from", Q::length, "as logged, along the hole"},
+             {"to", Q::length, "as logged, along the hole"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"probability", Q::presence, "by the depth at which that vein should come, and its presence"}}};
+}
+
 TableDescription step_outs() {
     return {"step_outs",
             "where the next holes should pierce, the first rank first, each as though the earlier ones were drilled",
@@ -207,9 +217,9 @@ TableDescription checks() {
 }  // namespace
 
 const std::vector<TableDescription>& table_descriptions() {
-    static const std::vector<TableDescription> all = {paths(),         orientations(), intercepts(), no_vein(),
-                                                      pierce_points(), not_seen_yet(), fit(),        veins(),
-                                                      alpha_tests(),   sets(),         step_outs(),  checks()};
+    static const std::vector<TableDescription> all = {
+        paths(), orientations(), intercepts(), no_vein(), pierce_points(), not_seen_yet(), fit(),
+        veins(), alpha_tests(),  sets(),       vein_of(), step_outs(),     checks()};
     return all;
 }
 

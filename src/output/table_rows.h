@@ -26,6 +26,7 @@ ResultTable no_vein_table(const tables::Records& records, const std::vector<Vein
 ResultTable pierce_points_table(const tables::Records& records, const forecast::Forecast& forecast);
 ResultTable not_seen_yet_table(const tables::Records& records, const std::vector<forecast::NotSeen>& curves);
 ResultTable sets_table(const tables::Records& records, const std::vector<orientation::StructureSet>& sets);
+ResultTable vein_of_table(const tables::Records& records, const std::vector<forecast::VeinOf>& rows);
 ResultTable step_outs_table(const tables::Records& records, const std::vector<planning::StepOut>& step_outs);
 ResultTable fit_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable veins_table(const tables::Records& records, const std::vector<VeinFigures>& veins);

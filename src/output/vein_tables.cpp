@@ -108,6 +108,12 @@ ResultTable not_seen_yet_table(const tables::Records& records, const std::vector
     return table;
 }
 
+ResultTable vein_of_table(const tables::Records& records, const std::vector<forecast::VeinOf>& rows) {
+    ResultTable table = empty_table("vein_of", records.analytes, records.frame.unit);
+    for (const forecast::VeinOf& row : rows) table.rows.push_back({row.hole, row.from, row.to, row.vein, row.probability});
+    return table;
+}
+
 ResultTable step_outs_table(const tables::Records& records, const std::vector<planning::StepOut>& step_outs) {
     ResultTable table = empty_table("step_outs", records.analytes, records.frame.unit);
     for (const planning::StepOut& row : step_outs) {

@@ -5,6 +5,7 @@
 #include "drawing/sheet.h"
 #include "forecast/not_seen.h"
 #include "forecast/pierce.h"
+#include "forecast/vein_of.h"
 #include "intercepts/intercept.h"
 #include "orientation/orient.h"
 #include "orientation/structure_sets.h"
@@ -82,11 +83,12 @@ struct Results {
     forecast::Forecast forecast;
     std::vector<forecast::NotSeen> not_seen;
     std::vector<planning::StepOut> step_outs;
+    std::vector<forecast::VeinOf> veins_of;  // of logged veins without a name
     std::vector<base::Finding> findings;
 };
 
 // tables/*.csv: paths, orientations, intercepts, no_vein, pierce_points, not_seen_yet, fit, veins,
-// alpha_tests, sets, step_outs, checks.
+// alpha_tests, sets, vein_of, step_outs, checks.
 std::vector<PackFile> table_files(const Results& results);
 
 // What the run record says beside the results.
