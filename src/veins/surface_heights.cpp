@@ -6,10 +6,7 @@
 
 namespace selvage::veins {
 
-namespace {
-
-// Covariance of the height at a place with every row.
-Eigen::VectorXd with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
+Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
     const Eigen::Vector3d trend = trend_variances().cwiseProduct(trend_row(place));
     Eigen::VectorXd covariance(rows.values.size());
     for (const RowPlace& datum : rows.places) {
@@ -21,9 +18,11 @@ Eigen::VectorXd with_rows(const SurfaceRows& rows, const Kernel& kernel, const E
     return covariance;
 }
 
-double own_variance(const Kernel& kernel, const Eigen::Vector2d& place) {
+double height_variance(const Kernel& kernel, const Eigen::Vector2d& place) {
     return kernel.sill + trend_variances().dot(trend_row(place).cwiseAbs2());
 }
+
+namespace {
 
 void add(numerics::NormalMixture& mixture, double weight, const Estimate& estimate) {
     mixture.weights.push_back(weight);
@@ -59,10 +58,10 @@ void add_node(const SurfaceModel& model, const SurfaceNode& node, const std::vec
     Eigen::VectorXd variances(covariances.cols());
     for (std::size_t i = from; i < to; ++i) {
         const auto column = static_cast<Eigen::Index>(i - from);
-        covariances.col(column) = with_rows(model.rows, node.kernel, asked[i].place);
+        covariances.col(column) = height_with_rows(model.rows, node.kernel, asked[i].place);
         if (asked[i].shared) covariances.col(column) += asked[i].shared->unscaled + noise * asked[i].shared->scaled;
         variances(column) =
-            own_variance(node.kernel, asked[i].place) + asked[i].unscaled_variance + noise * asked[i].scaled_variance;
+            height_variance(node.kernel, asked[i].place) + asked[i].unscaled_variance + noise * asked[i].scaled_variance;
     }
     const std::vector<Estimate> found = estimates(node.data, covariances, variances);
     for (std::size_t i = from; i < to; ++i) add(mixtures[i], node.weight, found[i - from]);
@@ -86,7 +85,7 @@ Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode&
     Eigen::MatrixXd with_data(rows.values.size(), count), covariance(count, count);
     for (Eigen::Index j = 0; j < count; ++j) {
         const Eigen::Vector2d place = places[static_cast<std::size_t>(j)] - rows.centre;
-        with_data.col(j) = with_rows(rows, node.kernel, place);
+        with_data.col(j) = height_with_rows(rows, node.kernel, place);
         const Eigen::Vector3d trend = trend_variances().cwiseProduct(trend_row(place));
         for (Eigen::Index i = 0; i <= j; ++i) {
             const Eigen::Vector2d other = places[static_cast<std::size_t>(i)] - rows.centre;

@@ -10,22 +10,6 @@ namespace {
 
 constexpr std::size_t together = 32;  // places that share one pass through a node's matrix
 
-// Covariance of the two slopes at a place with every row.
-Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
-    const Eigen::Vector2d trend = trend_variances().tail<2>();
-    Eigen::MatrixX2d covariance(rows.values.size(), 2);
-    for (const RowPlace& datum : rows.places) {
-        const KernelTerms terms = kernel_at(kernel, place - datum.place);
-        if (datum.has_height) covariance.row(datum.first) = trend.cwiseProduct(datum.place) - terms.p * terms.pull;
-        if (datum.has_slopes) {
-            Eigen::Matrix2d slopes = terms.slopes_with_slopes(kernel);
-            slopes.diagonal() += trend;
-            covariance.middleRows<2>(datum.slope_row()) = rows.slope_scale * slopes;
-        }
-    }
-    return covariance;
-}
-
 // Slope u and slope v of each of some places, under a node.
 std::vector<Estimate> slopes_of_places(const SurfaceModel& model, const SurfaceNode& node,
                                        const std::vector<Eigen::Vector2d>& places, std::size_t from, std::size_t count) {
@@ -58,6 +42,21 @@ private:
 };
 
 }  // namespace
+
+Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
+    const Eigen::Vector2d trend = trend_variances().tail<2>();
+    Eigen::MatrixX2d covariance(rows.values.size(), 2);
+    for (const RowPlace& datum : rows.places) {
+        const KernelTerms terms = kernel_at(kernel, place - datum.place);
+        if (datum.has_height) covariance.row(datum.first) = trend.cwiseProduct(datum.place) - terms.p * terms.pull;
+        if (datum.has_slopes) {
+            Eigen::Matrix2d slopes = terms.slopes_with_slopes(kernel);
+            slopes.diagonal() += trend;
+            covariance.middleRows<2>(datum.slope_row()) = rows.slope_scale * slopes;
+        }
+    }
+    return covariance;
+}
 
 MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Eigen::Vector2d& place) {
     MeanSurface mean{node.trend.dot(trend_row(place)), node.trend.tail<2>()};

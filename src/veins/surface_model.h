@@ -34,6 +34,11 @@ SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& guess);
 // Mean of the surface under one node, at a place from the rows' centre.
 MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Eigen::Vector2d& place);
 
+// Covariance of the height, and of the two slopes, at a place from the rows' centre with every row; and the height's own variance.
+Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
+Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
+double height_variance(const Kernel& kernel, const Eigen::Vector2d& place);
+
 // Covariance of the heights at some places (u, v) under one node, given the data, m2.
 Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode& node,
                                      const std::vector<Eigen::Vector2d>& places);

@@ -135,6 +135,8 @@ SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vecto
         const std::size_t i = rows.datum[p];
         add_datum(rows, rows.places[p], data[i], slopes[i]);
     }
+    rows.own_unscaled = rows.unscaled.diagonal();
+    rows.own_scaled = rows.scaled.diagonal();
     add_sources(rows, data, slopes, rules.shared_sources);
     add_trend(rows);
     return rows;

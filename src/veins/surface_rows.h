@@ -37,7 +37,8 @@ struct SurfaceRows {
     Eigen::VectorXd values;
     Eigen::MatrixXd unscaled, scaled;
     Eigen::VectorXd core;
-    std::vector<RowSource> sources;  // in the order of their ids
+    Eigen::VectorXd own_unscaled, own_scaled;  // of each row alone: what the matrices hold beside sources and trend
+    std::vector<RowSource> sources;            // in the order of their ids
 };
 
 // Variances of the trend b0 + b1 u + b2 v about the centre: (100 m)^2 and 0.5^2 twice.
