@@ -20,7 +20,8 @@ constexpr double first_length_mm = 4.0, length_step_mm = 2.0;
 // What else a leader costs, in mm of its length.
 constexpr double cost_of_crossing = 2.0;       // a trace crossed
 constexpr double cost_of_running_along = 8.0;  // nearly parallel to a trace through the point: hard to tell from it
-constexpr double cost_of_soft_mm = 0.15;       // a soft line under the words
+constexpr double cost_of_soft_mm = 0.3;        // a soft line under the words
+constexpr double words_off_others_mm = 2.5;    // from the words to a point that is not theirs
 constexpr double sine_of_along = 0.30;
 
 // The leader ends this far from words that have no head symbol, and keeps this far from other words.
@@ -119,8 +120,8 @@ bool is_free(const Box& box, const Occupied& occupied, double apart_mm) {
     return true;
 }
 
-LeaderPlaces leader_places(const Label& label, const LabelSize& size, const ObstacleMap& map, const FreePaper& paper,
-                           const LabelRules& rules) {
+LeaderPlaces leader_places(const Label& label, const LabelSize& size, const std::vector<Point>& others, const ObstacleMap& map,
+                           const FreePaper& paper, const LabelRules& rules) {
     constexpr double own_edge_mm = 0.05;  // the leader may end at its own words' edge, not run over them
     LeaderPlaces all{rays_from(label, map, rules), {}};
     for (std::size_t i = 0; i < all.rays.size(); ++i) {
@@ -138,6 +139,7 @@ LeaderPlaces leader_places(const Label& label, const LabelSize& size, const Obst
                 if (!within(set.box, rules.window) || !paper.is_free(set.box)) continue;
                 if (half_head(label) == 0.0 && touches(set.leader, grown(set.box, -own_edge_mm))) continue;
                 all.places.push_back(place);
+                all.places.back().cost += cost_of_other_points(set.box, words_off_others_mm, others);
             }
         }
     }
@@ -161,7 +163,7 @@ std::optional<LedPlace> place_on_leader(const Label& label, const LabelSize& siz
         if (!is_free(set.box, near, rules.apart_mm)) continue;
         if (free == unknown) free = free_length(whole(label, ray, rules), ray.free_mm, near);
         if (place.length_mm > free) continue;
-        set.cost += cost_of_soft_mm * map.soft_length(set.box);
+        set.cost += label.soft_weight * cost_of_soft_mm * map.soft_length(set.box);
         if (!best || set.cost < best->cost) best = set;
     }
     return best;

@@ -47,8 +47,9 @@ struct LeaderPlaces {
     std::vector<LeaderRay> rays;
     std::vector<LeaderPlace> places;
 };
-LeaderPlaces leader_places(const Label& label, const LabelSize& size, const ObstacleMap& map, const FreePaper& paper,
-                           const LabelRules& rules);
+//   others: the other labels' points; words at the end of a leader keep off them
+LeaderPlaces leader_places(const Label& label, const LabelSize& size, const std::vector<Point>& others, const ObstacleMap& map,
+                           const FreePaper& paper, const LabelRules& rules);
 
 // The best of them that is still free: the shortest straight leader that crosses no other and runs through no words, soft lines
 // under the words counted as some length more. None where all are taken.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 namespace selvage::drawing {
 
@@ -29,10 +28,10 @@ constexpr Direction directions[] = {
 };
 
 constexpr double cost_of_far = 1.5;
-constexpr double cost_of_soft_mm = 0.15;     // a soft line along a whole label costs more than a worse place
-constexpr double cost_of_other_point = 3.0;  // another point hardly farther: whose label is it?
-constexpr double hardly_farther = 2.0;       // times the own distance
-constexpr double much_nearer = 0.75;
+constexpr double cost_of_soft_mm = 0.15;  // a soft line along a whole label costs more than a worse place
+// Another point hardly farther than the own: whose label is it? One that is nearer takes it.
+constexpr double cost_of_other_point = 6.0, cost_of_nearer_point = 20.0;
+constexpr double hardly_farther = 2.0;  // times the own distance
 
 // Where a stretch of that length starts when it stands before, about or behind a place.
 double start_of(double direction, double at, double gap, double length) {
@@ -46,19 +45,19 @@ double distance_to(const Box& box, const Point& p) {
     return std::hypot(dx, dy);
 }
 
-// What the other points cost a place, the more the nearer they are; nothing where one is much nearer than the own: its label it
-// is.
-std::optional<double> ambiguity(const Box& box, double own_distance, const std::vector<Point>& others) {
+}  // namespace
+
+double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others) {
     double cost = 0.0;
     for (const Point& p : others) {
-        const double distance = distance_to(box, p) / own_distance;
-        if (distance < much_nearer) return std::nullopt;
-        cost += cost_of_other_point * std::max(0.0, (hardly_farther - distance) / (hardly_farther - much_nearer));
+        const double distance = distance_to(words, p) / own_distance;
+        if (distance < 1.0)
+            cost += cost_of_nearer_point;
+        else
+            cost += cost_of_other_point * std::max(0.0, (hardly_farther - distance) / (hardly_farther - 1.0));
     }
     return cost;
 }
-
-}  // namespace
 
 Box kept_apart(const Box& words, double apart_mm) {
     return {words.left - 2.0 * apart_mm, words.bottom - apart_mm, words.right + 2.0 * apart_mm, words.top + apart_mm};
@@ -80,10 +79,8 @@ std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSi
                                           : start_of(direction.y, at.y, gap, size.height);
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
-            const std::optional<double> doubt = ambiguity(box, distance_to(box, at), other_points);
-            if (!doubt) continue;
             const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
-                                soft_weight * cost_of_soft_mm * map.soft_length(box) + *doubt;
+                                soft_weight * cost_of_soft_mm * map.soft_length(box) + cost_of_other_points(box, distance_to(box, at), other_points);
             places.push_back({box, direction.anchor, cost});
         }
     }

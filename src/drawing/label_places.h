@@ -14,6 +14,10 @@ struct Place {
     double cost = 0.0;
 };
 
+// What it costs words to stand so near to points that are not theirs, the own one being `own_distance` off: nothing where all are
+// twice as far or more, more than any place beside a point where one is nearer than the own.
+double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others);
+
 // What other words keep out of round a label: twice as much at its sides, where words would else read on.
 Box kept_apart(const Box& words, double apart_mm);
 

@@ -26,6 +26,10 @@ constexpr double numbers_apart_mm = 1.5;
 
 // Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
+constexpr double never = 1e6;
+
+// Points farther than this from a label beside its own are never about as near, mm.
+constexpr double beside_reach_mm = 12.0;
 
 // More places of one label than this hardly help, and all pairs of neighbours' places are compared.
 constexpr std::size_t most_places = 32;
@@ -86,9 +90,8 @@ private:
         return occupied;
     }
 
-    // The other labels' points about one at which a label stands.
-    std::vector<Point> points_near(std::size_t label, const Point& at) const {
-        constexpr double reach_mm = 12.0;  // farther ones are never about as near to a label beside its point
+    // The other labels' points within reach of one at which a label stands.
+    std::vector<Point> points_near(std::size_t label, const Point& at, double reach_mm) const {
         const double reach = reach_mm + sizes_[label].width;
         std::vector<Point> points;
         for (std::size_t i = 0; i < labels_.size(); ++i) {
@@ -102,12 +105,12 @@ private:
     std::vector<Place> all_places_beside(std::size_t i) const {
         const Label& label = labels_[i];
         std::vector<Place> places = drawing::places_beside(label.at, label.clear_mm, sizes_[i], label.soft_weight,
-                                                           points_near(i, label.at), map_, rules_);
+                                                           points_near(i, label.at, beside_reach_mm), map_, rules_);
         double cost = 0.0;
         for (const Point& at : label.also_at) {
             cost += cost_of_next_point;
-            for (Place place :
-                 drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight, points_near(i, at), map_, rules_)) {
+            for (Place place : drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight,
+                                                      points_near(i, at, beside_reach_mm), map_, rules_)) {
                 place.cost += cost;
                 places.push_back(place);
             }
@@ -138,7 +141,7 @@ private:
             problem.cost_of_none.push_back(cost_of_leaving(labels_[i].priority));
             Box all = empty_at(labels_[i].at);
             for (const Place& place : places_[i]) {
-                problem.options.push_back({i, place.cost, {}});
+                problem.options.push_back({i, is_good(i, place) ? place.cost : never, {}});
                 all = united(all, place.box);
             }
             reach.push_back(kept_apart(all, rules_.apart_mm));
@@ -229,14 +232,27 @@ private:
 
     void find_place(std::size_t i) {
         const Occupied occupied = occupied_without(i);
-        for (const Place& place : places_[i])
-            if (place.cost < cost_of_leaving(labels_[i].priority) && is_free(place.box, occupied, rules_.apart_mm))
-                return set_beside(i, place);
-        if (!labels_[i].may_lead) return;
-        if (!on_leader_[i]) on_leader_[i] = leader_places(labels_[i], sizes_[i], map_, paper_, rules_);
+        const auto beside = [&](bool good) {
+            for (const Place& place : places_[i]) {
+                if (is_good(i, place) != good || place.cost >= cost_of_leaving(labels_[i].priority)) continue;
+                if (!is_free(place.box, occupied, rules_.apart_mm)) continue;
+                set_beside(i, place);
+                return true;
+            }
+            return false;
+        };
+        if (beside(true) || !labels_[i].may_lead) return;
+        if (!on_leader_[i])
+            on_leader_[i] =
+                leader_places(labels_[i], sizes_[i], points_near(i, labels_[i].at, rules_.leader_max_mm), map_, paper_, rules_);
         if (const auto place = place_on_leader(labels_[i], sizes_[i], *on_leader_[i], map_, occupied, rules_))
             set_on_leader(i, *place);
+        else
+            beside(false);
     }
+
+    // A worse place beside the point than this gives way to a leader, where the label may have one.
+    bool is_good(std::size_t i, const Place& place) const { return !labels_[i].may_lead || place.cost < cost_of_any_leader; }
 
     // 3: for the rest a number at the point; its words go to the side list.
     void place_numbers() {
@@ -248,7 +264,7 @@ private:
             close.near_mm = rules_.near_mm / 2.0;
             const Occupied occupied = occupied_without(i);
             for (const Place& place : drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, 1.0,
-                                                             points_near(i, labels_[i].at), map_, close)) {
+                                                             points_near(i, labels_[i].at, beside_reach_mm), map_, close)) {
                 if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
                 placed_[i].box = place.box;
                 placed_[i].number = ++number;

@@ -93,6 +93,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::line, "section_line_strong", "the drawn section on the key plan"},
         {RoleKind::line, "key_trace", "traces on the key plan"},
         {RoleKind::line, "planned_edge", "signs of what is not drilled"},
+        {RoleKind::line, "model_end", "end of a vein's model on a section"},
         {RoleKind::line, "planned_beyond", "signs of what lies past a planned hole's end"},
         {RoleKind::line, "planned_fan_edge", "edge of a planned hole's fan"},
         {RoleKind::line, "planned_tick", "depth ticks and call depth of a planned hole"},

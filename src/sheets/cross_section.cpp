@@ -174,9 +174,10 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
     draw_depth_figures(drawing, drawing.obstacles.boxes);
     drawing::Sheet sheet = begin_page(content, drawing.results, run, drawing.tools);
     put(sheet, Layer::grid, 0, std::move(grid));
+    const auto over_rock = drawing.items.begin() + static_cast<std::ptrdiff_t>(drawing.off_slab_at);
+    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(over_rock));
     put(sheet, Layer::holes, 1, broken_round(std::move(drawing.off_slab), labels.boxes));
-    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()),
-                       std::make_move_iterator(drawing.items.end()));
+    sheet.items.insert(sheet.items.end(), std::make_move_iterator(over_rock), std::make_move_iterator(drawing.items.end()));
     sheet.labels = labels.figures;
     const bool all_listed = side_list_room(content, boxes, drawing.tools) >= content.side_list.size();
     return {std::move(sheet), all_listed ? 0 : listed_most + 1};
@@ -196,7 +197,7 @@ std::vector<drawing::Sheet> cross_sections(const Results& results, const Section
             const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
             const SectionView view =
                 view_of(content, trial, section, boxes.window, needed_scale(content, trial, section, boxes.window));
-            SectionDrawing drawing{trial, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}};
+            SectionDrawing drawing{trial, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}, {}};
             drawing.drawn.metres_per_mm = view.metres_per_mm;
             return draw_section(std::move(drawing), map, boxes, run);
         });

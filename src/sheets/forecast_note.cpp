@@ -60,7 +60,7 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
         std::vector<std::string> cells{
             pierce->hole, length_figure(pierce->depth, frame, 0),
             length_figure(pierce->depth_p10, frame, 0) + "–" + length_figure(pierce->depth_p90, frame, 0),
-            base::fixed(pierce->presence, 2), median_of(pierce->log_thickness, base::metres_per(frame.unit), "")};
+            chance_text(pierce->presence), median_of(pierce->log_thickness, base::metres_per(frame.unit), "")};
         if (classes.any)
             cells.push_back(classes.analyte < pierce->log_grades.size()
                                 ? median_of(pierce->log_grades[classes.analyte], 1.0, grade_unit)

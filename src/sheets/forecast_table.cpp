@@ -82,7 +82,7 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     add(collar != nullptr && collar->status == tables::HoleStatus::active ? "active" : "planned");
     add(pierce.vein);
     for (const double depth : {pierce.depth, pierce.depth_p10, pierce.depth_p90}) add(length_figure(depth, frame));
-    add(base::fixed(pierce.presence, 2));
+    add(chance_text(pierce.presence));
     for (std::string& figure : three_figures(pierce.log_thickness, base::metres_per(frame.unit), "")) add(std::move(figure));
     if (classes.any) {
         const numerics::NormalMixture log_grade =

@@ -17,6 +17,7 @@ namespace {
 
 constexpr double least_intercept_mm = 0.8;  // so long is a thin vein's bar at least
 constexpr double least_bar_mm = 0.3;        // a shorter grade bar is not drawn
+constexpr double on_foreign_traces = 4.0;   // words on another hole's trace would seem that one's
 constexpr double foliation_every_mm = 9.0;  // along a trace: closer readings are left out
 
 const SectionHole* shown_hole(const SectionDrawing& drawing, const std::string& name) {
@@ -60,6 +61,7 @@ void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, c
     label.label.clear_mm = 1.4;
     const std::string grade = hit_label(hit, drawing.results.records, drawing.classes.analyte);
     const std::string detail = hit.hole + " " + hit.vein + ", " + depth_range_text(hit.from, hit.to, drawing.map());
+    label.label.soft_weight = on_foreign_traces;
     label.label.lines = {{grade, style.text("grade")}, {detail, style.text("detail")}};
     if (const std::string doubt = doubt_words(hit); !doubt.empty()) label.label.lines.push_back({doubt, style.text("detail")});
     label.label.priority = 3;
@@ -162,6 +164,7 @@ void draw_hits(SectionDrawing& drawing) {
         label.label.owner = miss.none->hole + " " + vein;
         label.label.at = at;
         label.label.clear_mm = half;
+        label.label.soft_weight = on_foreign_traces;
         label.label.lines = {{no_vein_label(*miss.none, drawing.map()), drawing.tools.style.text("grade")},
                              {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
         label.label.priority = 3;

@@ -57,11 +57,20 @@ struct Shown {
     Place middle = Place::Zero();
 };
 
+// The ladder of drawings and the steps between that ISO 5455 allows where use demands: a key plan has little room.
+std::vector<double> key_ladder(bool feet) {
+    std::vector<double> ladder = scale_ladder(feet);
+    if (!feet)
+        for (const double step : {3000.0, 4000.0, 7500.0, 15000.0, 30000.0, 40000.0}) ladder.push_back(step);
+    std::sort(ladder.begin(), ladder.end());
+    return ladder;
+}
+
 // The largest scale of the ladder that shows all holes and the whole of the sheet's line.
 Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, bool feet) {
     constexpr double tolerance = 1e-6;
     Shown shown;
-    for (const double step : scale_ladder(feet)) {
+    for (const double step : key_ladder(feet)) {
         if (step < least_denominator) continue;
         const double metres_per_mm = step / 1000.0;
         const Extent extent = extent_of(map, line, metres_per_mm);

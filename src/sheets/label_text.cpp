@@ -25,7 +25,7 @@ std::string reach_words(const forecast::Pierce& pierce) {
     constexpr double sure_to_reach = 0.9;
     if (!is_within_reach(pierce)) return "; the hole ends before it";
     if (pierce.chance_reached >= sure_to_reach) return "";
-    return "; chance that the hole gets there " + base::fixed(pierce.chance_reached, 2);
+    return "; chance that the hole gets there " + chance_text(pierce.chance_reached);
 }
 
 }  // namespace
@@ -72,7 +72,7 @@ std::string doubt_words(const intercepts::Intercept& hit) {
     for (const std::string& flag : hit.flags) {
         std::string word;
         if (flag == "possible") word = "possible pick only";
-        if (flag == "unsampled-as-zero") word = percent(hit.sampled_share) + " assayed";
+        if (flag == "part-sampled") word = percent(hit.sampled_share) + " assayed";
         if (flag == "low-recovery" && hit.recovery) word = "recovery " + percent(*hit.recovery);
         if (flag == "low-angle" && hit.angle) word = "hit at " + base::fixed(hit.angle->degrees(), 0) + "°";
         if (flag == "doubtful") word = "far off the model";
@@ -104,7 +104,12 @@ std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& f
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
     return "likely at " + length_text(pierce.depth, frame, decimals) + "; between " +
            length_figure(pierce.depth_p10, frame, decimals) + " and " + length_figure(pierce.depth_p90, frame, decimals) +
-           " in 8 holes of 10; chance that it is there " + base::fixed(pierce.presence, 2) + reach_words(pierce);
+           " in 8 holes of 10; chance that it is there " + chance_text(pierce.presence) + reach_words(pierce);
+}
+
+std::string chance_text(double chance) {
+    const std::string figure = base::fixed(chance, 2);
+    return figure == "1.00" && chance < 1.0 ? "over 0.99" : figure == "0.00" && chance > 0.0 ? "under 0.01" : figure;
 }
 
 std::string spaced_thousands(double value) {

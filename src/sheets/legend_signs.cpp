@@ -82,6 +82,13 @@ Marks band_sign(const Box& box, std::size_t vein, const Tools& tools) {
     return marks;
 }
 
+Marks model_end_sign(const Box& box, std::size_t vein, const Tools& tools) {
+    const drawing::Colour colour = vein_colour(vein, tools);
+    const double y = middle(box), x = centre(box).x;
+    return {line_of({{box.left, y}, {x, y}}, with_colour(tools.style.line("single_vein"), colour)),
+            line_of({{x, y - 1.6}, {x, y + 1.6}}, with_colour(tools.style.line("model_end"), colour))};
+}
+
 Marks question_sign(const Box& box, std::size_t vein, const Tools& tools) {
     const drawing::Colour colour = vein_colour(vein, tools);
     const drawing::LineLook look = with_colour(tools.style.line("wall_accurate"), colour);
@@ -252,6 +259,9 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
                     }
                     return marks;
                 }};
+        case Sign::model_end:
+            return {"end of the model: why, see its long section",
+                    [first, &tools](const Box& box) { return model_end_sign(box, first, tools); }};
         default: return {"80 % band", [first, &tools](const Box& box) { return band_sign(box, first, tools); }};
     }
 }
@@ -332,7 +342,7 @@ drawing::FillLook rock_look(const std::string& rock, const Results& results, con
 
 LegendEntry sign_entry(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     Wording wording = sign <= Sign::planned_ellipse ? hole_sign(sign, drawn, results, tools)
-                      : sign <= Sign::band          ? vein_sign(sign, drawn, results, tools)
+                      : sign <= Sign::model_end     ? vein_sign(sign, drawn, results, tools)
                                                     : other_sign(sign, drawn, results, tools);
     return {std::move(wording.words), std::move(wording.draw)};
 }
@@ -354,8 +364,9 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
     all.push_back(
         group("", {Sign::name_figure, Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
-    all.push_back(group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred,
-                                               Sign::questionable, Sign::single_line, Sign::vein_fill, Sign::band}));
+    all.push_back(
+        group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
+                                     Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));
     all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
                                  Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
     all.push_back(group("Not yet drilled",

@@ -39,6 +39,7 @@ enum class Sign {
     single_line,
     vein_fill,
     band,
+    model_end,
     stated_fault,
     // at apparent dip
     contact,

@@ -15,7 +15,9 @@ constexpr double fine_step_mm = 0.8;  // of the grid that lines are cut from, on
 
 bool carries_quantity(const HitOnPlane& drawn, bool accumulation) {
     if (drawn.hit->state != tables::PickState::vein || drawn.hit->certainty > 2) return false;
-    return accumulation ? drawn.accumulation.has_value() : drawn.hit->true_thickness.has_value();
+    if (!accumulation) return drawn.hit->true_thickness.has_value();
+    const std::vector<std::string>& flags = drawn.hit->flags;  // a grade of little core is not in the model
+    return drawn.accumulation.has_value() && std::find(flags.begin(), flags.end(), "low-recovery") == flags.end();
 }
 
 // 1, 2 and 5 times powers of ten between the least and the most, at most four, from the top.

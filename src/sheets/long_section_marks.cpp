@@ -98,7 +98,9 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
         ellipse.line = tools.style.line(reached ? "planned_edge" : "planned_beyond");
         marks.emplace_back(std::move(ellipse));
         const Point at = frame.paper_from_drawn(pierce.place);
-        append(marks, reached ? planned_pierce_symbol(at, tools, pierce.status == tables::HoleStatus::active)
+        const bool at_a_hit = std::any_of(content.hits.begin(), content.hits.end(),
+                                          [&](const HitOnPlane& hit) { return hides(frame.paper_from_drawn(hit.place), at); });
+        append(marks, reached ? planned_pierce_symbol(at, tools, pierce.status == tables::HoleStatus::active, at_a_hit)
                               : beyond_end_symbol(at, tools));
     }
     return marks;

@@ -142,7 +142,7 @@ std::vector<std::string> side_list_of(const LongSectionContent& content, const L
     std::vector<std::string> list = drawn.listed;
     for (const PierceOnPlane& pierce : content.far_pierces)
         list.push_back(pierce.pierce->hole + "\t" + word_of_plan(pierce.status) + "; passes off this drawing, chance of vein " +
-                       base::fixed(pierce.pierce->presence, 2));
+                       chance_text(pierce.pierce->presence));
     for (const SilentHoles& silent : content.silent) {
         const std::string words = words_of_silence(silent.reason);
         list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + words : with_commas(silent.holes) + ": " + words);

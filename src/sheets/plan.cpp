@@ -62,11 +62,13 @@ struct Body {
     drawing::Obstacles obstacles;
 };
 
+constexpr double hit_half = 1.6;  // of a hit's sign, mm
+
 Box box_round(const Point& at, double half) { return {at.x - half, at.y - half, at.x + half, at.y + half}; }
 
 // The symbols that words, north and section names keep clear of.
 std::vector<Box> symbol_boxes(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
-    constexpr double hit_half = 1.6, pierce_half = 2.4;
+    constexpr double pierce_half = 2.4;
     std::vector<Box> boxes = body.outcrops.boxes;
     for (const CollarGroup& group : body.groups)
         for (const Point& at : group.collars) boxes.push_back(box_round(at, tools.style.size_mm("collar") / 2.0));
@@ -95,7 +97,10 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     add_segments(body.obstacles.lines, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);
     for (const VeinAtGround& vein : body.veins) add_segments(body.obstacles.lines, vein.marks);
-    body.outcrops = plan_outcrops(results, body.obstacles.lines, frame, body.signs, tools);
+    std::vector<Box> hits;
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        hits.push_back(box_round(on_plan(frame, hit.point), hit_half));
+    body.outcrops = plan_outcrops(results, body.obstacles.lines, hits, frame, body.signs, tools);
     body.groups = collar_groups(results, frame);
     body.obstacles.boxes = symbol_boxes(body, results, frame, tools);
     body.north = north_block(results.project, run.date, frame.window, body.obstacles, tools);
@@ -174,8 +179,8 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
     put(sheet, Layer::veins, 1, fault_marks(body.faults, tools));
     put(sheet, Layer::holes, 1, std::move(body.traces));
     put(sheet, Layer::ground, 1, std::move(body.outcrops.marks));
-    put(sheet, Layer::holes, 1, std::move(body.collars));
     put(sheet, Layer::results, 1, std::move(body.hits));
+    put(sheet, Layer::holes, 1, std::move(body.collars));
     put(sheet, Layer::labels, 0, std::move(names.marks));
     return {std::move(sheet), names.listed.size()};
 }

@@ -77,7 +77,7 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             for (const double share : {0.95, 0.9, 0.85, 0.8, 0.75, 0.7}) label.also_at.push_back(at(share));
             label.soft_weight = 4.0;
             label.priority = priority_trace;
-            label.may_lead = label.may_be_listed = false;
+            label.listed_text = name + "'s trace ends here";
             label.lines.push_back(
                 {name, tools.style.text(collar_state(path.status) == CollarState::drilled ? "body" : "planned_text"), {}});
             labels.push_back(std::move(label));

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "drawing/clipping.h"
+#include "drawing/polyline.h"
 #include "drawing/symbols.h"
 #include "paths/locate.h"
 #include "sheets/doubt.h"
@@ -19,7 +20,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double chord_mm = 0.8;  // points of a trace this far apart on paper
+constexpr double least_told_mm = 3.0;  // a shorter piece of line is not told by its look
+constexpr double chord_mm = 0.8;       // points of a trace this far apart on paper
 constexpr std::ptrdiff_t many_lines = 1000;
 constexpr double strike_bar_mm = 4.6, dip_tick_mm = 1.5, figure_off_mm = 2.6;
 constexpr double section_overhang_mm = 7.0;
@@ -179,16 +181,18 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
     for (const veins::Vein& vein : results.veins)
         for (const veins::NoVein& none : vein.no_vein())
             if (none.is_miss()) append(marks, hit_symbol(HitSign::no_vein, on_plan(frame, none.point), tools));
-    for (const intercepts::Intercept& hit : results.intercepts.met)
-        append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));
     for (const forecast::Pierce& pierce : results.pierces) {
         const Point at = on_plan(frame, pierce.point);
         const paths::Path* path = paths::path_of(results.paths, pierce.hole);
         const bool active = path != nullptr && path->status == tables::HoleStatus::active;
         const bool reached = is_within_reach(pierce);
-        append(marks, reached ? planned_pierce_symbol(at, tools, active) : beyond_end_symbol(at, tools));
+        const bool at_a_hit = std::any_of(results.intercepts.met.begin(), results.intercepts.met.end(),
+                                          [&](const intercepts::Intercept& hit) { return hides(on_plan(frame, hit.point), at); });
+        append(marks, reached ? planned_pierce_symbol(at, tools, active, at_a_hit) : beyond_end_symbol(at, tools));
         drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
     }
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));
     return marks;
 }
 
@@ -216,7 +220,7 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
                 if (piece.size() < 2) return;
                 at_ground.marks.push_back(
                     line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(vein, tools))));
-                drawn.signs.insert(sign_of_style(style));
+                if (drawing::length_of(piece) >= least_told_mm) drawn.signs.insert(sign_of_style(style));
             };
             for (std::size_t i = 0; i < whole.size(); ++i) {
                 const WallStyle here = wall_style(points[part][i]->sd, frame.metres_per_mm);
@@ -236,8 +240,8 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
     return all;
 }
 
-PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const PaperFrame& frame,
-                           DrawnSigns& drawn, const Tools& tools) {
+PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const std::vector<Box>& signs,
+                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
     PlanOutcrops outcrops;
     const drawing::TextLook& look = tools.style.text("body");
     const double cap = drawing::cap_height_mm(tools.fonts, look);
@@ -265,8 +269,9 @@ PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Se
         const double width = drawing::text_width_mm(tools.fonts, look, figure);
         const auto touched = [&](const Box& box) {
             const Box with_air = drawing::grown(box, 0.4);
-            const auto boxes = std::count_if(outcrops.boxes.begin(), outcrops.boxes.end(),
-                                             [&](const Box& other) { return drawing::overlap(with_air, other); });
+            const auto covers = [&](const Box& other) { return drawing::overlap(with_air, other); };
+            const auto boxes = std::count_if(outcrops.boxes.begin(), outcrops.boxes.end(), covers) +
+                               std::count_if(signs.begin(), signs.end(), covers);
             const auto crossed = std::count_if(lines.begin(), lines.end(),
                                                [&](const drawing::Segment& other) { return drawing::touches(other, with_air); });
             return many_lines * boxes + std::min<std::ptrdiff_t>(crossed, many_lines - 1);

@@ -29,14 +29,14 @@ struct VeinAtGround {
 std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
 // Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle. The figure stands on the
-// side to which it dips, or else where it touches nothing of `lines` and no other outcrop.
+// side to which it dips, or else where it touches nothing of `lines`, no sign and no other outcrop.
 struct PlanOutcrops {
     Marks marks;
     std::vector<Box> boxes;
     bool any_attitude = false;
 };
-PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const PaperFrame& frame,
-                           DrawnSigns& drawn, const Tools& tools);
+PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const std::vector<Box>& signs,
+                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
 // Section lines as far as the data reach, their names at both ends; an end is drawn in where something taken is in its name's
 // way.

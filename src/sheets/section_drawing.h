@@ -34,7 +34,8 @@ struct SectionDrawing {
     Ground ground;
 
     std::vector<drawing::Item> items;  // in window 1
-    Marks off_slab;                    // behind them, and broken round words
+    Marks off_slab;                    // broken round words,
+    std::size_t off_slab_at = 0;  // before the item of this number: over forecasts and logged rock, under what is in the slab
     DrawnSigns drawn;
     drawing::Obstacles obstacles;
     std::vector<WantedLabel> labels;

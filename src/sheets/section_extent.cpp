@@ -32,7 +32,7 @@ struct Extent {
     }
 };
 
-// Must be seen: hits, misses, forecasts with their ranges, and the collars of the holes that are shown.
+// Must be seen: hits, misses, forecasts with their ranges and stops, and collars and ends of the holes that are shown.
 Extent needed_extent(const SectionContent& content, const Results& results, const Section& section) {
     Extent extent;
     const SectionFrame& frame = section.frame;
@@ -41,13 +41,16 @@ Extent needed_extent(const SectionContent& content, const Results& results, cons
     for (const forecast::Pierce* pierce : content.pierces) {
         extent.take(frame, pierce->point);
         const std::size_t path = path_number(results, pierce->hole);
-        if (path < results.paths.size()) extent.take(frame, paths::position_at(results.paths[path], pierce->depth_p90));
+        if (path >= results.paths.size()) continue;
+        const paths::Path& hole = results.paths[path];
+        for (const double depth : {pierce->depth_p90, std::min(pierce->stop_depth, hole.end_depth), hole.end_depth})
+            extent.take(frame, paths::position_at(hole, depth));
     }
     for (const SectionHole& hole : content.holes)
         if (hole.shown) {
             extent.take(frame, paths::position_at(results.paths[hole.path], results.paths[hole.path].start_depth));
             const TraceRun& last = hole.runs.back();
-            if (!last.in_slab) continue;
+            if (!last.in_slab && !hole.has_point_here) continue;
             extent.across.take(last.places.back().distance);
             extent.up.take(last.places.back().up);
         }

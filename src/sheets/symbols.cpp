@@ -85,11 +85,17 @@ Marks outcrop_symbol(const Point& at, const Tools& tools) {
                     plain(tools.style.colour("ink")))};
 }
 
-Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active) {
+Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active, bool round_a_hit) {
     const drawing::Style& style = tools.style;
-    return marks_of(drawing::symbol(
-        "target", at, style.size_mm("planned_pierce"),
-        look_of(style.line("planned_edge"), style.colour(active ? "planned" : "white"), style.line("symbol_halo").width_mm)));
+    const double width = round_a_hit ? style.size_mm("star") + 1.8 : style.size_mm("planned_pierce");
+    const drawing::Colour fill = style.colour(active && !round_a_hit ? "planned" : "white");
+    return marks_of(
+        drawing::symbol("target", at, width, look_of(style.line("planned_edge"), fill, style.line("symbol_halo").width_mm)));
+}
+
+bool hides(const Point& a, const Point& b) {
+    constexpr double apart_mm = 3.0;
+    return std::hypot(a.x - b.x, a.y - b.y) < apart_mm;
 }
 
 Marks beyond_end_symbol(const Point& at, const Tools& tools) {

@@ -20,7 +20,10 @@ Marks collar_symbol(CollarState state, const Point& at, const Tools& tools);
 
 Marks outcrop_symbol(const Point& at, const Tools& tools);  // small triangle, its tip on the point
 // Ring with four ticks, blue; filled where an active hole is on its way there.
-Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active = false);
+// `round_a_hit`: wide enough to be seen round a hit's sign at the same place.
+Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active = false, bool round_a_hit = false);
+// Whether signs at two points stand on each other.
+bool hides(const Point& a, const Point& b);
 Marks beyond_end_symbol(const Point& at, const Tools& tools);  // broken ring, blue: the hole ends before that pierce
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools);
 

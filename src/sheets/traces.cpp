@@ -19,6 +19,8 @@ constexpr double thinning_mm = 0.03;         // points of a trace that lie neare
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
+constexpr double on_foreign_traces = 4.0;  // words on another hole's trace would seem that one's
+constexpr double own_end_mm = 9.0;         // nearer to where another hole's run ends, a remark would seem that one's
 constexpr double same_collar_mm = 3.5;
 
 std::vector<Point> on_paper(const SectionDrawing& drawing, const TraceRun& run) {
@@ -57,6 +59,17 @@ bool finds_room(const SectionDrawing& drawing, const drawing::Label& label) {
     return placed.labels.front().placing == drawing::Placing::beside;
 }
 
+// Where the runs of all other holes begin and end.
+std::vector<Point> ends_of_others(const SectionDrawing& drawing, const std::string& hole) {
+    std::vector<Point> ends;
+    for (const SectionHole& other : drawing.content.holes) {
+        if (!other.shown || drawing.results.paths[other.path].hole == hole) continue;
+        for (const TraceRun& run : other.runs)
+            for (const TracePlace& place : {run.places.front(), run.places.back()}) ends.push_back(drawing.paper(place));
+    }
+    return ends;
+}
+
 // How far off the section a run lies in its middle, in words anywhere beside it where there is room; on a leader where there is
 // none.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole, const char* look) {
@@ -71,15 +84,27 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
             nearest = &place;
     WantedLabel label;
     label.label.owner = hole;
-    label.label.at = middle;
-    for (const double share : {0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) label.label.also_at.push_back(at(share));
+    const std::vector<Point> others = ends_of_others(drawing, hole);
+    bool first = true;
+    for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
+        const Point there = at(share);
+        if (std::any_of(others.begin(), others.end(),
+                        [&](const Point& end) { return std::hypot(end.x - there.x, end.y - there.y) < own_end_mm; }))
+            continue;
+        if (first)
+            label.label.at = there;
+        else
+            label.label.also_at.push_back(there);
+        first = false;
+    }
+    if (first) label.label.at = middle;
     label.label.clear_mm = 0.4;
     label.label.soft_weight = 10.0;  // on another trace it would seem that one's
     label.label.priority = 1;
     label.label.may_be_listed = false;
     label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text(look)}};
     label.label.may_lead = false;
-    label.label.may_lead = !finds_room(drawing, label.label);
+    label.label.may_lead = first || !finds_room(drawing, label.label);
     drawing.labels.push_back(std::move(label));
 }
 
@@ -132,6 +157,7 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
     const std::string depth = length_text(path.drilled_depth, drawing.map());
     WantedLabel label;
     label.label.owner = path.hole;
+    label.label.soft_weight = on_foreign_traces;
     label.label.priority = 2;
     label.label.listed_text = path.hole + "\tends at " + depth;
     if (drawing.in_window(at)) {
@@ -229,6 +255,7 @@ void draw_collars(SectionDrawing& drawing) {
         label.label.at = group.at;
         label.label.clear_mm = half;
         label.label.lines = collar_lines(drawing, group);
+        label.label.soft_weight = on_foreign_traces;
         label.label.priority = 4;
         label.label.listed_text = "collars of " + drawing.results.paths[group.holes.front()->path].hole;
         for (std::size_t i = 1; i < group.holes.size(); ++i)
@@ -280,6 +307,7 @@ void draw_traces(SectionDrawing& drawing) {
         if (!run.in_slab) draw_off_slab(drawing, run);
     });
     draw_rock_strips(drawing);
+    drawing.off_slab_at = drawing.items.size();
     each_drilled_run(drawing, [&](const paths::Path& path, const TraceRun& run) {
         if (!run.in_slab) return;
         draw_in_slab(drawing, path, run);

@@ -47,6 +47,7 @@ public:
         for (const Stretch& stretch : all)
             if (stretch.look.thick) draw_fill(stretch);
         for (const Stretch& stretch : all) draw_walls(stretch);
+        if (places_.size() > 1) draw_ends();
     }
 
 private:
@@ -69,6 +70,35 @@ private:
 
     double length_mm(const Stretch& stretch) const {
         return drawing::length_of(line(&VeinPlace::mid, stretch.first, stretch.last));
+    }
+
+    // Whether enough of a line lies in the window to be told by its look.
+    bool is_seen(const std::vector<Point>& whole) const {
+        constexpr double least_mm = 3.0;
+        double seen = 0.0;
+        for (const std::vector<Point>& piece : drawing::clipped_line(whole, drawing_.view.window))
+            seen += drawing::length_of(piece);
+        return seen >= least_mm;
+    }
+
+    // Where the model ends under the ground, a bar across the vein.
+    void draw_ends() {
+        constexpr double half_mm = 1.6, off_ground_mm = 2.0;
+        for (const bool first : {true, false}) {
+            const VeinPlace& end = first ? places_.front() : places_.back();
+            const VeinPlace& before = first ? places_[1] : places_[places_.size() - 2];
+            const Point at = paper(end.mid), inner = paper(before.mid);
+            const double ground = drawing_.ground.elevation_at(drawing_.view.frame.at(end.mid.x(), 0.0));
+            const double under = (ground - end.mid.y()) / drawing_.view.metres_per_mm;
+            const double run = std::hypot(at.x - inner.x, at.y - inner.y);
+            if (under < off_ground_mm || run <= 0.0 || !drawing_.in_window(at, 1.0)) continue;
+            const double x = -(at.y - inner.y) / run * half_mm, y = (at.x - inner.x) / run * half_mm;
+            const std::vector<Point> bar{{at.x - x, at.y - y}, {at.x + x, at.y + y}};
+            drawing_.put(Layer::veins,
+                         {line_of(bar, with_colour(drawing_.tools.style.line("model_end"), vein_colour(vein_, drawing_.tools)))});
+            drawing_.keep_clear(bar);
+            drawing_.note(Sign::model_end);
+        }
     }
 
     // A short stretch takes the look of the one before it.
@@ -138,15 +168,16 @@ private:
         constexpr std::array<const char*, 3> roles{"wall_accurate", "wall_approximate", "wall_inferred"};
         constexpr std::array<Sign, 3> signs{Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred};
         const auto style = static_cast<std::size_t>(stretch.look.style);
+        const bool seen = is_seen(line(&VeinPlace::mid, stretch.first, stretch.last));
         drawing::LineLook look = with_colour(drawing_.tools.style.line(roles[style]), vein_colour(vein_, drawing_.tools));
-        drawing_.note(signs[style]);
+        if (seen) drawing_.note(signs[style]);
         std::vector<std::vector<Point>> lines;
         if (stretch.look.thick) {
             lines = {line(&VeinPlace::hanging, stretch.first, stretch.last), line(&VeinPlace::foot, stretch.first, stretch.last)};
         } else {
             look.width_mm = drawing_.tools.style.line("single_vein").width_mm;
             lines = {line(&VeinPlace::mid, stretch.first, stretch.last)};
-            drawing_.note(Sign::single_line);
+            if (seen) drawing_.note(Sign::single_line);
         }
         for (const std::vector<Point>& wall : lines) {
             drawing_.put(Layer::veins, {line_of(wall, look)});
@@ -200,6 +231,16 @@ void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std:
     drawing.labels.push_back(std::move(label));
 }
 
+// A scrap of ground that the section just touches says nothing.
+bool is_worth_drawing(const SectionDrawing& drawing, const std::vector<VeinPlace>& part) {
+    constexpr double least_mm = 12.0;
+    std::vector<Point> line;
+    for (const VeinPlace& place : part) line.push_back(drawing.view.paper(place.mid.x(), place.mid.y()));
+    double seen = 0.0;
+    for (const std::vector<Point>& piece : drawing::clipped_line(line, drawing.view.window)) seen += drawing::length_of(piece);
+    return seen >= least_mm;
+}
+
 std::vector<const intercepts::Intercept*> hits_of(const SectionDrawing& drawing, std::size_t vein) {
     std::vector<const intercepts::Intercept*> hits;
     for (const intercepts::Intercept* hit : drawing.content.hits)
@@ -221,9 +262,7 @@ void draw_veins(SectionDrawing& drawing) {
                        reach_mm * m, drawing.ground.plane);
         bool seen = false;
         for (const std::vector<VeinPlace>& part : parts) {
-            const bool in_sight = std::any_of(part.begin(), part.end(), [&](const VeinPlace& place) {
-                return drawing.in_window(drawing.view.paper(place.mid.x(), place.mid.y()));
-            });
+            const bool in_sight = is_worth_drawing(drawing, part);
             if (in_sight) VeinDrawer(drawing, vein, part).draw();
             seen = seen || in_sight;
         }
