@@ -120,7 +120,10 @@ base::Checked<Forecast> forecast_pierces(const std::vector<paths::Path>& paths, 
                                          const intercepts::Intercepts& intercepts, const settings::Plan& plan) {
     std::vector<Ahead> ahead(paths.size());
     base::parallel_for(paths.size(), [&](std::size_t i) {
-        if (is_to_come(paths[i])) ahead[i] = ahead_of(paths[i], veins, intercepts, plan.tail);
+        if (!is_to_come(paths[i])) return;
+        ahead[i] = ahead_of(paths[i], veins, intercepts, plan.tail);
+        for (Pierce& pierce : ahead[i].rows)
+            pierce.budget = veins[pierce.vein_number].error_budget(paths[i], pierce.depth, paths);
     });
     base::Checked<Forecast> forecast;
     for (std::size_t i = 0; i < paths.size(); ++i) {

@@ -31,6 +31,7 @@ struct Pierce {
     double presence = 0.0;
     double call_depth = 0.0, stop_depth = 0.0;  // m
     double chance_reached = 0.0;
+    veins::ErrorBudget budget;       // of the depth
     std::vector<std::string> flags;  // words of a closed list: "nearest-vein", "prior-only", "along-vein", "beyond-extent"
 };
 

@@ -31,6 +31,15 @@ JsonValue three_points(const numerics::NormalMixture& log_value, Figure figure_o
     return points;
 }
 
+JsonValue budget_record(const veins::ErrorBudget& budget) {
+    JsonArray parts, measurements;
+    for (const veins::ErrorBudget::Part& part : budget.parts)
+        parts.push_back(JsonObject{{"what", part.what}, {"share", figure(part.share)}});
+    for (const veins::ErrorBudget::Measurement& one : budget.measurements)
+        measurements.push_back(JsonObject{{"what", one.what}, {"leaves_of_sd", figure(one.sd_factor)}});
+    return JsonObject{{"parts", std::move(parts)}, {"measurements", std::move(measurements)}};
+}
+
 JsonValue forecast_record(const forecast::Pierce& pierce, const std::vector<tables::Analyte>& analytes,
                           const RecordParts& parts) {
     JsonObject grades;
@@ -48,6 +57,7 @@ JsonValue forecast_record(const forecast::Pierce& pierce, const std::vector<tabl
                       {"stop_depth", figure(pierce.stop_depth)},
                       {"chance_reached", figure(pierce.chance_reached)},
                       {"presence", figure(pierce.presence)},
+                      {"error_budget", budget_record(pierce.budget)},
                       {"thickness_p10_p50_p90", three_points(pierce.log_thickness, figure)},
                       {"grades_p10_p50_p90", std::move(grades)}};
 }

@@ -51,7 +51,10 @@ std::shared_ptr<const SurfaceModel> fit_surface(std::vector<SurfaceDatum> data, 
     const SurfaceRows first = surface_rows(data, flat, spacing, rules);
     model->rows = surface_rows(data, first_slopes(data, first, spacing), spacing, rules);
     model->place_of_datum.resize(data.size());
-    for (std::size_t p = 0; p < data.size(); ++p) model->place_of_datum[model->rows.datum[p]] = p;
+    for (std::size_t p = 0; p < data.size(); ++p) {
+        model->place_of_datum[model->rows.datum[p]] = p;
+        model->hole_of_place.push_back(data[model->rows.datum[p]].hole);
+    }
     const std::vector<WeighedGuess> guesses = surface_nodes(model->rows, spacing);
     model->nodes.resize(guesses.size());
     base::parallel_for(guesses.size(), [&](std::size_t k) { model->nodes[k] = surface_node(model->rows, guesses[k]); });

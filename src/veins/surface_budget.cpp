@@ -113,7 +113,7 @@ double node_variance(const SurfaceModel& model, const SurfaceNode& node, const E
     PathPoint asked = point;
     for (ChartEffect& effect : asked.effects)
         if (const auto found = remeasured.find(effect.source.id); found != remeasured.end()) effect.source.sd = found->second;
-    SurfaceModel one{model.rules, model.spacing, std::move(rows), {}, {}};
+    SurfaceModel one{model.rules, model.spacing, std::move(rows), {}, {}, {}};
     const SurfaceNode solved = surface_node(one.rows, {node.guess, 1.0});
     const OnHeight effects = on_height(one, asked);
     const NodeForecast forecast = forecast_of(one, solved, place, effects);

@@ -8,6 +8,7 @@
 
 #include <Eigen/Core>
 
+#include <string>
 #include <vector>
 
 // A fitted surface. Private to the surface's files and their tests.
@@ -26,6 +27,7 @@ struct SurfaceModel {
     double spacing = 0.0;
     SurfaceRows rows;
     std::vector<std::size_t> place_of_datum;  // the caller's index to that of rows.places
+    std::vector<std::string> hole_of_place;
     std::vector<SurfaceNode> nodes;
 };
 
@@ -34,7 +36,8 @@ SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& guess);
 // Mean of the surface under one node, at a place from the rows' centre.
 MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Eigen::Vector2d& place);
 
-// Covariance of the height, and of the two slopes, at a place from the rows' centre with every row; and the height's own variance.
+// Covariance of the height, and of the two slopes, at a place from the rows' centre with every row; and the height's own
+// variance.
 Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
 Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
 double height_variance(const Kernel& kernel, const Eigen::Vector2d& place);

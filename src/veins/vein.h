@@ -123,6 +123,20 @@ struct VeinSummary {
     bool prior_only = false;        // fewer than three intercepts: errors come from the prior
 };
 
+// What the error of a forecast depth is made of, and what a further measurement would leave of it.
+struct ErrorBudget {
+    struct Part {
+        std::string what;    // "shape of the vein", "survey of K-07", "hole deviation" ...
+        double share = 0.0;  // of the variance; all add to 1
+    };
+    struct Measurement {
+        std::string what;        // "survey K-07 again, three times as well", "orient the core of K-11 at the vein"
+        double sd_factor = 1.0;  // what it would leave of the forecast's sd; foretold, no promise for one hole
+    };
+    std::vector<Part> parts;                // the largest first
+    std::vector<Measurement> measurements;  // the most useful first
+};
+
 // A place of the modelled ground.
 struct GroundPlace {
     Eigen::Vector3d point = Eigen::Vector3d::Zero();    // on the mid-surface
@@ -168,6 +182,9 @@ public:
     // The vein's trace on a plane, within `radius` of `plane.point`, a point every `step` m; several where the extent is in
     // parts. Nothing where the plane lies within 15 degrees of the vein's.
     std::vector<TracePoint> trace(const base::Plane& plane, double radius, double step) const;
+
+    // Of the forecast of a path's crossing, at its median depth. `paths`: of all holes, for their names.
+    ErrorBudget error_budget(const paths::Path& path, double depth, const std::vector<paths::Path>& paths) const;
 
     // The ground on which the vein is modelled as places, about `step` m apart.
     std::vector<GroundPlace> ground(double step) const;
