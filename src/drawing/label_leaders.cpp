@@ -23,6 +23,7 @@ constexpr double cost_of_running_along = 8.0;  // nearly parallel to a trace thr
 constexpr double cost_of_soft_mm = 0.3;        // a soft line under the words
 constexpr double words_off_others_mm = 2.5;    // from the words to a point that is not theirs
 constexpr double sine_of_along = 0.30;
+constexpr double cost_of_over_others = 15.0;  // over the sign of another point, of which the own one is half covered
 
 // The leader ends this far from words that have no head symbol, and keeps this far from other words.
 constexpr double leader_gap_mm = 0.5;
@@ -108,6 +109,14 @@ std::vector<LeaderRay> rays_from(const Label& label, const ObstacleMap& map, con
     return rays;
 }
 
+// The other points whose signs a leader would run over.
+std::size_t points_under(const Label& label, const LeaderRay& ray, double length, const std::vector<Point>& others) {
+    constexpr double sign_mm = 1.5;
+    const Segment line{label.at, along(label, ray, label.clear_mm + length)};
+    return static_cast<std::size_t>(
+        std::count_if(others.begin(), others.end(), [&](const Point& other) { return distance(other, line) < sign_mm; }));
+}
+
 }  // namespace
 
 bool is_free(const Box& box, const Occupied& occupied, double apart_mm) {
@@ -127,10 +136,11 @@ LeaderPlaces leader_places(const Label& label, const LabelSize& size, const std:
     for (std::size_t i = 0; i < all.rays.size(); ++i) {
         const LeaderRay& ray = all.rays[i];
         const double longest = std::min(ray.free_mm, rules.leader_max_mm);
+        const double over_others = cost_of_over_others * static_cast<double>(points_under(label, ray, longest, others));
         std::size_t crossed = 0;
         for (double length = first_length_mm; length <= longest; length += length_step_mm) {
             while (crossed < ray.crossed_mm.size() && ray.crossed_mm[crossed] <= length) ++crossed;
-            const double cost = length + cost_of_crossing * static_cast<double>(crossed) + ray.cost;
+            const double cost = length + cost_of_crossing * static_cast<double>(crossed) + ray.cost + over_others;
             // The words lie beyond the end of a flat leader, to either side of a steep one.
             for (const bool to_the_right : {true, false}) {
                 if (std::abs(ray.cosine) >= steep && to_the_right != (ray.cosine > 0.0)) continue;

@@ -98,6 +98,10 @@ private:
             const double apart = std::hypot(labels_[i].at.x - at.x, labels_[i].at.y - at.y);
             if (i != label && apart > labels_[label].clear_mm && apart < reach) points.push_back(labels_[i].at);
         }
+        for (const Point& point : obstacles_.points) {
+            const double apart = std::hypot(point.x - at.x, point.y - at.y);
+            if (apart > labels_[label].clear_mm && apart < reach) points.push_back(point);
+        }
         return points;
     }
 

@@ -44,6 +44,7 @@ struct Obstacles {
     std::vector<Box> boxes;           // symbols, frames, words already there: never covered
     std::vector<Segment> lines;       // traces, walls: never under text
     std::vector<Segment> soft_lines;  // grid, isolines: avoided where it costs nothing
+    std::vector<Point> points;        // of other things: words near one would seem its
 };
 
 enum class Placing { beside, leader, listed };

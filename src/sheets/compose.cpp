@@ -9,6 +9,7 @@
 #include "sheets/page.h"
 #include "sheets/plan.h"
 #include "sheets/section_set.h"
+#include "sheets/step_out_sheet.h"
 
 #include <cstddef>
 #include <functional>
@@ -31,6 +32,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
     parts.emplace_back([&] { return cross_sections(results, sections, classes, map, run, tools); });
     parts.emplace_back([&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
     parts.emplace_back([&] { return intercept_table(results, run, classes, sections, tools); });
+    parts.emplace_back([&] { return step_out_sheet(results, run, classes, tools); });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });

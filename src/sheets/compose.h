@@ -8,6 +8,7 @@
 #include "intercepts/intercept.h"
 #include "orientation/orient.h"
 #include "paths/path.h"
+#include "planning/step_outs.h"
 #include "settings/project.h"
 #include "tables/records.h"
 #include "veins/vein.h"
@@ -36,9 +37,11 @@ struct Results {
     const intercepts::Intercepts& intercepts;  // completed with true thickness
     const std::vector<veins::Vein>& veins;
     const std::vector<forecast::Pierce>& pierces;
+    const std::vector<planning::StepOut>& step_outs;
 };
 
-// The pack, in its order: long section a vein, cross sections along strike, plan, intercept table; each sheet numbered n of m.
+// The pack, in its order: long section a vein, cross sections along strike, plan, intercept table, next
+// holes; each sheet numbered n of m.
 std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
                                          const drawing::FontMetrics& fonts);
 

@@ -75,7 +75,7 @@ std::string doubt_words(const intercepts::Intercept& hit) {
         if (flag == "part-sampled") word = percent(hit.sampled_share) + " assayed";
         if (flag == "low-recovery" && hit.recovery) word = "recovery " + percent(*hit.recovery);
         if (flag == "low-angle" && hit.angle) word = "hit at " + base::fixed(hit.angle->degrees(), 0) + "°";
-        if (flag == "doubtful") word = "far off the model";
+        if (flag == "doubtful") word = "doubtful, see the table";
         if (!word.empty()) words += (words.empty() ? "" : ", ") + word;
     }
     return words;

@@ -208,7 +208,7 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"in slab; depths, tick " + base::significant(drawn.depth_tick, 4) + " " + unit,
                     [&tools](const Box& box) { return ticked_line(box, "trace", "depth_tick", tools); }};
         case Sign::trace_run_on: return {"past the last survey", level_line(tools.style.line("trace_run_on"))};
-        case Sign::trace_off_slab: return {"off the slab", level_line(tools.style.line("trace_off_slab"))};
+        case Sign::trace_off_slab: return {"off the slab; distance by the words", level_line(tools.style.line("trace_off_slab"))};
         case Sign::trace_on_plan: return {"trace", level_line(tools.style.line("trace"))};
         case Sign::vein_intercept: return {"vein intercept", [&tools](const Box& box) { return intercept_sign(box, tools); }};
         case Sign::end_of_hole: return {"end of hole", [&tools](const Box& box) { return end_sign(box, tools); }};
@@ -218,6 +218,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::planned_depths: return {"call or stop depth", [&tools](const Box& box) { return call_sign(box, tools); }};
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
+        case Sign::step_out:
+            return {"step-out and its rank: see the sheet of next holes",
+                    point_sign([&tools](const Point& at) { return step_out_symbol(at, 1, tools); })};
         case Sign::beyond_end:
             return {"the hole ends before it", point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};
         case Sign::active_pierce:
@@ -371,7 +374,7 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
                                  Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
     all.push_back(group("Not yet drilled",
                         {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
-                         Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end, Sign::planned_ellipse}));
+                         Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end, Sign::planned_ellipse, Sign::step_out}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

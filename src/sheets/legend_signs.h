@@ -29,6 +29,7 @@ enum class Sign {
     planned_depths,
     planned_pierce,
     beyond_end,
+    step_out,
     active_pierce,
     planned_ellipse,
     // vein

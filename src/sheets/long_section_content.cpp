@@ -90,7 +90,7 @@ LongSectionContent long_section_content(const Results& results, std::size_t vein
     const PlaneLayout layout = lay_out(modelled.mean_plane());
     std::vector<veins::EdgeLine> edges = modelled.edges();
     VeinExtent extent(edges, layout);
-    LongSectionContent content{vein, layout, std::move(edges), std::move(extent), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+    LongSectionContent content{vein, layout, std::move(edges), std::move(extent), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     add_results(content, results, classes);
 
     Cover cover, points;
@@ -101,6 +101,8 @@ LongSectionContent long_section_content(const Results& results, std::size_t vein
     for (const veins::EdgeLine& edge : content.edges)
         for (const Eigen::Vector3d& point : edge.points) cover.add(layout.layout_from_world(point));
     add_forecasts(content, results, cover);
+    for (const planning::StepOut& step_out : results.step_outs)
+        if (step_out.vein_number == vein) content.step_outs.push_back({&step_out, layout.layout_from_world(step_out.point)});
     for (const PierceOnPlane& pierce : content.pierces) {
         points.add(pierce.place);
         for (const Eigen::Vector2d& place : pierce.ellipse) cover.add(place);

@@ -40,6 +40,11 @@ struct OutcropOnPlane {
     Eigen::Vector2d place = Eigen::Vector2d::Zero();
 };
 
+struct StepOutOnPlane {
+    const planning::StepOut* step_out = nullptr;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();
+};
+
 // Holes that say nothing of the vein, by the reason: the side list names them.
 struct SilentHoles {
     veins::NoVeinReason reason = veins::NoVeinReason::not_judged;
@@ -57,6 +62,7 @@ struct LongSectionContent {
     std::vector<PierceOnPlane> far_pierces;  // too far from the modelled ground to be drawn: side list
     std::vector<OutcropOnPlane> outcrops;
     std::vector<SilentHoles> silent;
+    std::vector<StepOutOnPlane> step_outs;
     Eigen::Vector2d low = Eigen::Vector2d::Zero(), high = Eigen::Vector2d::Zero();  // what all drawn points and edges cover
     Eigen::Vector2d low_points = Eigen::Vector2d::Zero(), high_points = Eigen::Vector2d::Zero();  // the points alone
 };

@@ -103,6 +103,8 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
         append(marks, reached ? planned_pierce_symbol(at, tools, pierce.status == tables::HoleStatus::active, at_a_hit)
                               : beyond_end_symbol(at, tools));
     }
+    for (const StepOutOnPlane& step_out : content.step_outs)
+        append(marks, step_out_symbol(frame.paper_from_drawn(step_out.place), step_out.step_out->rank, tools));
     return marks;
 }
 
@@ -115,6 +117,8 @@ std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFram
     for (const PierceOnPlane& pierce : content.pierces)
         boxes.push_back(square_at(frame.paper_from_drawn(pierce.place),
                                   tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick")));
+    for (const StepOutOnPlane& step_out : content.step_outs)
+        boxes.push_back(square_at(frame.paper_from_drawn(step_out.place), tools.style.size_mm("hexagon")));
     for (const OutcropOnPlane& outcrop : content.outcrops) {
         const double width = tools.style.size_mm("outcrop");
         const Point at = frame.paper_from_drawn(outcrop.place);

@@ -112,6 +112,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (drawn.ground) signs.signs.insert(Sign::ground);
     if (drawn.faults) signs.signs.insert(Sign::stated_fault);
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
+    if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);
     for (const PierceOnPlane& pierce : content.pierces)
         signs.signs.insert({!is_within_reach(*pierce.pierce)              ? Sign::beyond_end
                             : pierce.status == tables::HoleStatus::active ? Sign::active_pierce

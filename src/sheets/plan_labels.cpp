@@ -74,7 +74,7 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             label.owner = name + " trace";
             label.at = end;
             label.clear_mm = 0.4;
-            for (const double share : {0.95, 0.9, 0.85, 0.8, 0.75, 0.7}) label.also_at.push_back(at(share));
+            for (const double share : {0.96, 0.92, 0.88}) label.also_at.push_back(at(share));
             label.soft_weight = 4.0;
             label.priority = priority_trace;
             label.listed_text = name + "'s trace ends here";

@@ -104,6 +104,17 @@ Marks beyond_end_symbol(const Point& at, const Tools& tools) {
                                     look_of(style.line("planned_beyond"), style.colour("white"))));
 }
 
+Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools) {
+    const drawing::Style& style = tools.style;
+    const drawing::TextLook& look = style.text("step_rank");
+    Marks marks = marks_of(
+        drawing::symbol("hexagon", at, style.size_mm("hexagon"),
+                        look_of(style.line("planned_edge"), style.colour("planned_pale"), style.line("symbol_halo").width_mm)));
+    marks.push_back(words({at.x, at.y - drawing::cap_height_mm(tools.fonts, look) / 2.0}, std::to_string(rank), look,
+                          drawing::Anchor::centre));
+    return marks;
+}
+
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools) {
     const drawing::FillLook ink = plain(tools.style.colour("ink")), white = plain(tools.style.colour("white"));
     const drawing::LineLook& edge = tools.style.line("north_arrow");

@@ -25,6 +25,7 @@ Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active = f
 // Whether signs at two points stand on each other.
 bool hides(const Point& a, const Point& b);
 Marks beyond_end_symbol(const Point& at, const Tools& tools);  // broken ring, blue: the hole ends before that pierce
+Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools);  // blue hexagon with its rank
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools);
 
 }  // namespace selvage::sheets

@@ -20,6 +20,7 @@ constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
 constexpr double on_foreign_traces = 4.0;  // words on another hole's trace would seem that one's
+constexpr double own_trace_mm = 2.5;       // nearer to another hole's trace it could be that one's
 constexpr double own_end_mm = 9.0;         // nearer to where another hole's run ends, a remark would seem that one's
 constexpr double same_collar_mm = 3.5;
 
@@ -52,13 +53,6 @@ void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     drawing.note(Sign::trace_off_slab);
 }
 
-// Whether a label alone would stand beside its trace.
-bool finds_room(const SectionDrawing& drawing, const drawing::Label& label) {
-    const drawing::PlacedLabels placed =
-        drawing::place_labels({label}, drawing.obstacles, section_label_rules(drawing), drawing.tools.fonts);
-    return placed.labels.front().placing == drawing::Placing::beside;
-}
-
 // Where the runs of all other holes begin and end.
 std::vector<Point> ends_of_others(const SectionDrawing& drawing, const std::string& hole) {
     std::vector<Point> ends;
@@ -70,41 +64,54 @@ std::vector<Point> ends_of_others(const SectionDrawing& drawing, const std::stri
     return ends;
 }
 
+std::vector<drawing::Segment> traces_of_others(const SectionDrawing& drawing, const std::string& hole) {
+    std::vector<drawing::Segment> traces;
+    for (const SectionHole& other : drawing.content.holes) {
+        if (!other.shown || drawing.results.paths[other.path].hole == hole) continue;
+        for (const TraceRun& run : other.runs) {
+            const std::vector<Point> line = on_paper(drawing, run);
+            for (std::size_t i = 1; i < line.size(); ++i) traces.push_back({line[i - 1], line[i]});
+        }
+    }
+    return traces;
+}
+
 // How far off the section a run lies in its middle, in words anywhere beside it where there is room; on a leader where there is
 // none.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole, const char* look) {
     const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
     const auto at = [&](double share) { return drawing::point_along(seen.front(), share * drawing::length_of(seen.front())).at; };
-    const Point middle = at(0.5);
-    const double distance = drawing.view.distance_at(middle.x), up = drawing.view.up_at(middle.y);
-    const TracePlace* nearest = &run.places.front();
-    for (const TracePlace& place : run.places)
-        if (std::hypot(place.distance - distance, place.up - up) < std::hypot(nearest->distance - distance, nearest->up - up))
-            nearest = &place;
     WantedLabel label;
     label.label.owner = hole;
     const std::vector<Point> others = ends_of_others(drawing, hole);
+    const std::vector<drawing::Segment> other_traces = traces_of_others(drawing, hole);
     bool first = true;
+    Point at_words;
     for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
         const Point there = at(share);
         if (std::any_of(others.begin(), others.end(),
-                        [&](const Point& end) { return std::hypot(end.x - there.x, end.y - there.y) < own_end_mm; }))
+                        [&](const Point& end) { return std::hypot(end.x - there.x, end.y - there.y) < own_end_mm; }) ||
+            std::any_of(other_traces.begin(), other_traces.end(),
+                        [&](const drawing::Segment& trace) { return drawing::distance(there, trace) < own_trace_mm; }))
             continue;
         if (first)
-            label.label.at = there;
+            at_words = label.label.at = there;
         else
             label.label.also_at.push_back(there);
         first = false;
     }
-    if (first) label.label.at = middle;
+    if (first) at_words = label.label.at = at(0.5);
+    const double distance = drawing.view.distance_at(at_words.x), up = drawing.view.up_at(at_words.y);
+    const TracePlace* nearest = &run.places.front();
+    for (const TracePlace& place : run.places)
+        if (std::hypot(place.distance - distance, place.up - up) < std::hypot(nearest->distance - distance, nearest->up - up))
+            nearest = &place;
     label.label.clear_mm = 0.4;
-    label.label.soft_weight = 10.0;  // on another trace it would seem that one's
+    label.label.soft_weight = 40.0;  // on another trace it would seem that one's: rather a leader
     label.label.priority = 1;
     label.label.may_be_listed = false;
     label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text(look)}};
-    label.label.may_lead = false;
-    label.label.may_lead = first || !finds_room(drawing, label.label);
     drawing.labels.push_back(std::move(label));
 }
 
@@ -239,6 +246,17 @@ std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, cons
     return lines;
 }
 
+// Where runs begin and end: words near one would seem that hole's.
+void mark_ends(SectionDrawing& drawing) {
+    for (const SectionHole& hole : drawing.content.holes) {
+        if (!hole.shown) continue;
+        for (const TraceRun& run : hole.runs)
+            if (run.in_slab)
+                for (const TracePlace& place : {run.places.front(), run.places.back()})
+                    drawing.obstacles.points.push_back(drawing.paper(place));
+    }
+}
+
 void draw_collars(SectionDrawing& drawing) {
     for (const CollarGroup& group : collar_groups(drawing)) {
         for (const SectionHole* hole : group.holes) {
@@ -249,7 +267,10 @@ void draw_collars(SectionDrawing& drawing) {
                                                         : Sign::collar_planned);
         }
         const double half = drawing.tools.style.size_mm("collar") / 2.0;
-        drawing.obstacles.boxes.push_back({group.at.x - half, group.at.y - half, group.at.x + half, group.at.y + half});
+        for (const SectionHole* hole : group.holes) {
+            const Point at = drawing.paper(hole->runs.front().places.front());
+            drawing.obstacles.boxes.push_back({at.x - half, at.y - half, at.x + half, at.y + half});
+        }
         WantedLabel label;
         label.label.owner = drawing.results.paths[group.holes.front()->path].hole;
         label.label.at = group.at;
@@ -315,6 +336,7 @@ void draw_traces(SectionDrawing& drawing) {
         if (run.places.back().depth >= path.drilled_depth - 0.01) draw_end(drawing, path, run);
     });
     draw_collars(drawing);
+    mark_ends(drawing);
 }
 
 void want_offset_remarks(SectionDrawing& drawing) {

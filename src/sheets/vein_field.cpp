@@ -138,7 +138,7 @@ std::vector<std::size_t> part_from(const VeinField& field, std::size_t start, do
 }
 
 void level_one_side(VeinField& field, double level, bool above, const std::vector<std::size_t>& hit_nodes) {
-    constexpr double below_by = 1e-6;  // of a logarithm: no line is cut there
+    constexpr double below_by = 0.05;  // of a logarithm: no line is cut there, and levels stand much further apart
     std::vector<char> seen(field.log_value.size(), 0);
     std::vector<std::size_t> hits_at(field.log_value.size(), 0);
     for (const std::size_t node : hit_nodes) ++hits_at[node];

@@ -225,6 +225,7 @@ void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std:
     for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7})
         label.label.also_at.push_back(drawing::point_along(best, share * length).at);
     label.label.clear_mm = 1.0;
+    label.label.soft_weight = 6.0;  // not on its own band
     label.label.lines = {{drawing.results.veins[vein].name() + " vein",
                           with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
     label.label.priority = 4;

@@ -26,7 +26,8 @@ struct Assayed {
             intercepts.met.push_back(hit);
         }
     }
-    Results results() const { return {project, records, paths, orientations, intercepts, veins, pierces}; }
+    std::vector<planning::StepOut> step_outs;
+    Results results() const { return {project, records, paths, orientations, intercepts, veins, pierces, step_outs}; }
 };
 
 bool on_ladder(double value) {

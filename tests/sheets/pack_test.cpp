@@ -70,7 +70,7 @@ bool says(const drawing::Sheet& sheet, const std::string& words) {
 
 TEST(Pack, HoldsItsSheetsInOrder) {
     const MadeUpPack& pack = made_up_pack();
-    const std::vector<std::string> order{"long-section", "cross-section", "plan", "intercept-table"};
+    const std::vector<std::string> order{"long-section", "cross-section", "plan", "intercept-table", "step-outs"};
     std::size_t at = 0;
     for (const drawing::Sheet& sheet : pack.sheets) {
         const auto place = std::find(order.begin(), order.end(), sheet.kind);
@@ -82,6 +82,17 @@ TEST(Pack, HoldsItsSheetsInOrder) {
     EXPECT_EQ(of_kind(pack.sheets, "plan").size(), 1u);
     EXPECT_FALSE(of_kind(pack.sheets, "cross-section").empty());
     EXPECT_FALSE(of_kind(pack.sheets, "intercept-table").empty());
+    EXPECT_EQ(of_kind(pack.sheets, "step-outs").size(), 1u);
+}
+
+TEST(Pack, EveryStepOutStandsOnItsLongSectionAndOnTheSheetOfNextHoles) {
+    const MadeUpPack& pack = made_up_pack();
+    ASSERT_FALSE(pack.run_results.step_outs.empty());
+    const drawing::Sheet& sheet = *of_kind(pack.sheets, "step-outs").front();
+    for (const planning::StepOut& step_out : pack.run_results.step_outs) {
+        EXPECT_TRUE(says(sheet, step_out.target)) << step_out.target;
+        EXPECT_TRUE(says(*of_kind(pack.sheets, "long-section")[step_out.vein_number], std::to_string(step_out.rank)));
+    }
 }
 
 TEST(Pack, NoWordsRunIntoOthers) {
@@ -210,7 +221,7 @@ TEST(ForecastTable, CallsNobodyForAHoleThatEndsBeforeTheVein) {
     std::vector<forecast::Pierce> short_ones = whole.pierces;
     for (forecast::Pierce& pierce : short_ones) pierce.chance_reached = 0.0;
     const Results results{whole.project,    whole.records, whole.paths, whole.orientations,
-                          whole.intercepts, whole.veins,   short_ones};
+                          whole.intercepts, whole.veins,   short_ones,  whole.step_outs};
     const GradeClasses classes = grade_classes(results);
     const auto calls = [&](const Results& of) {
         std::size_t count = 0;
