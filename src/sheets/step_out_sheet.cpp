@@ -30,7 +30,7 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     TypesetTable table;
     table.heading = "Step-outs: where the next holes should pierce, each as though the earlier ranks were drilled";
     table.columns = {{"Rank", "", Cells::figures, true},
-                     {"Target", "", Cells::words, true},
+                     {"Target", "", Cells::words, false},
                      {"Chance", "vein", Cells::figures, true},
                      {"TW", unit, Cells::figures, false}};
     if (classes.any) table.columns.push_back({"Worth", classes.unit, Cells::figures, true});

@@ -55,11 +55,13 @@ std::vector<ErrorBudget::Part> parts_of(const SurfaceBudget& budget, const std::
 
 // The hole whose survey errors weigh most, surveyed again.
 void add_survey(ErrorBudget& told, const SurfaceModel& model, const PathPoint& point, const SurfaceBudget& budget,
-                const std::vector<paths::Path>& paths) {
+                const paths::Path& path, const std::vector<paths::Path>& paths) {
+    // What is not drilled yet cannot be surveyed again.
+    const int not_drilled = path.status == tables::HoleStatus::planned ? static_cast<int>(path.number) : -1;
     int worst = -1;
     double most = 0.0;
     for (const auto& [hole, variance] : by_hole(budget))
-        if (hole >= 0 && variance > most) {
+        if (hole >= 0 && hole != not_drilled && variance > most) {
             most = variance;
             worst = hole;
         }
@@ -113,7 +115,7 @@ ErrorBudget Vein::error_budget(const paths::Path& path, double depth, const std:
     if (!(budget.total() > 0.0)) return told;
     told.parts = parts_of(budget, paths);
     if (model.surface->rows.values.size() <= most_rows) {
-        add_survey(told, *model.surface, point, budget, paths);
+        add_survey(told, *model.surface, point, budget, path, paths);
         add_core(told, *model.surface, point, budget);
         std::stable_sort(told.measurements.begin(), told.measurements.end(),
                          [](const auto& a, const auto& b) { return a.sd_factor < b.sd_factor; });
