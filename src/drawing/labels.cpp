@@ -27,6 +27,7 @@ constexpr double numbers_apart_mm = 1.5;
 // Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 constexpr double never = 1e6;
+constexpr double worst_place = 20.0;  // beside a point where it would seem another's: rather a number
 
 // Points farther than this from a label beside its own are never about as near, mm.
 constexpr double beside_reach_mm = 12.0;
@@ -98,10 +99,11 @@ private:
             const double apart = std::hypot(labels_[i].at.x - at.x, labels_[i].at.y - at.y);
             if (i != label && apart > labels_[label].clear_mm && apart < reach) points.push_back(labels_[i].at);
         }
-        for (const Point& point : obstacles_.points) {
-            const double apart = std::hypot(point.x - at.x, point.y - at.y);
-            if (apart > labels_[label].clear_mm && apart < reach) points.push_back(point);
-        }
+        for (const std::vector<Point>* others : {&obstacles_.points, &labels_[label].not_at})
+            for (const Point& point : *others) {
+                const double apart = std::hypot(point.x - at.x, point.y - at.y);
+                if (apart > labels_[label].clear_mm && apart < reach) points.push_back(point);
+            }
         return points;
     }
 
@@ -238,7 +240,8 @@ private:
         const Occupied occupied = occupied_without(i);
         const auto beside = [&](bool good) {
             for (const Place& place : places_[i]) {
-                if (is_good(i, place) != good || place.cost >= cost_of_leaving(labels_[i].priority)) continue;
+                if (is_good(i, place) != good || place.cost >= std::min(worst_place, cost_of_leaving(labels_[i].priority)))
+                    continue;
                 if (!is_free(place.box, occupied, rules_.apart_mm)) continue;
                 set_beside(i, place);
                 return true;

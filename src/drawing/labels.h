@@ -28,6 +28,7 @@ struct Label {
     std::string owner;             // what is looked up in the side list: "K-07 North"
     Point at;                      // the point, mm
     std::vector<Point> also_at;    // other points that it may stand beside as well: places along the line that it names
+    std::vector<Point> not_at;     // signs of other things: near one its words would seem that one's
     double clear_mm = 1.5;         // half the size of the point's own symbol
     std::vector<LabelLine> lines;  // top to bottom
     double soft_weight = 1.0;      // how much more dearly than other labels it stands on a soft line

@@ -284,8 +284,8 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
                     [unit, &tools](const Box& box) { return bars_sign(box, unit, tools); }};
         }
         case Sign::ground:
-            return {"ground: plane through collars and outcrops, which stand up to " +
-                        length_text(farthest_from_ground(results.records), results.records.frame, 0) + " off it",
+            return {"ground: plane through collars and outcrops, ±" +
+                        length_text(farthest_from_ground(results.records), results.records.frame, 0),
                     [&tools](const Box& box) { return ground_sign(box, tools); }};
         case Sign::outcrop:
             return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};

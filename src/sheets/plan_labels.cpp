@@ -57,6 +57,14 @@ std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, 
     return labels;
 }
 
+// The signs of hits of all other holes.
+std::vector<Point> hits_of_others(const Results& results, const std::string& hole, const PaperFrame& frame) {
+    std::vector<Point> points;
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        if (hit.hole != hole) points.push_back(on_plan(frame, hit.point));
+    return points;
+}
+
 // Which trace is whose, where several start at one collar: the hole's name beside the lower part of its trace, if there is room.
 std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                          const Tools& tools) {
@@ -72,9 +80,16 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             if (group.names.size() < 2 || std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
             drawing::Label label;
             label.owner = name + " trace";
-            label.at = end;
+            label.not_at = hits_of_others(results, name, frame);
+            std::vector<Point> feet;
+            for (const double share : {1.0, 0.96, 0.92, 0.88})
+                if (const Point foot = at(share);
+                    std::none_of(label.not_at.begin(), label.not_at.end(), [&](const Point& hit) { return hides(foot, hit); }))
+                    feet.push_back(foot);
+            label.at = feet.empty() ? end : feet.front();
+            label.may_lead = !feet.empty();
+            if (!feet.empty()) label.also_at.assign(feet.begin() + 1, feet.end());
             label.clear_mm = 0.4;
-            for (const double share : {0.96, 0.92, 0.88}) label.also_at.push_back(at(share));
             label.soft_weight = 4.0;
             label.priority = priority_trace;
             label.listed_text = name + "'s trace ends here";

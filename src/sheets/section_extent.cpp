@@ -12,7 +12,7 @@ namespace {
 // mm of free paper round what must be seen: at the least (it decides the scale), and where the paper allows it.
 constexpr double least_side_air = 12.0, least_sky = 12.0, least_foot_air = 9.0;
 constexpr double side_air = 22.0, sky = 20.0, foot_air = 16.0;
-constexpr double sky_share = 0.3;  // of the paper that is left over, to the sky
+constexpr double sky_share = 0.5;  // of the paper that is left over, to the sky
 
 struct Range {
     double low = 1e18, high = -1e18;

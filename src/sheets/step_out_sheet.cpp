@@ -14,7 +14,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double least_told = 0.02;  // of an error's variance
+constexpr double least_told = 0.05;  // of an error's variance
 
 TableRow words_under(const std::string& words, std::size_t columns) {
     TableRow row;

@@ -20,7 +20,7 @@ constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
 constexpr double on_foreign_traces = 4.0;  // words on another hole's trace would seem that one's
-constexpr double own_trace_mm = 2.5;       // nearer to another hole's trace it could be that one's
+constexpr double own_trace_mm = 5.0;       // nearer to another hole's trace it could be that one's
 constexpr double own_end_mm = 9.0;         // nearer to where another hole's run ends, a remark would seem that one's
 constexpr double same_collar_mm = 3.5;
 
@@ -101,6 +101,8 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
             label.label.also_at.push_back(there);
         first = false;
     }
+    constexpr double at_collar = 1.0;  // m
+    if (first && run.places.front().depth < at_collar) return;  // the collar's own words say how far off it is
     if (first) at_words = label.label.at = at(0.5);
     const double distance = drawing.view.distance_at(at_words.x), up = drawing.view.up_at(at_words.y);
     const TracePlace* nearest = &run.places.front();
