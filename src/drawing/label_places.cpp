@@ -80,7 +80,8 @@ std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSi
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
             const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
-                                soft_weight * cost_of_soft_mm * map.soft_length(box) + cost_of_other_points(box, distance_to(box, at), other_points);
+                                soft_weight * cost_of_soft_mm * map.soft_length(box) +
+                                cost_of_other_points(box, distance_to(box, at), other_points);
             places.push_back({box, direction.anchor, cost});
         }
     }
