@@ -113,8 +113,11 @@ std::vector<LeaderRay> rays_from(const Label& label, const ObstacleMap& map, con
 std::size_t points_under(const Label& label, const LeaderRay& ray, double length, const std::vector<Point>& others) {
     constexpr double sign_mm = 1.5;
     const Segment line{label.at, along(label, ray, label.clear_mm + length)};
-    return static_cast<std::size_t>(
-        std::count_if(others.begin(), others.end(), [&](const Point& other) { return distance(other, line) < sign_mm; }));
+    const auto is_under = [&](const Point& other) {
+        const double off = (other.x - line.a.x) * ray.sine - (other.y - line.a.y) * ray.cosine;
+        return std::abs(off) < sign_mm && distance(other, line) < sign_mm;
+    };
+    return static_cast<std::size_t>(std::count_if(others.begin(), others.end(), is_under));
 }
 
 }  // namespace

@@ -49,7 +49,9 @@ double distance_to(const Box& box, const Point& p) {
 
 double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others) {
     double cost = 0.0;
+    const Box near = grown(words, hardly_farther * own_distance);
     for (const Point& p : others) {
+        if (p.x < near.left || p.x > near.right || p.y < near.bottom || p.y > near.top) continue;
         const double distance = distance_to(words, p) / own_distance;
         if (distance < 1.0)
             cost += cost_of_nearer_point;

@@ -2,6 +2,7 @@
 
 #include "drawing/polyline.h"
 #include "paths/locate.h"
+#include "sheets/label_text.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -100,6 +101,25 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
     return labels;
 }
 
+// A pierce that its hole does not come to stands off every trace: it bears the hole's name.
+std::vector<drawing::Label> beyond_end_labels(const Results& results, const PaperFrame& frame, const Tools& tools) {
+    std::vector<drawing::Label> labels;
+    for (const forecast::Pierce& pierce : results.pierces) {
+        const Point at = on_plan(frame, pierce.point);
+        if (is_within_reach(pierce) || !is_on_plan(frame, at)) continue;
+        drawing::Label label;
+        label.owner = pierce.hole + " " + pierce.vein;
+        label.at = at;
+        label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
+        label.not_at = hits_of_others(results, pierce.hole, frame);
+        label.priority = priority_planned;
+        label.listed_text = pierce.hole + " would meet " + pierce.vein + " here";
+        label.lines.push_back({pierce.hole, tools.style.text("planned_text"), {}});
+        labels.push_back(std::move(label));
+    }
+    return labels;
+}
+
 std::vector<drawing::Label> pad_labels(const Results& results, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels;
     for (const tables::Pad& pad : results.records.pads) {
@@ -143,6 +163,7 @@ std::vector<drawing::Label> plan_labels(const Results& results, const std::vecto
     std::vector<drawing::Label> labels = collar_labels(groups, tools);
     for (drawing::Label& label : vein_labels(veins, results, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : trace_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : beyond_end_labels(results, frame, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : pad_labels(results, frame, tools)) labels.push_back(std::move(label));
     return labels;
 }

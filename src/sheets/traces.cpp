@@ -101,7 +101,7 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
             label.label.also_at.push_back(there);
         first = false;
     }
-    constexpr double at_collar = 1.0;  // m
+    constexpr double at_collar = 1.0;                           // m
     if (first && run.places.front().depth < at_collar) return;  // the collar's own words say how far off it is
     if (first) at_words = label.label.at = at(0.5);
     const double distance = drawing.view.distance_at(at_words.x), up = drawing.view.up_at(at_words.y);
@@ -236,7 +236,7 @@ std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, cons
         const paths::Path& path = drawing.results.paths[hole->path];
         const CollarState state = collar_state(path.status);
         std::string& names = state == CollarState::drilled ? drilled : state == CollarState::active ? active : planned;
-        names += (names.empty() ? "" : "  ") + path.hole;
+        names += (names.empty() ? "" : ", ") + path.hole;
     }
     std::vector<drawing::LabelLine> lines;
     if (!drilled.empty()) lines.push_back({drilled, style.text("name")});
