@@ -27,8 +27,8 @@ std::string not_assayed_words(const intercepts::Intercept& hit, const tables::Re
 // "1.8 m TW @ 412 g/t Ag"; "2.4 m DH @ 412 g/t Ag" where the true thickness is not known; "1.8 m TW, assays pending";
 // "1.8 m TW, Ag not assayed"; "core lost, 2.4 m DH"; "void, 2.1 m DH"; "structure, no fill".
 std::string hit_label(const intercepts::Intercept& hit, const tables::Records& records, std::size_t analyte);
-// What makes a hit less sure than others, in words: "possible pick only", "recovery 45 %", "60 % assayed", "hit at 24°", "doubtful, see
-// the table". Empty: nothing.
+// What makes a hit less sure than others, in words: "possible pick only", "recovery 45 %", "60 % assayed", "hit at 24°",
+// "doubtful, see the table". Empty: nothing.
 std::string doubt_words(const intercepts::Intercept& hit);
 // "36.8 to 37.2 m"
 std::string depth_range_text(double from, double to, const base::MapFrame& frame);
