@@ -4,9 +4,9 @@
 #include "support/forecast_world.h"
 #include "support/temporary_folder.h"
 
-#include <Eigen/Geometry>
 #include <fmt/format.h>
 #include <gtest/gtest.h>
+#include <Eigen/Geometry>
 
 #include <algorithm>
 #include <cmath>
