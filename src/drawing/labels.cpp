@@ -27,7 +27,6 @@ constexpr double numbers_apart_mm = 1.5;
 // Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 constexpr double never = 1e6;
-constexpr double worst_place = 20.0;  // beside a point where it would seem another's: rather a number
 
 // Points farther than this from a label beside its own are never about as near, mm.
 constexpr double beside_reach_mm = 12.0;
@@ -240,7 +239,8 @@ private:
         const Occupied occupied = occupied_without(i);
         const auto beside = [&](bool good) {
             for (const Place& place : places_[i]) {
-                if (is_good(i, place) != good || place.cost >= std::min(worst_place, cost_of_leaving(labels_[i].priority)))
+                if (is_good(i, place) != good ||
+                    place.cost >= std::min(labels_[i].worst_place, cost_of_leaving(labels_[i].priority)))
                     continue;
                 if (!is_free(place.box, occupied, rules_.apart_mm)) continue;
                 set_beside(i, place);
@@ -259,7 +259,9 @@ private:
     }
 
     // A worse place beside the point than this gives way to a leader, where the label may have one.
-    bool is_good(std::size_t i, const Place& place) const { return !labels_[i].may_lead || place.cost < cost_of_any_leader; }
+    bool is_good(std::size_t i, const Place& place) const {
+        return place.cost < (labels_[i].may_lead ? cost_of_any_leader : labels_[i].worst_place);
+    }
 
     // 3: for the rest a number at the point; its words go to the side list.
     void place_numbers() {

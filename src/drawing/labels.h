@@ -31,6 +31,7 @@ struct Label {
     std::vector<Point> not_at;     // signs of other things: near one its words would seem that one's
     double clear_mm = 1.5;         // half the size of the point's own symbol
     std::vector<LabelLine> lines;  // top to bottom
+    double worst_place = 20.0;     // a place beside its point that costs more is not taken: 0 is the best, 8 a leader's worth
     double soft_weight = 1.0;      // how much more dearly than other labels it stands on a soft line
     int priority = 0;              // higher is placed first: news 5, planned and active 4, hits 3, misses 2, ticks 1
     bool may_lead = true;          // may stand away from its point, on a leader

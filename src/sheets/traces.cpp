@@ -112,7 +112,9 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string
     label.label.clear_mm = 0.4;
     label.label.soft_weight = 40.0;  // on another trace it would seem that one's: rather a leader
     label.label.priority = 1;
-    label.label.may_be_listed = false;
+    label.label.may_lead = false;  // a leader among traces looks like one more
+    label.label.worst_place = 6.0;
+    label.label.listed_text = hole + "\ttrace " + offset_words(drawing, nearest->offset);
     label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text(look)}};
     drawing.labels.push_back(std::move(label));
 }
