@@ -8,7 +8,8 @@ namespace selvage::forecast {
 
 double chance_ahead(const Pierce& pierce, double depth) {
     const double passed = pierce.crossing.cumulative_at(depth);
-    return pierce.presence * (1.0 - passed) / (1.0 - pierce.presence * passed);
+    const double not_seen = 1.0 - pierce.presence * passed;
+    return not_seen > 0.0 ? pierce.presence * (1.0 - passed) / not_seen : 0.0;
 }
 
 std::vector<NotSeen> not_seen_yet(const std::vector<Pierce>& pierces, const std::vector<paths::Path>& paths, double step) {

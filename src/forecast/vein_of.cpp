@@ -17,7 +17,6 @@ namespace {
 constexpr double other_veins = 1.0 / 200.0;  // a metre of core
 constexpr double least_probability = 0.005;
 constexpr double far_better = 20.0;
-constexpr double quantile_90 = 1.2815515655446004;
 
 bool says_vein(const std::string& rock) {
     const std::string folded = base::folded(rock);
@@ -35,7 +34,7 @@ double density_at(const veins::Vein& vein, const paths::Path& path, double depth
     constexpr double half = 1.0;  // m: a curve's knots are some metres apart
     double density = 0.0;
     for (const veins::Crossing& crossing : vein.crossings(path))
-        density += crossing.chance * (crossing.cumulative_at(depth + half) - crossing.cumulative_at(depth - half)) / (2.0 * half);
+        density += (crossing.cumulative_at(depth + half) - crossing.cumulative_at(depth - half)) / (2.0 * half);
     return density > 0.0 ? density * vein.at(paths::position_at(path, depth)).presence : 0.0;
 }
 
@@ -56,8 +55,8 @@ std::vector<VeinOf> veins_of_row(const tables::GeologyInterval& row, const paths
 
 // Density of a pick's depth by its own vein's other intercepts.
 double own_density(const veins::FitRow& fit) {
-    const double sd = (fit.depth_p90 - fit.depth_p10) / (2.0 * quantile_90);
-    return sd > 0.0 ? numerics::normal_density((fit.actual_depth - fit.predicted_depth) / sd) / sd : 0.0;
+    if (fit.depth_sd <= 0.0) return 0.0;
+    return numerics::normal_density((fit.actual_depth - fit.predicted_depth) / fit.depth_sd) / fit.depth_sd;
 }
 
 }  // namespace

@@ -17,7 +17,6 @@ namespace {
 
 constexpr double least_intercept_mm = 0.8;  // so long is a thin vein's bar at least
 constexpr double least_bar_mm = 0.3;        // a shorter grade bar is not drawn
-constexpr double on_foreign_traces = 4.0;   // words on another hole's trace would seem that one's
 constexpr double foliation_every_mm = 9.0;  // along a trace: closer readings are left out
 
 const SectionHole* shown_hole(const SectionDrawing& drawing, const std::string& name) {

@@ -15,6 +15,9 @@
 // A cross section while it is drawn: what its parts share, and what they have drawn so far.
 namespace selvage::sheets {
 
+// Soft weight of words that would seem another hole's on that hole's trace.
+constexpr double on_foreign_traces = 4.0;
+
 // A label wanted at a point, with what is drawn when it has its place.
 struct WantedLabel {
     drawing::Label label;

@@ -19,9 +19,8 @@ constexpr double thinning_mm = 0.03;         // points of a trace that lie neare
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
 constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
-constexpr double on_foreign_traces = 4.0;  // words on another hole's trace would seem that one's
-constexpr double own_trace_mm = 5.0;       // nearer to another hole's trace it could be that one's
-constexpr double own_end_mm = 9.0;         // nearer to where another hole's run ends, a remark would seem that one's
+constexpr double own_trace_mm = 5.0;  // nearer to another hole's trace it could be that one's
+constexpr double own_end_mm = 9.0;    // nearer to where another hole's run ends, a remark would seem that one's
 constexpr double same_collar_mm = 3.5;
 
 std::vector<Point> on_paper(const SectionDrawing& drawing, const TraceRun& run) {
@@ -76,8 +75,8 @@ std::vector<drawing::Segment> traces_of_others(const SectionDrawing& drawing, co
     return traces;
 }
 
-// How far off the section a run lies in its middle, in words anywhere beside it where there is room; on a leader where there is
-// none.
+// How far off the section a run lies, in words beside it where it is by itself; else a number there and a line in the side list.
+// A run at its collar without such a place bears none: the collar's own words say it.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole, const char* look) {
     const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;

@@ -23,6 +23,7 @@ TEST(NotSeenYet, FallsFromThePresenceToNothing) {
     EXPECT_NEAR(chance_ahead(pierce, 210.0), 2.0 / 3.0, 1e-12);
     EXPECT_DOUBLE_EQ(chance_ahead(pierce, 230.0), 0.0);
     EXPECT_DOUBLE_EQ(chance_ahead(pierce_between(200.0, 220.0, 1.0), 219.0), 1.0);  // it must come
+    EXPECT_DOUBLE_EQ(chance_ahead(pierce_between(200.0, 220.0, 1.0), 230.0), 0.0);  // and did not: a number all the same
 }
 
 TEST(NotSeenYet, AnActiveHoleHasARowAMetreFromWhereItStandsToItsStop) {
