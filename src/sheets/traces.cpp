@@ -22,6 +22,7 @@ constexpr int numbered_tick = 5;
 constexpr double own_trace_mm = 5.0;  // nearer to another hole's trace it could be that one's
 constexpr double own_end_mm = 9.0;    // nearer to where another hole's run ends, a remark would seem that one's
 constexpr double same_collar_mm = 3.5;
+constexpr std::size_t most_name_lines = 4;  // of the holes of one state at one collar
 
 std::vector<Point> on_paper(const SectionDrawing& drawing, const TraceRun& run) {
     std::vector<Point> points;
@@ -229,23 +230,33 @@ std::vector<CollarGroup> collar_groups(const SectionDrawing& drawing) {
     return groups;
 }
 
+// Names of the holes of one state, one below the other while they are few: a narrow block stands over its own collar alone.
+void add_names(std::vector<drawing::LabelLine>& lines, const std::vector<std::string>& names, const drawing::LabelLine& look) {
+    const std::size_t in_line = (names.size() + most_name_lines - 1) / most_name_lines;
+    for (std::size_t i = 0; i < names.size(); i += in_line) {
+        drawing::LabelLine line = look;
+        for (std::size_t j = i; j < std::min(i + in_line, names.size()); ++j) line.text += (j > i ? ", " : "") + names[j];
+        if (i + in_line < names.size()) line.text += in_line > 1 ? "," : "";
+        lines.push_back(std::move(line));
+    }
+}
+
 // Names of the holes that are drilled, then of those that are not; how far off the slab their collars stand.
 std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, const CollarGroup& group) {
     const drawing::Style& style = drawing.tools.style;
-    std::string drilled, active, planned;
+    std::vector<std::string> drilled, active, planned;
     for (const SectionHole* hole : group.holes) {
         const paths::Path& path = drawing.results.paths[hole->path];
         const CollarState state = collar_state(path.status);
-        std::string& names = state == CollarState::drilled ? drilled : state == CollarState::active ? active : planned;
-        names += (names.empty() ? "" : ", ") + path.hole;
+        (state == CollarState::drilled ? drilled : state == CollarState::active ? active : planned).push_back(path.hole);
     }
     std::vector<drawing::LabelLine> lines;
-    if (!drilled.empty()) lines.push_back({drilled, style.text("name")});
-    if (!active.empty()) lines.push_back({active, style.text("planned_name"), {{" active", style.text("planned_text")}}});
-    if (!planned.empty()) lines.push_back({planned, style.text("planned_name"), {{" planned", style.text("planned_text")}}});
+    add_names(lines, drilled, {"", style.text("name")});
+    add_names(lines, active, {"", style.text("planned_name"), {{" active", style.text("planned_text")}}});
+    add_names(lines, planned, {"", style.text("planned_name"), {{" planned", style.text("planned_text")}}});
     const double offset = group.holes.front()->runs.front().places.front().offset;
     if (std::abs(offset) > drawing.section.half_width)
-        lines.back().rest.push_back({" " + offset_words(drawing, offset), style.text("off_slab_text")});
+        lines.push_back({offset_words(drawing, offset), style.text("off_slab_text")});
     return lines;
 }
 
