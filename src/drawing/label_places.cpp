@@ -40,19 +40,21 @@ double start_of(double direction, double at, double gap, double length) {
     return at - length / 2.0;
 }
 
-double distance_to(const Box& box, const Point& p) {
-    const double dx = std::max({box.left - p.x, p.x - box.right, 0.0}), dy = std::max({box.bottom - p.y, p.y - box.top, 0.0});
-    return std::hypot(dx, dy);
+// Words read on sideways: a sign before or after them seems half as far.
+double seeming_distance(const Box& words, const Point& p) {
+    const double dx = std::max({words.left - p.x, p.x - words.right, 0.0}),
+                 dy = std::max({words.bottom - p.y, p.y - words.top, 0.0});
+    return std::hypot(dx / 2.0, dy);
 }
 
 }  // namespace
 
 double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others) {
     double cost = 0.0;
-    const Box near = grown(words, hardly_farther * own_distance);
+    const Box near = grown(words, 2.0 * hardly_farther * own_distance);
     for (const Point& p : others) {
         if (p.x < near.left || p.x > near.right || p.y < near.bottom || p.y > near.top) continue;
-        const double distance = distance_to(words, p) / own_distance;
+        const double distance = seeming_distance(words, p) / own_distance;
         if (distance < 1.0)
             cost += cost_of_nearer_point;
         else
@@ -69,12 +71,12 @@ bool within(const Box& inner, const Box& outer) {
     return inner.left >= outer.left && inner.right <= outer.right && inner.bottom >= outer.bottom && inner.top <= outer.top;
 }
 
-std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, double soft_weight,
+std::vector<Place> places_beside(const Label& label, const Point& at, const LabelSize& size,
                                  const std::vector<Point>& other_points, const ObstacleMap& map, const LabelRules& rules) {
     std::vector<Place> places;
     for (const double distance : {rules.near_mm, rules.far_mm}) {
         for (const Direction& direction : directions) {
-            const double gap = clear_mm + distance;
+            const double gap = label.clear_mm + distance;
             const bool sliding = std::abs(direction.y) == slant;
             const double left = start_of(direction.x, at.x, gap, size.width);
             const double bottom = sliding ? at.y - size.height / 2.0 + std::copysign(size.height / 4.0 + gap / 4.0, direction.y)
@@ -82,8 +84,8 @@ std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSi
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
             const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
-                                soft_weight * cost_of_soft_mm * map.soft_length(box) +
-                                cost_of_other_points(box, distance_to(box, at), other_points);
+                                label.soft_weight * cost_of_soft_mm * map.soft_length(box) +
+                                label.foreign_weight * cost_of_other_points(box, seeming_distance(box, at), other_points);
             places.push_back({box, direction.anchor, cost});
         }
     }

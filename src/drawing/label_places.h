@@ -15,7 +15,8 @@ struct Place {
 };
 
 // What it costs words to stand so near to points that are not theirs, the own one being `own_distance` off: nothing where all are
-// twice as far or more, more than any place beside a point where one is nearer than the own.
+// twice as far or more, more than any place beside a point where one is nearer than the own. At its sides, where words read on,
+// a point seems half as far.
 double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others);
 
 // What other words keep out of round a label: twice as much at its sides, where words would else read on.
@@ -26,8 +27,8 @@ bool within(const Box& inner, const Box& outer);
 
 // The eight places at two distances that lie in the window and touch nothing, best first: right and above is best (Imhof 1975).
 // The cost counts the place, the distance, soft lines underneath and the other points that are about as near.
-// soft_weight: as Label's.
-std::vector<Place> places_beside(const Point& at, double clear_mm, const LabelSize& size, double soft_weight,
+//   label  its clearance and weights; `at` stands for its point
+std::vector<Place> places_beside(const Label& label, const Point& at, const LabelSize& size,
                                  const std::vector<Point>& other_points, const ObstacleMap& map, const LabelRules& rules);
 
 }  // namespace selvage::drawing

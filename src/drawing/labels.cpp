@@ -109,13 +109,12 @@ private:
     // Beside the point or, a little dearer each, beside the others that it may stand at; the best first.
     std::vector<Place> all_places_beside(std::size_t i) const {
         const Label& label = labels_[i];
-        std::vector<Place> places = drawing::places_beside(label.at, label.clear_mm, sizes_[i], label.soft_weight,
-                                                           points_near(i, label.at, beside_reach_mm), map_, rules_);
+        std::vector<Place> places =
+            drawing::places_beside(label, label.at, sizes_[i], points_near(i, label.at, beside_reach_mm), map_, rules_);
         double cost = 0.0;
         for (const Point& at : label.also_at) {
             cost += cost_of_next_point;
-            for (Place place : drawing::places_beside(at, label.clear_mm, sizes_[i], label.soft_weight,
-                                                      points_near(i, at, beside_reach_mm), map_, rules_)) {
+            for (Place place : drawing::places_beside(label, at, sizes_[i], points_near(i, at, beside_reach_mm), map_, rules_)) {
                 place.cost += cost;
                 places.push_back(place);
             }
@@ -263,23 +262,28 @@ private:
         return place.cost < (labels_[i].may_lead ? cost_of_any_leader : labels_[i].worst_place);
     }
 
-    // 3: for the rest a number at the point; its words go to the side list.
+    // 3: for the rest a number at the point, or where its label rather has it; its words go to the side list.
     void place_numbers() {
         std::size_t number = 0;
-        for (std::size_t i = 0; i < labels_.size(); ++i) {
-            if (is_set(i) || !labels_[i].may_be_listed) continue;
-            const LabelSize size = size_of_number(number + 1, rules_, fonts_);
-            LabelRules close = rules_;
-            close.near_mm = rules_.near_mm / 2.0;
-            const Occupied occupied = occupied_without(i);
-            for (const Place& place : drawing::places_beside(labels_[i].at, labels_[i].clear_mm, size, 1.0,
-                                                             points_near(i, labels_[i].at, beside_reach_mm), map_, close)) {
+        for (std::size_t i = 0; i < labels_.size(); ++i)
+            if (!is_set(i) && labels_[i].may_be_listed && set_number(i, number + 1)) ++number;
+    }
+
+    bool set_number(std::size_t i, std::size_t number) {
+        const LabelSize size = size_of_number(number, rules_, fonts_);
+        LabelRules close = rules_;
+        close.near_mm = rules_.near_mm / 2.0;
+        const Occupied occupied = occupied_without(i);
+        const std::vector<Point> own_point{labels_[i].at};
+        for (const Point& at : labels_[i].number_at.empty() ? own_point : labels_[i].number_at)
+            for (const Place& place :
+                 drawing::places_beside(labels_[i], at, size, points_near(i, at, beside_reach_mm), map_, close)) {
                 if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
                 placed_[i].box = place.box;
-                placed_[i].number = ++number;
-                break;
+                placed_[i].number = number;
+                return true;
             }
-        }
+        return false;
     }
 
     LabelFigures figures() const {

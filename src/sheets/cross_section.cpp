@@ -16,6 +16,7 @@
 #include "sheets/section_extent.h"
 #include "sheets/section_labels.h"
 #include "sheets/section_side_list.h"
+#include "sheets/trace_remarks.h"
 #include "sheets/traces.h"
 #include "sheets/walls_drawing.h"
 
@@ -162,7 +163,7 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
     draw_samples(drawing);
     draw_hits(drawing);
     draw_outcrops(drawing);
-    want_offset_remarks(drawing);
+    want_trace_remarks(drawing);
     draw_forecast_words(drawing);
     const DrawnLabels labels = draw_labels(drawing);
     drawing.side_list.insert(drawing.side_list.begin(), labels.listed.begin(), labels.listed.end());

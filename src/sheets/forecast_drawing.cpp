@@ -4,6 +4,7 @@
 #include "drawing/polyline.h"
 #include "sheets/call_and_stop.h"
 #include "sheets/label_text.h"
+#include "sheets/trace_runs.h"
 #include "sheets/traces.h"
 
 #include <algorithm>

@@ -58,15 +58,17 @@ std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, 
     return labels;
 }
 
-// The signs of hits of all other holes.
-std::vector<Point> hits_of_others(const Results& results, const std::string& hole, const PaperFrame& frame) {
+// The signs of hits and forecasts of all other holes.
+std::vector<Point> signs_of_others(const Results& results, const std::string& hole, const PaperFrame& frame) {
     std::vector<Point> points;
     for (const intercepts::Intercept& hit : results.intercepts.met)
         if (hit.hole != hole) points.push_back(on_plan(frame, hit.point));
+    for (const forecast::Pierce& pierce : results.pierces)
+        if (pierce.hole != hole) points.push_back(on_plan(frame, pierce.point));
     return points;
 }
 
-// Which trace is whose, where several start at one collar: the hole's name beside the lower part of its trace, if there is room.
+// Which trace is whose, where several start at one collar: the hole's name at the foot of its trace, if there is room.
 std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                          const Tools& tools) {
     constexpr double least_mm = 12.0;  // a shorter trace is told by its collar
@@ -81,15 +83,16 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             if (group.names.size() < 2 || std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
             drawing::Label label;
             label.owner = name + " trace";
-            label.not_at = hits_of_others(results, name, frame);
-            std::vector<Point> feet;
-            for (const double share : {1.0, 0.96, 0.92, 0.88})
-                if (const Point foot = at(share);
-                    std::none_of(label.not_at.begin(), label.not_at.end(), [&](const Point& hit) { return hides(foot, hit); }))
-                    feet.push_back(foot);
-            label.at = feet.empty() ? end : feet.front();
-            label.may_lead = !feet.empty();
-            if (!feet.empty()) label.also_at.assign(feet.begin() + 1, feet.end());
+            label.not_at = signs_of_others(results, name, frame);
+            label.at = end;
+            label.may_lead = false;
+            for (const double share : {0.88, 0.92, 0.96, 1.0})
+                if (const Point foot = at(share); std::none_of(label.not_at.begin(), label.not_at.end(),
+                                                               [&](const Point& sign) { return hides(foot, sign); })) {
+                    label.at = foot;
+                    label.may_lead = true;
+                }
+            label.foreign_weight = 8.0;
             label.clear_mm = 0.4;
             label.soft_weight = 4.0;
             label.priority = priority_trace;
@@ -111,7 +114,7 @@ std::vector<drawing::Label> beyond_end_labels(const Results& results, const Pape
         label.owner = pierce.hole + " " + pierce.vein;
         label.at = at;
         label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
-        label.not_at = hits_of_others(results, pierce.hole, frame);
+        label.not_at = signs_of_others(results, pierce.hole, frame);
         label.priority = priority_planned;
         label.listed_text = pierce.hole + " would meet " + pierce.vein + " here";
         label.lines.push_back({pierce.hole, tools.style.text("planned_text"), {}});

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "drawing/clipping.h"
+#include "sheets/trace_runs.h"
 #include "sheets/traces.h"
 
 #include <algorithm>

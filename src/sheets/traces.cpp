@@ -6,6 +6,7 @@
 #include "sheets/rock_strip.h"
 #include "sheets/section_labels.h"
 #include "sheets/symbols.h"
+#include "sheets/trace_runs.h"
 
 #include <algorithm>
 #include <array>
@@ -15,20 +16,10 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double thinning_mm = 0.03;         // points of a trace that lie nearer to its line are left out
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
-constexpr double remark_least_mm = 14.0;     // an off-slab run shorter on paper bears no distance
 constexpr int numbered_tick = 5;
-constexpr double own_trace_mm = 5.0;  // nearer to another hole's trace it could be that one's
-constexpr double own_end_mm = 9.0;    // nearer to where another hole's run ends, a remark would seem that one's
 constexpr double same_collar_mm = 3.5;
 constexpr std::size_t most_name_lines = 4;  // of the holes of one state at one collar
-
-std::vector<Point> on_paper(const SectionDrawing& drawing, const TraceRun& run) {
-    std::vector<Point> points;
-    for (const TracePlace& place : run.places) points.push_back(drawing.paper(place));
-    return drawing::simplified(points, thinning_mm);
-}
 
 double middle_offset(const TraceRun& run) { return run.places[run.places.size() / 2].offset; }
 
@@ -40,83 +31,12 @@ drawing::Colour grey_of(const SectionDrawing& drawing, double offset) {
     return {mixed(near.red, far.red), mixed(near.green, far.green), mixed(near.blue, far.blue)};
 }
 
-// "VR-17, 40 m in front"
-std::string offset_words(const SectionDrawing& drawing, double offset) {
-    return length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind");
-}
-
 void draw_off_slab(SectionDrawing& drawing, const TraceRun& run) {
     const std::vector<Point> line = on_paper(drawing, run);
     const double offset = middle_offset(run);
     drawing.off_slab.push_back(line_of(line, with_colour(drawing.tools.style.line("trace_off_slab"), grey_of(drawing, offset))));
     for (std::size_t i = 0; i + 1 < line.size(); ++i) drawing.obstacles.soft_lines.push_back({line[i], line[i + 1]});
     drawing.note(Sign::trace_off_slab);
-}
-
-// Where the runs of all other holes begin and end.
-std::vector<Point> ends_of_others(const SectionDrawing& drawing, const std::string& hole) {
-    std::vector<Point> ends;
-    for (const SectionHole& other : drawing.content.holes) {
-        if (!other.shown || drawing.results.paths[other.path].hole == hole) continue;
-        for (const TraceRun& run : other.runs)
-            for (const TracePlace& place : {run.places.front(), run.places.back()}) ends.push_back(drawing.paper(place));
-    }
-    return ends;
-}
-
-std::vector<drawing::Segment> traces_of_others(const SectionDrawing& drawing, const std::string& hole) {
-    std::vector<drawing::Segment> traces;
-    for (const SectionHole& other : drawing.content.holes) {
-        if (!other.shown || drawing.results.paths[other.path].hole == hole) continue;
-        for (const TraceRun& run : other.runs) {
-            const std::vector<Point> line = on_paper(drawing, run);
-            for (std::size_t i = 1; i < line.size(); ++i) traces.push_back({line[i - 1], line[i]});
-        }
-    }
-    return traces;
-}
-
-// How far off the section a run lies, in words beside it where it is by itself; else a number there and a line in the side list.
-// A run at its collar without such a place bears none: the collar's own words say it.
-void want_remark(SectionDrawing& drawing, const TraceRun& run, const std::string& hole, const char* look) {
-    const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
-    if (seen.empty() || drawing::length_of(seen.front()) < remark_least_mm) return;
-    const auto at = [&](double share) { return drawing::point_along(seen.front(), share * drawing::length_of(seen.front())).at; };
-    WantedLabel label;
-    label.label.owner = hole;
-    const std::vector<Point> others = ends_of_others(drawing, hole);
-    const std::vector<drawing::Segment> other_traces = traces_of_others(drawing, hole);
-    bool first = true;
-    Point at_words;
-    for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
-        const Point there = at(share);
-        if (std::any_of(others.begin(), others.end(),
-                        [&](const Point& end) { return std::hypot(end.x - there.x, end.y - there.y) < own_end_mm; }) ||
-            std::any_of(other_traces.begin(), other_traces.end(),
-                        [&](const drawing::Segment& trace) { return drawing::distance(there, trace) < own_trace_mm; }))
-            continue;
-        if (first)
-            at_words = label.label.at = there;
-        else
-            label.label.also_at.push_back(there);
-        first = false;
-    }
-    constexpr double at_collar = 1.0;                           // m
-    if (first && run.places.front().depth < at_collar) return;  // the collar's own words say how far off it is
-    if (first) at_words = label.label.at = at(0.5);
-    const double distance = drawing.view.distance_at(at_words.x), up = drawing.view.up_at(at_words.y);
-    const TracePlace* nearest = &run.places.front();
-    for (const TracePlace& place : run.places)
-        if (std::hypot(place.distance - distance, place.up - up) < std::hypot(nearest->distance - distance, nearest->up - up))
-            nearest = &place;
-    label.label.clear_mm = 0.4;
-    label.label.soft_weight = 40.0;  // on another trace it would seem that one's: rather a leader
-    label.label.priority = 1;
-    label.label.may_lead = false;  // a leader among traces looks like one more
-    label.label.worst_place = 6.0;
-    label.label.listed_text = hole + "\ttrace " + offset_words(drawing, nearest->offset);
-    label.label.lines = {{hole + ", " + offset_words(drawing, nearest->offset), drawing.tools.style.text(look)}};
-    drawing.labels.push_back(std::move(label));
 }
 
 void draw_in_slab(SectionDrawing& drawing, const paths::Path& path, const TraceRun& run) {
@@ -190,18 +110,6 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
         label.label.lines = {{path.hole + " to " + depth, drawing.tools.style.text("body")}};
     }
     drawing.labels.push_back(std::move(label));
-}
-
-template <typename Work>
-void each_drilled_run(const SectionDrawing& drawing, const Work& work) {
-    for (const SectionHole& hole : drawing.content.holes) {
-        const paths::Path& path = drawing.results.paths[hole.path];
-        if (!hole.shown || path.status == tables::HoleStatus::planned) continue;
-        for (const TraceRun& run : hole.runs) {
-            const TraceRun drilled = part_between(run, path.start_depth, path.drilled_depth);
-            if (drilled.places.size() > 1) work(path, drilled);
-        }
-    }
 }
 
 struct CollarGroup {
@@ -301,25 +209,6 @@ void draw_collars(SectionDrawing& drawing) {
 
 }  // namespace
 
-TraceRun part_between(const TraceRun& run, double from_depth, double to_depth) {
-    TraceRun part;
-    part.in_slab = run.in_slab;
-    const auto cut = [](const TracePlace& a, const TracePlace& b, double depth) {
-        const double share = (depth - a.depth) / (b.depth - a.depth);
-        return TracePlace{depth, a.distance + share * (b.distance - a.distance), a.up + share * (b.up - a.up),
-                          a.offset + share * (b.offset - a.offset)};
-    };
-    for (std::size_t i = 0; i + 1 < run.places.size(); ++i) {
-        const TracePlace& a = run.places[i];
-        const TracePlace& b = run.places[i + 1];
-        const double from = std::max(a.depth, from_depth), to = std::min(b.depth, to_depth);
-        if (!(to > from)) continue;
-        if (part.places.empty()) part.places.push_back(cut(a, b, from));
-        part.places.push_back(cut(a, b, to));
-    }
-    return part;
-}
-
 TraceSides sides_at(const SectionDrawing& drawing, const paths::Path& path, double depth) {
     const Eigen::Vector3d direction = paths::direction_at(path, depth);
     double x = drawing.view.frame.right.dot(direction), y = direction.z();
@@ -338,32 +227,19 @@ TraceSides sides_at(const SectionDrawing& drawing, const paths::Path& path, doub
 
 void draw_traces(SectionDrawing& drawing) {
     drawing.drawn.depth_tick = drawing.map().length(depth_tick_step(drawing));
-    each_drilled_run(drawing, [&](const paths::Path&, const TraceRun& run) {
-        if (!run.in_slab) draw_off_slab(drawing, run);
-    });
+    const std::vector<HoleRun> runs = drilled_runs(drawing);
+    for (const HoleRun& hole : runs)
+        if (!hole.run.in_slab) draw_off_slab(drawing, hole.run);
     draw_rock_strips(drawing);
     drawing.off_slab_at = drawing.items.size();
-    each_drilled_run(drawing, [&](const paths::Path& path, const TraceRun& run) {
-        if (!run.in_slab) return;
-        draw_in_slab(drawing, path, run);
-        draw_ticks(drawing, path, run);
-        if (run.places.back().depth >= path.drilled_depth - 0.01) draw_end(drawing, path, run);
-    });
+    for (const HoleRun& hole : runs) {
+        if (!hole.run.in_slab) continue;
+        draw_in_slab(drawing, *hole.path, hole.run);
+        draw_ticks(drawing, *hole.path, hole.run);
+        if (comes_to_its_end(hole)) draw_end(drawing, *hole.path, hole.run);
+    }
     draw_collars(drawing);
     mark_ends(drawing);
-}
-
-void want_offset_remarks(SectionDrawing& drawing) {
-    each_drilled_run(drawing, [&](const paths::Path& path, const TraceRun& run) {
-        if (!run.in_slab) want_remark(drawing, run, path.hole, "off_slab_text");
-    });
-    for (const SectionHole& hole : drawing.content.holes) {
-        const paths::Path& path = drawing.results.paths[hole.path];
-        for (const TraceRun& run : hole.runs) {
-            const TraceRun ahead = part_between(run, std::max(path.start_depth, path.drilled_depth), path.end_depth);
-            if (hole.shown && !run.in_slab && ahead.places.size() > 1) want_remark(drawing, ahead, path.hole, "planned_text");
-        }
-    }
 }
 
 void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>& taken) {

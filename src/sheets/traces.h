@@ -8,14 +8,8 @@ namespace selvage::sheets {
 // Off-slab runs first, then what lies in the slab. Planned holes and what is ahead of active ones: see forecast_drawing.h.
 void draw_traces(SectionDrawing& drawing);
 
-// Labels that say how far off the section a run lies; after all else is drawn.
-void want_offset_remarks(SectionDrawing& drawing);
-
 // Figures at every fifth tick, where the paper is still free; after the labels have their places.
 void draw_depth_figures(SectionDrawing& drawing, const std::vector<drawing::Box>& taken);
-
-// The drilled part of a run (up to the drilled depth), and the part ahead of it; either may be empty.
-TraceRun part_between(const TraceRun& run, double from_depth, double to_depth);
 
 // Unit vector on paper along the run at a place, and the one square to it that points up (of a vertical hole: to the left): the
 // strip's side. Bars, ticks and figures stand on the other side.

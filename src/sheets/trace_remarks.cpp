@@ -1,0 +1,140 @@
+#include "sheets/trace_remarks.h"
+
+#include "drawing/clipping.h"
+#include "drawing/polyline.h"
+#include "sheets/trace_runs.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double remark_least_mm = 14.0;  // a shorter stretch is told by what it goes on from
+constexpr double wedge_least_mm = 4.0;    // nothing else on the sheet may name a wedge
+constexpr double own_trace_mm = 5.0;      // nearer to another hole's trace, words could be that one's
+constexpr double own_end_mm = 9.0;        // nearer to where another hole's run ends, words would seem that one's
+constexpr double at_collar = 1.0;         // m
+constexpr int places_along = 20;
+
+// What the other holes have on the sheet.
+struct Others {
+    std::vector<Point> ends;
+    std::vector<drawing::Segment> traces;
+};
+
+Others others_than(const SectionDrawing& drawing, const std::string& hole) {
+    Others others;
+    for (const SectionHole& other : drawing.content.holes) {
+        if (!other.shown || drawing.results.paths[other.path].hole == hole) continue;
+        for (const TraceRun& run : other.runs) {
+            const std::vector<Point> line = on_paper(drawing, run);
+            others.ends.insert(others.ends.end(), {line.front(), line.back()});
+            for (std::size_t i = 1; i < line.size(); ++i) others.traces.push_back({line[i - 1], line[i]});
+        }
+    }
+    return others;
+}
+
+// How much a place is by itself: 1 and over, words there can only be its own.
+double loneliness(const Point& at, const Others& others) {
+    double least = 1e3;
+    for (const Point& end : others.ends) least = std::min(least, std::hypot(end.x - at.x, end.y - at.y) / own_end_mm);
+    for (const drawing::Segment& trace : others.traces) least = std::min(least, drawing::distance(at, trace) / own_trace_mm);
+    return least;
+}
+
+// A place along a run, the loneliness of its surroundings beside it.
+struct LabelPlace {
+    Point at;
+    double from_middle = 0.0;  // 0 to 0.5 of the run's length
+    double lonely = 0.0;
+};
+
+std::vector<LabelPlace> places_along_run(const std::vector<Point>& seen, const Others& others) {
+    std::vector<LabelPlace> places;
+    for (int i = 1; i < places_along; ++i) {
+        const double share = static_cast<double>(i) / places_along;
+        const Point at = drawing::point_along(seen, share * drawing::length_of(seen)).at;
+        places.push_back({at, std::abs(share - 0.5), loneliness(at, others)});
+    }
+    std::stable_sort(places.begin(), places.end(),
+                     [](const LabelPlace& a, const LabelPlace& b) { return a.from_middle < b.from_middle; });
+    return places;
+}
+
+double offset_at(const SectionDrawing& drawing, const TraceRun& run, const Point& at) {
+    const double distance = drawing.view.distance_at(at.x), up = drawing.view.up_at(at.y);
+    const auto away = [&](const TracePlace& place) { return std::hypot(place.distance - distance, place.up - up); };
+    return std::min_element(run.places.begin(), run.places.end(),
+                            [&](const TracePlace& a, const TracePlace& b) { return away(a) < away(b); })
+        ->offset;
+}
+
+// The hole's name, and off the slab its distance, in words beside the run where it is by itself; else a number where it is most
+// so, and a line in the side list. Off the slab at its collar a run without a lonely place bears none: the collar's own words say
+// how far off it is.
+void want_remark(SectionDrawing& drawing, const TraceRun& run, const paths::Path& path, const char* look) {
+    const std::vector<std::vector<Point>> all_seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
+    const bool is_wedge = drawing.results.records.collars[path.number].parent.has_value();
+    if (all_seen.empty() || drawing::length_of(all_seen.front()) < (is_wedge ? wedge_least_mm : remark_least_mm)) return;
+    const Others others = others_than(drawing, path.hole);
+    std::vector<LabelPlace> places = places_along_run(all_seen.front(), others);
+    const bool starts_at_collar = !is_wedge && run.places.front().depth < at_collar;
+    WantedLabel wanted;
+    drawing::Label& label = wanted.label;
+    label.owner = path.hole;
+    label.not_at = others.ends;
+    for (const LabelPlace& place : places)
+        if (place.lonely >= 1.0) label.also_at.push_back(place.at);
+    const bool in_words = !label.also_at.empty();
+    if (!in_words && starts_at_collar) return;
+    std::stable_sort(places.begin(), places.end(), [](const LabelPlace& a, const LabelPlace& b) { return a.lonely > b.lonely; });
+    for (const LabelPlace& place : places) label.number_at.push_back(place.at);
+    label.at = in_words ? label.also_at.front() : label.number_at.front();
+    if (in_words) label.also_at.erase(label.also_at.begin());
+    label.worst_place = in_words ? 6.0 : 0.0;
+    label.clear_mm = 0.4;
+    label.soft_weight = 40.0;  // on another trace it would seem that one's
+    label.priority = 1;
+    label.may_lead = false;  // a leader among traces looks like one more
+    const std::string offset = run.in_slab ? "" : offset_words(drawing, offset_at(drawing, run, label.at));
+    label.listed_text = path.hole + "\ttrace" + (run.in_slab ? " in the slab" : " " + offset);
+    label.lines = {{path.hole + (run.in_slab ? "" : ", " + offset), drawing.tools.style.text(look)}};
+    drawing.labels.push_back(std::move(wanted));
+}
+
+// Whether a stretch in the slab is named otherwise: at its collar, its end, a hit, a miss or a forecast.
+bool is_named(const SectionDrawing& drawing, const HoleRun& hole) {
+    if (hole.run.places.front().depth < at_collar || comes_to_its_end(hole)) return true;
+    const auto holds = [&](const std::string& name, double depth) {
+        return name == hole.path->hole && depth >= hole.run.places.front().depth && depth <= hole.run.places.back().depth;
+    };
+    const SectionContent& content = drawing.content;
+    return std::any_of(content.hits.begin(), content.hits.end(),
+                       [&](const intercepts::Intercept* hit) { return holds(hit->hole, hit->middle()); }) ||
+           std::any_of(content.misses.begin(), content.misses.end(),
+                       [&](const SectionContent::Miss& miss) { return holds(miss.none->hole, miss.none->depth); });
+}
+
+}  // namespace
+
+void want_trace_remarks(SectionDrawing& drawing) {
+    for (const HoleRun& hole : drilled_runs(drawing)) {
+        if (!hole.run.in_slab)
+            want_remark(drawing, hole.run, *hole.path, "off_slab_text");
+        else if (!is_named(drawing, hole))
+            want_remark(drawing, hole.run, *hole.path, "body");
+    }
+    for (const SectionHole& hole : drawing.content.holes) {
+        const paths::Path& path = drawing.results.paths[hole.path];
+        for (const TraceRun& run : hole.runs) {
+            const TraceRun ahead = part_between(run, std::max(path.start_depth, path.drilled_depth), path.end_depth);
+            if (hole.shown && !run.in_slab && ahead.places.size() > 1) want_remark(drawing, ahead, path, "planned_text");
+        }
+    }
+}
+
+}  // namespace selvage::sheets
