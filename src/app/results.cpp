@@ -94,7 +94,7 @@ Results model_and_forecast(Results r) {
     base::append(r.findings, forecast::doubtful_names(r.intercepts, r.paths, r.veins));
     const double step = r.project.length_unit == base::LengthUnit::metre ? 1.0 : 5.0 * base::metres_per(r.project.length_unit);
     r.not_seen = forecast::not_seen_yet(r.forecast.pierces, r.paths, step);
-    r.step_outs = planning::step_outs(r.veins, r.intercepts, r.forecast.pierces, r.records, step_out_settings(r));
+    r.step_outs = planning::step_outs(r.veins, r.intercepts, r.forecast.pierces, r.paths, r.records, step_out_settings(r));
     return r;
 }
 

@@ -145,6 +145,20 @@ double distance(const Point& point, const Segment& segment) {
     return std::hypot(point.x - nearest.x, point.y - nearest.y);
 }
 
+double distance(const Point& point, const Box& box) {
+    return std::hypot(std::max({box.left - point.x, point.x - box.right, 0.0}),
+                      std::max({box.bottom - point.y, point.y - box.top, 0.0}));
+}
+
+double distance(const Segment& segment, const Box& box) {
+    if (touches(segment, box)) return 0.0;
+    double least = std::min(distance(segment.a, box), distance(segment.b, box));
+    for (const Point& corner :
+         {Point{box.left, box.bottom}, Point{box.right, box.bottom}, Point{box.left, box.top}, Point{box.right, box.top}})
+        least = std::min(least, distance(corner, segment));
+    return least;
+}
+
 bool inside(const Point& point, const std::vector<std::vector<Point>>& rings) {
     bool odd = false;
     for (const std::vector<Point>& ring : rings) {

@@ -27,6 +27,8 @@ std::optional<Point> crossing(const Segment& first, const Segment& second);
 
 bool touches(const Segment& segment, const Box& box);
 double distance(const Point& point, const Segment& segment);
+double distance(const Point& point, const Box& box);  // 0 within
+double distance(const Segment& segment, const Box& box);
 
 // Even-odd rule over several rings; a point on an edge may fall either way.
 bool inside(const Point& point, const std::vector<std::vector<Point>>& rings);

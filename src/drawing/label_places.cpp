@@ -1,5 +1,7 @@
 #include "drawing/label_places.h"
 
+#include "drawing/clipping.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -47,6 +49,12 @@ double seeming_distance(const Box& words, const Point& p) {
     return std::hypot(dx / 2.0, dy);
 }
 
+// Of something that is not the own, so many times as far as it.
+double cost_of_other(double times_as_far) {
+    if (times_as_far < 1.0) return cost_of_nearer_point;
+    return cost_of_other_point * std::max(0.0, (hardly_farther - times_as_far) / (hardly_farther - 1.0));
+}
+
 }  // namespace
 
 double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others) {
@@ -54,13 +62,21 @@ double cost_of_other_points(const Box& words, double own_distance, const std::ve
     const Box near = grown(words, 2.0 * hardly_farther * own_distance);
     for (const Point& p : others) {
         if (p.x < near.left || p.x > near.right || p.y < near.bottom || p.y > near.top) continue;
-        const double distance = seeming_distance(words, p) / own_distance;
-        if (distance < 1.0)
-            cost += cost_of_nearer_point;
-        else
-            cost += cost_of_other_point * std::max(0.0, (hardly_farther - distance) / (hardly_farther - 1.0));
+        cost += cost_of_other(seeming_distance(words, p) / own_distance);
     }
     return cost;
+}
+
+double cost_of_other_lines(const Box& words, double own_distance, const std::vector<Segment>& others) {
+    double dearest = 0.0;  // a line comes in many pieces
+    const Box near = grown(words, hardly_farther * own_distance);
+    for (const Segment& line : others) {
+        if (std::max(line.a.x, line.b.x) < near.left || std::min(line.a.x, line.b.x) > near.right ||
+            std::max(line.a.y, line.b.y) < near.bottom || std::min(line.a.y, line.b.y) > near.top)
+            continue;
+        dearest = std::max(dearest, cost_of_other(distance(line, words) / own_distance));
+    }
+    return dearest;
 }
 
 Box kept_apart(const Box& words, double apart_mm) {
@@ -72,20 +88,22 @@ bool within(const Box& inner, const Box& outer) {
 }
 
 std::vector<Place> places_beside(const Label& label, const Point& at, const LabelSize& size,
-                                 const std::vector<Point>& other_points, const ObstacleMap& map, const LabelRules& rules) {
+                                 const std::vector<Point>& other_points, const std::vector<Segment>& other_lines,
+                                 const ObstacleMap& map, const LabelRules& rules) {
     std::vector<Place> places;
-    for (const double distance : {rules.near_mm, rules.far_mm}) {
+    for (const double off : {rules.near_mm, rules.far_mm}) {
         for (const Direction& direction : directions) {
-            const double gap = label.clear_mm + distance;
+            const double gap = label.clear_mm + off;
             const bool sliding = std::abs(direction.y) == slant;
             const double left = start_of(direction.x, at.x, gap, size.width);
             const double bottom = sliding ? at.y - size.height / 2.0 + std::copysign(size.height / 4.0 + gap / 4.0, direction.y)
                                           : start_of(direction.y, at.y, gap, size.height);
             const Box box{left, bottom, left + size.width, bottom + size.height};
             if (!within(box, rules.window) || map.covers(box)) continue;
-            const double cost = direction.cost + (distance > rules.near_mm ? cost_of_far : 0.0) +
+            const double cost = direction.cost + (off > rules.near_mm ? cost_of_far : 0.0) +
                                 label.soft_weight * cost_of_soft_mm * map.soft_length(box) +
-                                label.foreign_weight * cost_of_other_points(box, seeming_distance(box, at), other_points);
+                                label.foreign_weight * cost_of_other_points(box, seeming_distance(box, at), other_points) +
+                                cost_of_other_lines(box, distance(at, box), other_lines);
             places.push_back({box, direction.anchor, cost});
         }
     }

@@ -19,6 +19,9 @@ struct Place {
 // a point seems half as far.
 double cost_of_other_points(const Box& words, double own_distance, const std::vector<Point>& others);
 
+// The same of lines that are not theirs.
+double cost_of_other_lines(const Box& words, double own_distance, const std::vector<Segment>& others);
+
 // What other words keep out of round a label: twice as much at its sides, where words would else read on.
 Box kept_apart(const Box& words, double apart_mm);
 
@@ -29,6 +32,7 @@ bool within(const Box& inner, const Box& outer);
 // The cost counts the place, the distance, soft lines underneath and the other points that are about as near.
 //   label  its clearance and weights; `at` stands for its point
 std::vector<Place> places_beside(const Label& label, const Point& at, const LabelSize& size,
-                                 const std::vector<Point>& other_points, const ObstacleMap& map, const LabelRules& rules);
+                                 const std::vector<Point>& other_points, const std::vector<Segment>& other_lines,
+                                 const ObstacleMap& map, const LabelRules& rules);
 
 }  // namespace selvage::drawing

@@ -28,6 +28,10 @@ constexpr double numbers_apart_mm = 1.5;
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 constexpr double never = 1e6;
 
+// A number that costs more beside its line has a leader, this long at most, from one of the best of its points.
+constexpr double doubtful_number = 5.0, number_leader_mm = 14.0;
+constexpr std::size_t most_led_points = 6;
+
 // Points farther than this from a label beside its own are never about as near, mm.
 constexpr double beside_reach_mm = 12.0;
 
@@ -106,15 +110,28 @@ private:
         return points;
     }
 
+    // The lines that are not its own within reach of a point at which a label stands.
+    std::vector<Segment> lines_near(std::size_t label, const Point& at) const {
+        const double reach = beside_reach_mm + sizes_[label].width;
+        const Box near{at.x - reach, at.y - reach, at.x + reach, at.y + reach};
+        std::vector<Segment> lines;
+        for (const Segment& line : labels_[label].not_along)
+            if (std::max(line.a.x, line.b.x) > near.left && std::min(line.a.x, line.b.x) < near.right &&
+                std::max(line.a.y, line.b.y) > near.bottom && std::min(line.a.y, line.b.y) < near.top)
+                lines.push_back(line);
+        return lines;
+    }
+
     // Beside the point or, a little dearer each, beside the others that it may stand at; the best first.
     std::vector<Place> all_places_beside(std::size_t i) const {
         const Label& label = labels_[i];
-        std::vector<Place> places =
-            drawing::places_beside(label, label.at, sizes_[i], points_near(i, label.at, beside_reach_mm), map_, rules_);
+        std::vector<Place> places = drawing::places_beside(label, label.at, sizes_[i], points_near(i, label.at, beside_reach_mm),
+                                                           lines_near(i, label.at), map_, rules_);
         double cost = 0.0;
         for (const Point& at : label.also_at) {
             cost += cost_of_next_point;
-            for (Place place : drawing::places_beside(label, at, sizes_[i], points_near(i, at, beside_reach_mm), map_, rules_)) {
+            for (Place place : drawing::places_beside(label, at, sizes_[i], points_near(i, at, beside_reach_mm),
+                                                      lines_near(i, at), map_, rules_)) {
                 place.cost += cost;
                 places.push_back(place);
             }
@@ -271,19 +288,47 @@ private:
 
     bool set_number(std::size_t i, std::size_t number) {
         const LabelSize size = size_of_number(number, rules_, fonts_);
-        LabelRules close = rules_;
-        close.near_mm = rules_.near_mm / 2.0;
         const Occupied occupied = occupied_without(i);
         const std::vector<Point> own_point{labels_[i].at};
-        for (const Point& at : labels_[i].number_at.empty() ? own_point : labels_[i].number_at)
-            for (const Place& place :
-                 drawing::places_beside(labels_[i], at, size, points_near(i, at, beside_reach_mm), map_, close)) {
-                if (!is_free(place.box, occupied, numbers_apart_mm)) continue;
-                placed_[i].box = place.box;
-                placed_[i].number = number;
-                return true;
-            }
-        return false;
+        const std::vector<Point>& points = labels_[i].number_at.empty() ? own_point : labels_[i].number_at;
+        const std::optional<Place> beside = number_beside(i, size, points, occupied);
+        const std::optional<LedPlace> led =
+            beside && beside->cost < doubtful_number ? std::nullopt : number_on_leader(i, size, points, occupied);
+        if (!beside && !led) return false;
+        placed_[i].box = led ? led->box : beside->box;
+        if (led) placed_[i].leader = {led->leader.a, led->leader.b};
+        placed_[i].number = number;
+        return true;
+    }
+
+    std::optional<Place> number_beside(std::size_t i, const LabelSize& size, const std::vector<Point>& points,
+                                       const Occupied& occupied) const {
+        LabelRules close = rules_;
+        close.near_mm = rules_.near_mm / 2.0;
+        std::optional<Place> best;
+        for (const Point& at : points)
+            for (const Place& place : drawing::places_beside(labels_[i], at, size, points_near(i, at, beside_reach_mm),
+                                                             lines_near(i, at), map_, close))
+                if ((!best || place.cost < best->cost) && is_free(place.box, occupied, numbers_apart_mm)) best = place;
+        return best;
+    }
+
+    // Where a number beside its line could be a neighbour's, it has a short leader.
+    std::optional<LedPlace> number_on_leader(std::size_t i, const LabelSize& size, const std::vector<Point>& points,
+                                             const Occupied& occupied) const {
+        LabelRules close = rules_;
+        close.leader_max_mm = number_leader_mm;
+        std::optional<LedPlace> best;
+        for (std::size_t n = 0; n < std::min(points.size(), most_led_points); ++n) {
+            Label label = labels_[i];
+            label.at = points[n];
+            label.head_symbol.clear();
+            const LeaderPlaces choice =
+                leader_places(label, size, points_near(i, label.at, number_leader_mm), map_, paper_, close);
+            const std::optional<LedPlace> place = place_on_leader(label, size, choice, map_, occupied, close);
+            if (place && (!best || place->cost < best->cost)) best = place;
+        }
+        return best;
     }
 
     LabelFigures figures() const {

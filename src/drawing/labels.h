@@ -25,20 +25,21 @@ struct LabelLine {
 
 // A label that belongs to a point of the drawing.
 struct Label {
-    std::string owner;             // what is looked up in the side list: "K-07 North"
-    Point at;                      // the point, mm
-    std::vector<Point> also_at;    // other points that it may stand beside as well: places along the line that it names
-    std::vector<Point> not_at;     // signs of other things: near one its words would seem that one's
-    std::vector<Point> number_at;  // where its number may stand if it is listed, the best first; none: at its point
-    double clear_mm = 1.5;         // half the size of the point's own symbol
-    std::vector<LabelLine> lines;  // top to bottom
-    double worst_place = 20.0;     // a place beside its point that costs more is not taken: 0 is the best, 8 a leader's worth
-    double soft_weight = 1.0;      // how much more dearly than other labels it stands on a soft line
-    double foreign_weight = 1.0;   // how much more dearly than other labels it stands near what is not its own
-    int priority = 0;              // higher is placed first: news 5, planned and active 4, hits 3, misses 2, ticks 1
-    bool may_lead = true;          // may stand away from its point, on a leader
-    bool may_be_listed = true;     // may move to the side list, a number standing at its point
-    std::string head_symbol;       // name of a symbol drawn at the label's head ("" none); `head_mm` wide
+    std::string owner;               // what is looked up in the side list: "K-07 North"
+    Point at;                        // the point, mm
+    std::vector<Point> also_at;      // other points that it may stand beside as well: places along the line that it names
+    std::vector<Point> not_at;       // signs of other things: near one its words would seem that one's
+    std::vector<Segment> not_along;  // lines of other things: the same
+    std::vector<Point> number_at;    // where its number may stand if it is listed, the best first; none: at its point
+    double clear_mm = 1.5;           // half the size of the point's own symbol
+    std::vector<LabelLine> lines;    // top to bottom
+    double worst_place = 20.0;       // a place beside its point that costs more is not taken: 0 is the best, 8 a leader's worth
+    double soft_weight = 1.0;        // how much more dearly than other labels it stands on a soft line
+    double foreign_weight = 1.0;     // how much more dearly than other labels it stands near what is not its own
+    int priority = 0;                // higher is placed first: news 5, planned and active 4, hits 3, misses 2, ticks 1
+    bool may_lead = true;            // may stand away from its point, on a leader
+    bool may_be_listed = true;       // may move to the side list, a number standing at its point
+    std::string head_symbol;         // name of a symbol drawn at the label's head ("" none); `head_mm` wide
     double head_mm = 0.0;
     std::string listed_text;  // its line in the side list; empty: its lines joined
 };

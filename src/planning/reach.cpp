@@ -1,5 +1,7 @@
 #include "planning/reach.h"
 
+#include "paths/locate.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -54,8 +56,28 @@ std::optional<Reach> hole_from(const Eigen::Vector3d& collar, const tables::Pad*
 
 double worth(const Reach& reach) { return reach.cost / reach.angle.sin(); }
 
-void take_better(std::optional<Reach>& best, const std::optional<Reach>& other) {
-    if (other && (!best || worth(*other) < worth(*best))) best = other;
+double distance_to_run(const Eigen::Vector3d& point, const Eigen::Vector3d& from, const Eigen::Vector3d& to) {
+    const Eigen::Vector3d run = to - from;
+    const double share = std::clamp((point - from).dot(run) / run.squaredNorm(), 0.0, 1.0);
+    return (point - from - share * run).norm();
+}
+
+// Holes of one pad start at one place: there only the lower half counts.
+bool keeps_clear(const Reach& reach, const ReachRules& rules) {
+    constexpr double one_pad = 15.0;  // m between collars
+    if (rules.holes == nullptr || rules.clearance <= 0.0) return true;
+    const Eigen::Vector3d end = reach.collar + reach.length * base::unit_vector(reach.direction);
+    const Eigen::Vector3d half_way = (reach.collar + end) / 2.0;
+    return std::none_of(rules.holes->begin(), rules.holes->end(), [&](const HolePoints& hole) {
+        const Eigen::Vector3d from = (hole.points.front() - reach.collar).norm() < one_pad ? half_way : reach.collar;
+        if (distance_to_run(hole.middle, from, end) > hole.radius + rules.clearance) return false;
+        return std::any_of(hole.points.begin(), hole.points.end(),
+                           [&](const Eigen::Vector3d& point) { return distance_to_run(point, from, end) < rules.clearance; });
+    });
+}
+
+void take_better(std::optional<Reach>& best, const std::optional<Reach>& other, const ReachRules& rules) {
+    if (other && (!best || worth(*other) < worth(*best)) && keeps_clear(*other, rules)) best = other;
 }
 
 // Collars on the ground, square to the strike on either side, at every fifth of the dips that the rig can drill.
@@ -72,17 +94,32 @@ std::optional<Reach> from_ground(const Eigen::Vector3d& place, const Eigen::Vect
             const double rise = rules.ground->normal.dot(up_hole);
             const double distance = -base::signed_distance(*rules.ground, place) / rise;
             if (rise > 1e-6 && distance > 0.0)
-                take_better(best, hole_from(place + distance * up_hole, nullptr, place, normal, rules));
+                take_better(best, hole_from(place + distance * up_hole, nullptr, place, normal, rules), rules);
         }
     return best;
 }
 
 }  // namespace
 
+std::vector<HolePoints> hole_points(const std::vector<paths::Path>& paths) {
+    constexpr double step = 5.0;  // m
+    std::vector<HolePoints> holes;
+    for (const paths::Path& path : paths) {
+        HolePoints hole;
+        const int count = static_cast<int>(std::ceil((path.end_depth - path.start_depth) / step));
+        for (int i = 0; i <= count; ++i)
+            hole.points.push_back(paths::position_at(path, std::min(path.start_depth + i * step, path.end_depth)));
+        hole.middle = (hole.points.front() + hole.points.back()) / 2.0;
+        for (const Eigen::Vector3d& point : hole.points) hole.radius = std::max(hole.radius, (point - hole.middle).norm());
+        holes.push_back(std::move(hole));
+    }
+    return holes;
+}
+
 std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules) {
     std::optional<Reach> best;
     if (rules.pads != nullptr)
-        for (const tables::Pad& pad : *rules.pads) take_better(best, hole_from(pad.position, &pad, place, normal, rules));
+        for (const tables::Pad& pad : *rules.pads) take_better(best, hole_from(pad.position, &pad, place, normal, rules), rules);
     if (!best && rules.ground) best = from_ground(place, normal, rules);
     return best;
 }

@@ -2,6 +2,7 @@
 
 #include "base/angle.h"
 #include "base/plane.h"
+#include "paths/path.h"
 #include "settings/project.h"
 #include "tables/records.h"
 
@@ -24,16 +25,26 @@ struct Reach {
     double cost = 0.0;          // in the rig's money
 };
 
+// A hole that is there or planned, as points along it at close steps.
+struct HolePoints {
+    std::vector<Eigen::Vector3d> points;  // from the collar down
+    Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+    double radius = 0.0;  // m: all lie so near to the middle
+};
+std::vector<HolePoints> hole_points(const std::vector<paths::Path>& paths);
+
 struct ReachRules {
     settings::Rig rig;
     base::Angle angle_min;
     double tail = 15.0;  // m
     const std::vector<tables::Pad>* pads = nullptr;
     std::optional<base::Plane> ground;  // normal up; nothing: holes start at pads alone
+    double clearance = 0.0;             // m, from the holes here; within one pad's fan below the upper half of the new hole
+    const std::vector<HolePoints>* holes = nullptr;
 };
 
 // The hole of least cost for the sine of its angle with the vein, from a pad if one serves, else from the ground. `normal`: unit
-// normal of the vein at the place. Nothing where none meets the vein at `angle_min` or more.
+// normal of the vein at the place. Nothing where none meets the vein at `angle_min` or more, clear of the other holes.
 std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules);
 
 }  // namespace selvage::planning

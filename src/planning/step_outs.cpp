@@ -17,9 +17,8 @@ constexpr double nearest_in_spacings = 0.5;  // of a candidate to what is drille
 constexpr double drilled_in_spacings = 0.5;  // ground so near to a hit is drilled ground, the rest is extrapolated
 constexpr double most_places = 300.0;        // of the ground of one vein: matrices of its square are kept for each node
 constexpr double finest_in_spacings = 0.25;
-constexpr double information_weight = 1.0, value_weight = 0.5;  // in the score, each as a share of the best there is
-constexpr double pick_sd = 0.15;                                // m, of a contact's depth
-constexpr std::size_t heaviest_parts = 10;                      // of thickness and of grade, for their product
+constexpr double pick_sd = 0.15;            // m, of a contact's depth
+constexpr std::size_t heaviest_parts = 10;  // of thickness and of grade, for their product
 
 // A vein while its step-outs are chosen.
 struct Search {
@@ -121,8 +120,9 @@ Search search_of(std::size_t number, const veins::Vein& vein, const intercepts::
     return search;
 }
 
+// Of the places left: the most that each could give, and the dearest hole.
 struct Best {
-    double gain = 0.0, value = 0.0;
+    double gain = 0.0, value = 0.0, cost = 0.0;
 };
 
 Best best_of(const std::vector<Search>& searches) {
@@ -132,24 +132,30 @@ Best best_of(const std::vector<Search>& searches) {
             if (search.open[i] == 0) continue;
             best.gain = std::max(best.gain, search.gains[i]);
             best.value = std::max(best.value, search.values[i]);
+            best.cost = std::max(best.cost, search.holes[i]->cost);
         }
     return best;
 }
 
 double share_of(double part, double whole) { return whole > 0.0 ? part / whole : 0.0; }
 
-struct Choice {
-    std::size_t search = 0, place = 0;
-    double score = -1.0;
+struct Weights {
+    double information, value, cost;
 };
 
-Choice choose(const std::vector<Search>& searches, const Best& best) {
+struct Choice {
+    std::size_t search = 0, place = 0;
+    double score = -std::numeric_limits<double>::infinity();
+};
+
+Choice choose(const std::vector<Search>& searches, const Best& best, const Weights& weights) {
     Choice choice;
     for (std::size_t s = 0; s < searches.size(); ++s)
         for (std::size_t i = 0; i < searches[s].ground.size(); ++i) {
             if (searches[s].open[i] == 0) continue;
-            const double score = information_weight * share_of(searches[s].gains[i], best.gain) +
-                                 value_weight * share_of(searches[s].values[i], best.value);
+            const double score = weights.information * share_of(searches[s].gains[i], best.gain) +
+                                 weights.value * share_of(searches[s].values[i], best.value) -
+                                 weights.cost * share_of(searches[s].holes[i]->cost, best.cost);
             if (score > choice.score) choice = {s, i, score};
         }
     return choice;
@@ -195,10 +201,13 @@ StepOut step_out_of(const Search& search, const Choice& choice, const veins::Vei
 }  // namespace
 
 std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const intercepts::Intercepts& intercepts,
-                               const std::vector<forecast::Pierce>& pierces, const tables::Records& records,
-                               const StepOutSettings& settings) {
-    const ReachRules rules{settings.rig, settings.plan.angle_min, settings.plan.tail, &records.pads,
-                           veins::ground_plane(records)};
+                               const std::vector<forecast::Pierce>& pierces, const std::vector<paths::Path>& paths,
+                               const tables::Records& records, const StepOutSettings& settings) {
+    const std::vector<HolePoints> holes = hole_points(paths);
+    const ReachRules rules{settings.rig,  settings.plan.angle_min,      settings.plan.tail,
+                           &records.pads, veins::ground_plane(records), settings.plan.clearance,
+                           &holes};
+    const Weights weights{settings.plan.weights[0], settings.plan.weights[1], settings.plan.weights[2]};
     std::vector<Search> searches(veins.size());
     base::parallel_for(veins.size(),
                        [&](std::size_t i) { searches[i] = search_of(i, veins[i], intercepts, pierces, rules, settings); });
@@ -206,8 +215,8 @@ std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const inte
     std::set<std::string> targets;
     while (ranked.size() < settings.plan.count) {
         const Best best = best_of(searches);
-        const Choice choice = choose(searches, best);
-        if (choice.score < 0.0) break;
+        const Choice choice = choose(searches, best, weights);
+        if (std::isinf(choice.score)) break;
         Search& search = searches[choice.search];
         const veins::Vein& vein = veins[search.vein];
         StepOut step_out = step_out_of(search, choice, vein);

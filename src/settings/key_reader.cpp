@@ -95,7 +95,7 @@ Read read_numbers(const toml::node& node, const Range& range, double factor, std
     return Value(std::move(numbers));
 }
 
-Read read_weights(const toml::node& node, const Range& range) {
+Read read_named_numbers(const toml::node& node, const Range& range) {
     const toml::table* table = node.as_table();
     if (table == nullptr) return Problem{"a table of numbers"};
     std::vector<double> numbers;
@@ -123,7 +123,8 @@ Read read_as(const toml::node& node, Kind kind, const Range& range, double metre
         case Kind::numbers: return read_numbers(node, range, factor, 0, "a list of numbers");
         case Kind::point: return read_numbers(node, range, factor, 3, "three numbers [east, north, elevation]");
         case Kind::map_point: return read_numbers(node, range, factor, 2, "two numbers [east, north]");
-        case Kind::weights: return read_weights(node, range);
+        case Kind::weights: return read_numbers(node, range, factor, 3, "three numbers [information, value, cost]");
+        case Kind::named_numbers: return read_named_numbers(node, range);
         default: return read_number(node, range, factor);
     }
 }

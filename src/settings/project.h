@@ -7,7 +7,6 @@
 
 #include <array>
 #include <cstddef>
-#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -129,8 +128,9 @@ struct Plan {
     std::optional<double> step_out;  // m; default: twice the hole spacing
     std::size_t count = 10;
     base::Angle angle_min = base::Angle::degrees(30);
-    double clearance = 5.0;  // m
-    double tail = 15.0;      // m of foot wall after the vein
+    double clearance = 5.0;                      // m from other holes
+    double tail = 15.0;                          // m of foot wall after the vein
+    std::vector<double> weights{1.0, 0.5, 0.0};  // of information, value and cost in the choice of step-outs
 };
 
 struct Sections {

@@ -156,22 +156,22 @@ std::vector<Section<Project>> drilling_sections() {
           {"cost_per_length", Kind::per_length, [](Project& p) -> Slot { return &p.rig.cost_per_length; }, not_negative,
            told_by_slot, "cost of drilling"},
           {"wedge_angle", Kind::angle, [](Project& p) -> Slot { return &p.rig.wedge_angle; }, error_angle, told_by_slot,
-           "turn of one wedge"},
+           "turn of one wedge", false},
           {"wedge_cost", Kind::number, [](Project& p) -> Slot { return &p.rig.wedge_cost; }, not_negative, told_by_slot,
-           "cost of one wedge"}},
-         false},
+           "cost of one wedge", false}}},
         {"plan",
          {{"spacing", Kind::length, [](Project& p) -> Slot { return &p.plan.spacing; }, not_negative,
            "the hole spacing found in the data", "wanted distance of pierces on the vein"},
           {"step_out", Kind::length, [](Project& p) -> Slot { return &p.plan.step_out; }, not_negative, "twice the hole spacing",
            "how far a vein is carried beyond its holes"},
           {"count", Kind::count, [](Project& p) -> Slot { return &p.plan.count; }, at_least_one, told_by_slot,
-           "step-out holes proposed", false},
+           "step-out holes proposed"},
           {"angle_min", Kind::angle, [](Project& p) -> Slot { return &p.plan.angle_min; }, plane_dip, told_by_slot,
-           "least angle between a hole and a vein", false},
+           "least angle between a hole and a vein"},
           {"clearance", Kind::length, [](Project& p) -> Slot { return &p.plan.clearance; }, not_negative, told_by_slot,
-           "least distance from other holes and workings", false},
-          {"weights", Kind::weights, nowhere, not_negative, "none", "shares of value, information and cost", false},
+           "least distance of a step-out hole from other holes, below the upper half of a fan"},
+          {"weights", Kind::weights, [](Project& p) -> Slot { return &p.plan.weights; }, not_negative, "[1, 0.5, 0]",
+           "weights of information, value and cost in the choice of step-outs"},
           {"tail", Kind::length, [](Project& p) -> Slot { return &p.plan.tail; }, not_negative, told_by_slot,
            "foot wall drilled after the vein"}}}};
 }
@@ -261,7 +261,7 @@ std::vector<Key> all_keys() {
 }  // namespace
 
 const char* word_of(Kind kind) {
-    static constexpr std::array<const char*, 16> words = {"text",
+    static constexpr std::array<const char*, 17> words = {"text",
                                                           "one of a list of words",
                                                           "date",
                                                           "true or false",
@@ -276,6 +276,7 @@ const char* word_of(Kind kind) {
                                                           "point [east, north]",
                                                           "list of texts",
                                                           "list of numbers",
+                                                          "three numbers",
                                                           "table of numbers"};
     return words.at(static_cast<std::size_t>(kind));
 }
@@ -390,8 +391,8 @@ const Section<EquivalentSetting>& equivalent_section() {
         "[equivalent]",
         {{"name", Kind::text, [](EquivalentSetting& e) -> Slot { return &e.name; }, any, required, "name of its column"},
          {"analyte", Kind::text, none, any, "none", "the analyte in which it is expressed"},
-         {"prices", Kind::weights, none, not_negative, "none", "price of each analyte for a unit of its grade"},
-         {"recoveries", Kind::weights, none, share, "none", "metallurgical recovery of each analyte"}},
+         {"prices", Kind::named_numbers, none, not_negative, "none", "price of each analyte for a unit of its grade"},
+         {"recoveries", Kind::named_numbers, none, share, "none", "metallurgical recovery of each analyte"}},
         false};
     return section;
 }

@@ -32,7 +32,8 @@ enum class Kind {
     map_point,        // east, north
     texts,
     numbers,
-    weights,  // a table of numbers
+    weights,        // three numbers
+    named_numbers,  // a table of numbers
 };
 const char* word_of(Kind kind);
 

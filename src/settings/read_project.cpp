@@ -212,10 +212,9 @@ void check_names(KeyReading& reading, const std::vector<T>& entries, const char*
 
 void check_veins(KeyReading& reading, const Project& project) {
     for (const VeinSetting& vein : project.veins) {
-        const int given = (vein.point ? 1 : 0) + (vein.dip ? 1 : 0) + (vein.dip_direction ? 1 : 0);
-        if (given != 0 && given != 3)
+        if (vein.dip.has_value() != vein.dip_direction.has_value() || (vein.point && !vein.dip))
             reading.report(missing_key, vein.line,
-                           fmt::format("vein {}: point, dip and dip_direction are given together or not at all", vein.name));
+                           fmt::format("vein {}: dip and dip_direction are given together, and with every point", vein.name));
     }
     if (project.veins.empty()) reading.report(no_veins, 0, "the project file names no vein: none will be modelled");
 }

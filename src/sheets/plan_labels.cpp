@@ -1,5 +1,6 @@
 #include "sheets/plan_labels.h"
 
+#include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "paths/locate.h"
 #include "sheets/label_text.h"
@@ -7,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace selvage::sheets {
@@ -68,30 +70,53 @@ std::vector<Point> signs_of_others(const Results& results, const std::string& ho
     return points;
 }
 
-// Which trace is whose, where several start at one collar: the hole's name at the foot of its trace, if there is room.
+// The traces of all other holes, in chords.
+std::vector<drawing::Segment> traces_of_others(const Results& results, const std::string& hole, const PaperFrame& frame) {
+    constexpr int chords = 12;
+    std::vector<drawing::Segment> traces;
+    for (const paths::Path& path : results.paths) {
+        if (path.hole == hole) continue;
+        const auto at = [&](int i) {
+            return on_plan(frame, paths::position_at(path, path.start_depth + (path.end_depth - path.start_depth) * i / chords));
+        };
+        for (int i = 0; i < chords; ++i) traces.push_back({at(i), at(i + 1)});
+    }
+    return traces;
+}
+
+// The foot of a trace, or a little above it where the sign of another hole hides it; nothing: hidden all along.
+std::optional<Point> seen_foot(const paths::Path& path, const std::vector<Point>& others, const PaperFrame& frame) {
+    for (const double share : {1.0, 0.96, 0.92, 0.88}) {
+        const Point foot =
+            on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth)));
+        if (std::none_of(others.begin(), others.end(), [&](const Point& sign) { return hides(foot, sign); })) return foot;
+    }
+    return std::nullopt;
+}
+
+// Which trace is whose, where several start at one collar or another runs by its foot: the hole's name there, if there is room.
 std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                          const Tools& tools) {
-    constexpr double least_mm = 12.0;  // a shorter trace is told by its collar
+    constexpr double least_mm = 12.0;    // a shorter trace is told by its collar
+    constexpr double close_by_mm = 2.0;  // of another trace to a foot
     std::vector<drawing::Label> labels;
     for (const CollarGroup& group : groups)
         for (const std::string& name : group.names) {
             const paths::Path& path = *paths::path_of(results.paths, name);
-            const auto at = [&](double share) {
-                return on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth)));
-            };
-            const Point start = at(0.0), end = at(1.0);
-            if (group.names.size() < 2 || std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
+            const Point start = on_plan(frame, paths::position_at(path, path.start_depth)),
+                        end = on_plan(frame, paths::position_at(path, path.end_depth));
+            if (std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
             drawing::Label label;
+            label.not_along = traces_of_others(results, name, frame);
+            if (group.names.size() < 2 &&
+                std::none_of(label.not_along.begin(), label.not_along.end(),
+                             [&](const drawing::Segment& trace) { return drawing::distance(end, trace) < close_by_mm; }))
+                continue;
             label.owner = name + " trace";
             label.not_at = signs_of_others(results, name, frame);
-            label.at = end;
-            label.may_lead = false;
-            for (const double share : {0.88, 0.92, 0.96, 1.0})
-                if (const Point foot = at(share); std::none_of(label.not_at.begin(), label.not_at.end(),
-                                                               [&](const Point& sign) { return hides(foot, sign); })) {
-                    label.at = foot;
-                    label.may_lead = true;
-                }
+            const std::optional<Point> foot = seen_foot(path, label.not_at, frame);
+            label.at = foot.value_or(end);
+            label.may_lead = foot.has_value();
             label.foreign_weight = 8.0;
             label.clear_mm = 0.4;
             label.soft_weight = 4.0;

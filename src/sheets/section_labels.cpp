@@ -26,6 +26,11 @@ std::string without_tab(std::string text) {
 
 Marks leader_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed, const Tools& tools) {
     if (placed.leader.size() < 2) return {};
+    // A number's may run over other traces: it breaks none, and a dot tells the one that is meant.
+    constexpr double dot_mm = 0.45;
+    if (placed.number > 0)
+        return {line_of(placed.leader, tools.style.line("leader")),
+                disc(placed.leader.front(), dot_mm, plain(tools.style.colour("ink")))};
     return {line_of(placed.leader, tools.style.line("leader_casing")),
             line_of(placed.leader, tools.style.line(wanted.planned ? "planned_leader" : "leader"))};
 }

@@ -16,6 +16,7 @@ constexpr double remark_least_mm = 14.0;  // a shorter stretch is told by what i
 constexpr double wedge_least_mm = 4.0;    // nothing else on the sheet may name a wedge
 constexpr double own_trace_mm = 5.0;      // nearer to another hole's trace, words could be that one's
 constexpr double own_end_mm = 9.0;        // nearer to where another hole's run ends, words would seem that one's
+constexpr double told_apart_mm = 0.6;     // nearer to another all along, no sign tells a stretch from it
 constexpr double at_collar = 1.0;         // m
 constexpr int places_along = 20;
 
@@ -73,9 +74,9 @@ double offset_at(const SectionDrawing& drawing, const TraceRun& run, const Point
         ->offset;
 }
 
-// The hole's name, and off the slab its distance, in words beside the run where it is by itself; else a number where it is most
-// so, and a line in the side list. Off the slab at its collar a run without a lonely place bears none: the collar's own words say
-// how far off it is.
+// The hole's name, and off the slab its distance, in words beside the run where it is by itself; else, off the slab, a number
+// where it is most so and a line in the side list. At its collar a run without a lonely place bears none: the collar's own words
+// say how far off it is.
 void want_remark(SectionDrawing& drawing, const TraceRun& run, const paths::Path& path, const char* look) {
     const std::vector<std::vector<Point>> all_seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     const bool is_wedge = drawing.results.records.collars[path.number].parent.has_value();
@@ -87,12 +88,16 @@ void want_remark(SectionDrawing& drawing, const TraceRun& run, const paths::Path
     drawing::Label& label = wanted.label;
     label.owner = path.hole;
     label.not_at = others.ends;
+    label.not_along = others.traces;
     for (const LabelPlace& place : places)
         if (place.lonely >= 1.0) label.also_at.push_back(place.at);
     const bool in_words = !label.also_at.empty();
-    if (!in_words && starts_at_collar) return;
+    if (!in_words && (starts_at_collar || run.in_slab)) return;
     std::stable_sort(places.begin(), places.end(), [](const LabelPlace& a, const LabelPlace& b) { return a.lonely > b.lonely; });
-    for (const LabelPlace& place : places) label.number_at.push_back(place.at);
+    if (places.front().lonely * own_trace_mm < told_apart_mm) return;
+    for (const LabelPlace& place : places)
+        if (place.lonely * own_trace_mm >= told_apart_mm) label.number_at.push_back(place.at);
+    label.may_be_listed = !run.in_slab;
     label.at = in_words ? label.also_at.front() : label.number_at.front();
     if (in_words) label.also_at.erase(label.also_at.begin());
     label.worst_place = in_words ? 6.0 : 0.0;

@@ -20,7 +20,7 @@ struct Project {
         settings.plan.count = 6;
     }
     std::vector<StepOut> plan(const std::vector<forecast::Pierce>& pierces = {}) const {
-        return step_outs(all, scene.intercepts, pierces, scene.records, settings);
+        return step_outs(all, scene.intercepts, pierces, scene.paths, scene.records, settings);
     }
 };
 
@@ -64,6 +64,38 @@ TEST(StepOuts, ALastingTargetTakesItsNameFromItsPlace) {
     ASSERT_EQ(once.size(), again.size());
     for (std::size_t i = 0; i < once.size(); ++i) EXPECT_EQ(once[i].target, again[i].target);
     EXPECT_EQ(once.front().target.substr(0, 6), "North ");
+}
+
+double nearest_of_lower_half(const StepOut& rank, const std::vector<paths::Path>& paths) {
+    double nearest = 1e9;
+    for (double along = rank.hole.length / 2.0; along <= rank.hole.length; along += 1.0)
+        for (const HolePoints& hole : hole_points(paths))
+            for (const Eigen::Vector3d& point : hole.points)
+                nearest = std::min(nearest, (rank.hole.collar + along * base::unit_vector(rank.hole.direction) - point).norm());
+    return nearest;
+}
+
+TEST(StepOuts, KeepClearOfOtherHoles) {
+    Project project;
+    project.settings.plan.clearance = 0.0;
+    double nearest = 1e9;
+    for (const StepOut& rank : project.plan()) nearest = std::min(nearest, nearest_of_lower_half(rank, project.scene.paths));
+    project.settings.plan.clearance = nearest + 5.0;
+    const std::vector<StepOut> clear = project.plan();
+    ASSERT_FALSE(clear.empty());
+    for (const StepOut& rank : clear) EXPECT_GE(nearest_of_lower_half(rank, project.scene.paths), nearest + 5.0 - 1e-9);
+}
+
+TEST(StepOuts, WeightsTurnTheChoice) {
+    Project project;
+    project.settings.plan.weights = {0.0, 0.0, 1.0};
+    const std::vector<StepOut> cheap = project.plan();
+    project.settings.plan.weights = {1.0, 0.0, 0.0};
+    const std::vector<StepOut> teaching = project.plan();
+    ASSERT_FALSE(cheap.empty());
+    ASSERT_FALSE(teaching.empty());
+    EXPECT_LT(cheap.front().hole.cost, teaching.front().hole.cost);
+    EXPECT_GT(teaching.front().information, cheap.front().information);
 }
 
 TEST(StepOuts, NoneWhereNoHoleReaches) {
