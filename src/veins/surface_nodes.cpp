@@ -4,6 +4,7 @@
 #include "numerics/minimize.h"
 #include "numerics/normal_mixture.h"
 #include "numerics/sobol.h"
+#include "veins/neighbourhood.h"
 #include "veins/surface_neighbours.h"
 
 #include <Eigen/Eigenvalues>
@@ -219,10 +220,16 @@ std::vector<Node> of_both(const Nodes& nodes) {
     return found[0];
 }
 
+SurfaceRows spread_rows(const SurfaceRows& rows, std::size_t count) {
+    Places places;
+    for (const RowPlace& place : rows.places) places.push_back(place.place);
+    return rows_of_places(rows, spread_order(places, count));
+}
+
 // Very many data: modes from a spread selection, weights by neighbours.
 std::vector<WeighedGuess> nodes_of_many(const SurfaceRows& rows, double spacing) {
     constexpr std::size_t selection = 170, neighbours = 20, most_nodes = 12;
-    const SurfaceRows spread = rows_of_places(rows, spread_order(rows, selection));
+    const SurfaceRows spread = spread_rows(rows, selection);
     const NeighbourLikelihood likelihood(rows, neighbours);
     const std::vector<Node> nodes = of_both([&](Smoothness smoothness) {
         const Mode mode = mode_from(likeliest(prior_nodes(smoothness, spread, spacing, start_count)), spread, spacing);
@@ -233,18 +240,17 @@ std::vector<WeighedGuess> nodes_of_many(const SurfaceRows& rows, double spacing)
 
 }  // namespace
 
-std::vector<WeighedGuess> surface_nodes(const SurfaceRows& rows, double spacing) {
-    constexpr Eigen::Index most_exact = 600;  // rows
-    if (rows.values.size() > most_exact) return nodes_of_many(rows, spacing);
+std::vector<WeighedGuess> surface_nodes(const SurfaceRows& rows, double spacing, Eigen::Index most_searched) {
+    if (rows.values.size() > most_searched) return nodes_of_many(rows, spacing);
     const std::vector<Node> nodes = of_both([&](Smoothness smoothness) { return nodes_of(smoothness, rows, spacing); });
     return weighed(nodes, spacing, nodes.size());
 }
 
 SurfaceGuess first_guess(const SurfaceRows& rows, double spacing) {
     const std::size_t most = 100;  // data; more would say no more of it
-    const bool few = rows.places.size() <= most;
+    const bool few = rows.places.size() <= most && rows.unscaled.size() > 0;
     const std::vector<Node> nodes =
-        prior_nodes(Smoothness::three_halves, few ? rows : rows_of_places(rows, spread_order(rows, most)), spacing, start_count);
+        prior_nodes(Smoothness::three_halves, few ? rows : spread_rows(rows, most), spacing, start_count);
     const Node& best = likeliest(nodes);
     return guess_of(best.smoothness, best.scores, spacing);
 }

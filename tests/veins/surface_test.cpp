@@ -280,17 +280,6 @@ TEST(SurfaceNeighbours, AllBeforeGiveTheExactLikelihood) {
     EXPECT_NEAR(by(some, rough) - by(some, smooth), exact(rough) - exact(smooth), 0.5);
 }
 
-TEST(SurfaceNeighbours, SpreadOrderTakesTheFarthestNext) {
-    std::vector<SurfaceDatum> data;
-    for (const double u : {0.0, 1.0, 2.0, 3.0, 4.0, 8.0}) {
-        data.push_back({});
-        data.back().place = {u, 0.0};
-        data.back().height = 0.0;
-    }
-    const SurfaceRows rows = rows_of_data(data);  // places are sorted along u
-    EXPECT_EQ(spread_order(rows, 4), (std::vector<std::size_t>{3, 5, 0, 1}));
-}
-
 // 220 oriented intercepts of a real lattice: the way of very many data against the exact one's answer on the same nodes' terms.
 TEST(SurfaceNeighbours, VeryManyDataAreFittedToo) {
     const made_up::Vein world = made_up::vein(12, 220, 1, true);
