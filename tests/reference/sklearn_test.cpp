@@ -20,7 +20,7 @@ constexpr double sill = 2.25, range = 120.0, noise = 0.36;  // the script's too
 
 std::vector<Estimate> asked_of_script(const std::vector<Eigen::Vector2d>& places, const Eigen::VectorXd& values,
                                       const std::vector<Eigen::Vector2d>& asked) {
-    const TemporaryFolder folder;
+    const TemporaryFolder folder("scikit-learn");
     const std::string input = (folder.path() / "data").string();
     std::ofstream file(input);
     file.precision(17);
@@ -30,7 +30,7 @@ std::vector<Estimate> asked_of_script(const std::vector<Eigen::Vector2d>& places
     for (const Eigen::Vector2d& place : asked) file << place.x() << ' ' << place.y() << '\n';
     file.close();
     const std::string command =
-        "python3 " SELVAGE_SOURCE_FOLDER "/tests/reference/sklearn_gaussian_process.py check < '" + input + "'";
+        "/usr/bin/python3 " SELVAGE_SOURCE_FOLDER "/tests/reference/sklearn_gaussian_process.py check < '" + input + "'";
     std::vector<Estimate> found;
     FILE* pipe = popen(command.c_str(), "r");
     double mean = 0.0, sd = 0.0;
