@@ -37,7 +37,7 @@ struct SurfaceRules {
 struct SurfaceModel;  // defined in surface.cpp's own header part; shared read-only
 
 // Fits the model: nodes of (nu; L, g, q, psi, g_n, f_n) with weights, 0.99 of the weight kept. spacing s in m. Needs one datum or
-// more; of one hole at one place only one. Over 600 rows (200 oriented intercepts) the nodes are searched on 170 spread data and
+// more; of one hole at one place only one. Over 600 rows (200 oriented intercepts) the nodes are found and
 // weighed by a likelihood of neighbours, and the twelve heaviest are solved with all data. Over 3,000 rows (1,000 oriented
 // intercepts) they are not: what is asked at a place is answered from the data about the datum nearest to it and some spread
 // ones.

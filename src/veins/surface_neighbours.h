@@ -14,9 +14,12 @@ class NeighbourLikelihood {
 public:
     NeighbourLikelihood(const SurfaceRows& rows, std::size_t neighbours);
     double operator()(const SurfaceGuess& guess) const;
+    // The same with its derivatives by the scores.
+    double operator()(Smoothness smoothness, const Scores& scores, double spacing, Scores& gradient) const;
 
 private:
     std::vector<SurfaceRows> groups_;  // each place's own rows last; without sources, which the matrices hold
+    std::vector<SurfaceRows> before_;  // the same without those rows
     std::vector<Eigen::Index> own_rows_;
 };
 
