@@ -72,13 +72,14 @@ void fit_thickness(VeinWork& work) {
     Vein::Model& model = *work.model;
     const auto places = places_where(work, [](const Evidence& one) { return one.present; });
     const std::vector<Eigen::Vector2d> gradient_sds = gradient_sds_at(*model.surface, places);
+    const std::vector<MeanSurface> means = means_at(*model.surface, places);
     std::vector<LogDatum> data;
     std::size_t next = 0;
     for (const Evidence& one : work.evidence) {
         work.thickness.emplace_back();
         if (!one.point || !one.present) continue;
-        const Eigen::Vector2d gradient = mean_at(*model.surface, places[next]).gradient;
-        work.thickness.back() = thickness_datum(one, model.chart, gradient, gradient_sds[next++]);
+        work.thickness.back() = thickness_datum(one, model.chart, means[next].gradient, gradient_sds[next]);
+        ++next;
         if (work.thickness.back()) data.push_back(*work.thickness.back());
     }
     LogFieldPrior prior;

@@ -88,6 +88,15 @@ double log_density_of(Matrix covariance, const Eigen::VectorXd& values, double j
     return log_density_from(llt.matrixLLT(), llt.matrixL().solve(values));
 }
 
+double log_density_of_last(const Matrix& covariance, const Eigen::VectorXd& values, Eigen::Index count) {
+    constexpr double log_two_pi = 1.83787706640934548356;
+    const Factor llt(covariance);
+    if (llt.info() != Eigen::Success) return -std::numeric_limits<double>::infinity();
+    const Eigen::VectorXd own = llt.matrixL().solve(values).tail(count);
+    return -0.5 * own.squaredNorm() - llt.matrixLLT().diagonal().tail(count).array().log().sum() -
+           0.5 * log_two_pi * static_cast<double>(count);
+}
+
 Estimate estimate(const Conditioned& data, const Eigen::VectorXd& with_data, double own_variance) {
     const double known = (data.whitener.triangularView<Eigen::Lower>() * with_data).squaredNorm();
     return {with_data.dot(data.weights), std::max(0.0, own_variance - known)};

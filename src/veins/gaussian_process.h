@@ -22,6 +22,8 @@ constexpr double least_jitter = 1e-8;
 std::optional<Conditioned> condition(Eigen::MatrixXd covariance, const Eigen::VectorXd& values, double jitter = least_jitter);
 // The log density alone, at a third of the cost; minus infinity where there is none.
 double log_density_of(Eigen::MatrixXd covariance, const Eigen::VectorXd& values, double jitter = least_jitter);
+// Log density of the last `count` values given all before them; minus infinity where the matrix cannot be factored as it is.
+double log_density_of_last(const Eigen::MatrixXd& covariance, const Eigen::VectorXd& values, Eigen::Index count);
 
 struct Estimate {
     double mean = 0.0;

@@ -1,6 +1,5 @@
 #include "veins/surface_model.h"
 
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 
@@ -10,6 +9,11 @@ namespace selvage::veins {
 // gave the datum.
 numerics::NormalMixture leave_one_out_height(const SurfaceModel& model, std::size_t datum) {
     assert(datum < model.place_of_datum.size());
+    if (model.neighbourhoods) {
+        const std::size_t number = model.place_of_datum[datum];
+        const std::vector<std::size_t> about = model.neighbourhoods->around(number);
+        return leave_one_out_height(model_of_places(model, about), position_in(about, number));
+    }
     const RowPlace& place = model.rows.places[model.place_of_datum[datum]];
     numerics::NormalMixture mixture;
     if (!place.has_height) return mixture;

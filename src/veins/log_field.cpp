@@ -3,9 +3,12 @@
 #include "base/parallel.h"
 #include "veins/covariance.h"
 #include "veins/gaussian_process.h"
+#include "veins/neighbourhood.h"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <optional>
 
 namespace selvage::veins {
 
@@ -15,7 +18,7 @@ struct Node {
     double weight = 0.0;
     Kernel kernel;
     double nugget_variance = 0.0;
-    Conditioned data;
+    Conditioned data;  // empty in a field that answers by neighbourhoods
 };
 
 }  // namespace
@@ -25,10 +28,13 @@ struct LogField {
     Eigen::VectorXd values;  // logs less the prior's mean
     double mean = 0.0, mean_variance = 0.0;
     std::vector<Node> nodes;
+    std::optional<Neighbourhoods> neighbourhoods;  // of very many data
+    Eigen::Vector2d middle = Eigen::Vector2d::Zero();
 };
 
 namespace {
 
+constexpr std::size_t earlier_neighbours = 20, nearest_data = 30, spread_data = 30;
 constexpr double least_weight = 1e-6;  // of a node worth keeping; what all the others lack is less than 1e-4
 
 Eigen::MatrixXd covariance_of(const LogField& field, const Node& node) {
@@ -67,26 +73,64 @@ Eigen::VectorXd correlations_with_data(const LogField& field, const Kernel& kern
     return correlations;
 }
 
+LogField field_without_nodes(std::vector<LogDatum> data, double mean, double mean_variance) {
+    LogField field;
+    field.data = std::move(data);
+    field.mean = mean;
+    field.mean_variance = mean_variance;
+    field.values.resize(static_cast<Eigen::Index>(field.data.size()));
+    for (std::size_t i = 0; i < field.data.size(); ++i)
+        field.values(static_cast<Eigen::Index>(i)) = field.data[i].log_value - field.mean;
+    return field;
+}
+
+void solve(const LogField& field, Node& node) {
+    auto solved = condition(covariance_of(field, node), field.values);
+    assert(solved && "the nugget keeps the matrix positive definite");
+    node.data = std::move(*solved);
+}
+
+// The same nodes given some of the data alone.
+LogField field_of(const LogField& field, const std::vector<std::size_t>& data) {
+    LogField local = field_without_nodes(picked(field.data, data), field.mean, field.mean_variance);
+    for (const Node& node : field.nodes) {
+        local.nodes.push_back({node.weight, node.kernel, node.nugget_variance, {}});
+        solve(local, local.nodes.back());
+    }
+    return local;
+}
+
+// Log densities of the data under each node by neighbours, and the field's neighbourhoods.
+void weigh_by_neighbours(LogField& field, std::vector<std::pair<Node, double>>& nodes) {
+    Places places;
+    for (const LogDatum& datum : field.data) places.push_back(datum.place);
+    places = from_middle(places, field.middle);
+    std::vector<LogField> groups;
+    for (const std::vector<std::size_t>& group : groups_of_order(places, spread_order(places, places.size()), earlier_neighbours))
+        groups.push_back(field_without_nodes(picked(field.data, group), field.mean, field.mean_variance));
+    base::parallel_for(nodes.size(), [&](std::size_t k) {
+        for (const LogField& group : groups)
+            nodes[k].second += log_density_of_last(covariance_of(group, nodes[k].first), group.values, 1);
+    });
+    field.neighbourhoods = Neighbourhoods(std::move(places), nearest_data, spread_data);
+}
+
 }  // namespace
 
-std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double spacing, const LogFieldPrior& prior) {
+std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double spacing, const LogFieldPrior& prior,
+                                              std::size_t most_exact) {
     assert(!data.empty() && spacing > 0.0);
-    auto field = std::make_shared<LogField>();
-    field->data = std::move(data);
-    field->mean = prior.mean;
-    field->mean_variance = prior.mean_sd * prior.mean_sd;
-    field->values.resize(static_cast<Eigen::Index>(field->data.size()));
-    for (std::size_t i = 0; i < field->data.size(); ++i)
-        field->values(static_cast<Eigen::Index>(i)) = field->data[i].log_value - field->mean;
-
+    auto field = std::make_shared<LogField>(field_without_nodes(std::move(data), prior.mean, prior.mean_sd * prior.mean_sd));
     std::vector<std::pair<Node, double>> nodes = prior_nodes(spacing, prior);
-    base::parallel_for(nodes.size(), [&](std::size_t k) {
-        auto solved = condition(covariance_of(*field, nodes[k].first), field->values);
-        assert(solved && "the nugget keeps the matrix positive definite");
-        nodes[k].first.data = std::move(*solved);
-    });
+    if (field->data.size() > most_exact)
+        weigh_by_neighbours(*field, nodes);
+    else
+        base::parallel_for(nodes.size(), [&](std::size_t k) {
+            solve(*field, nodes[k].first);
+            nodes[k].second += nodes[k].first.data.log_density;
+        });
     std::vector<double> log_weights;
-    for (const auto& [node, log_weight] : nodes) log_weights.push_back(log_weight + node.data.log_density);
+    for (const auto& [node, log_weight] : nodes) log_weights.push_back(log_weight);
     const std::vector<double> weights = numerics::weights_from_logs(log_weights);
     for (std::size_t k = 0; k < nodes.size(); ++k) {
         if (weights[k] < least_weight) continue;
@@ -101,6 +145,13 @@ numerics::NormalMixture log_value_at(const LogField& field, const Eigen::Vector2
 }
 
 std::vector<numerics::NormalMixture> log_values_at(const LogField& field, const std::vector<Eigen::Vector2d>& places) {
+    if (field.neighbourhoods) {
+        Places counted;
+        for (const Eigen::Vector2d& place : places) counted.push_back(place - field.middle);
+        return answers_by_cell<numerics::NormalMixture>(*field.neighbourhoods, counted, [&](const Cell& cell) {
+            return log_values_at(field_of(field, field.neighbourhoods->around(cell.middle)), picked(places, cell.asked));
+        });
+    }
     const auto count = static_cast<Eigen::Index>(places.size());
     std::vector<numerics::NormalMixture> mixtures(places.size());
     Eigen::MatrixXd correlations(field.values.size(), count);
@@ -127,6 +178,10 @@ double smooth_log_at(const LogField& field, const Eigen::Vector2d& place) { retu
 
 numerics::NormalMixture leave_one_out_log(const LogField& field, std::size_t datum) {
     assert(datum < field.data.size());
+    if (field.neighbourhoods) {
+        const std::vector<std::size_t> about = field.neighbourhoods->around(datum);
+        return leave_one_out_log(field_of(field, about), position_in(about, datum));
+    }
     numerics::NormalMixture mixture;
     std::vector<double> log_weights;
     for (const Node& node : field.nodes) {

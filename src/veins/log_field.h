@@ -29,8 +29,11 @@ struct LogFieldPrior {
 
 struct LogField;
 
-// Thickness: the defaults with mean log 0.5. Needs one datum or more.
-std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double spacing, const LogFieldPrior& prior);
+// Thickness: the defaults with mean log 0.5. Needs one datum or more. Beyond `most_exact` data (lower in tests alone) the nodes
+// are weighed by a likelihood of neighbours and every answer comes from the data about the datum nearest to the place.
+constexpr std::size_t most_exact_logs = 1000;
+std::shared_ptr<const LogField> fit_log_field(std::vector<LogDatum> data, double spacing, const LogFieldPrior& prior,
+                                              std::size_t most_exact = most_exact_logs);
 // Mixture of the log of the value at a place, nugget included.
 numerics::NormalMixture log_value_at(const LogField& field, const Eigen::Vector2d& place);
 std::vector<numerics::NormalMixture> log_values_at(const LogField& field, const std::vector<Eigen::Vector2d>& places);

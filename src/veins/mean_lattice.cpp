@@ -1,7 +1,5 @@
 #include "veins/mean_lattice.h"
 
-#include "base/parallel.h"
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -30,10 +28,10 @@ MeanLattice::MeanLattice(std::shared_ptr<const SurfaceModel> surface, Lattice la
     : surface_(std::move(surface)), lattice_(std::move(lattice)) {
     nodes_.resize(lattice_.needed.size());
     const std::vector<std::size_t> needed = lattice_.needed_nodes();
-    base::parallel_for(needed.size(), [&](std::size_t i) {
-        const MeanSurface mean = mean_at(*surface_, lattice_.place_of(needed[i]));
-        nodes_[needed[i]] = {mean.height, mean.gradient, 0.0};
-    });
+    std::vector<Eigen::Vector2d> places;
+    for (const std::size_t node : needed) places.push_back(lattice_.place_of(node));
+    const std::vector<MeanSurface> means = means_at(*surface_, places);
+    for (std::size_t i = 0; i < needed.size(); ++i) nodes_[needed[i]] = {means[i].height, means[i].gradient, 0.0};
     for (const Node& node : nodes_) largest_height_ = std::max(largest_height_, std::abs(node.height));
     find_twists();
 }

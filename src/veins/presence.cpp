@@ -4,12 +4,15 @@
 #include "numerics/normal_mixture.h"
 #include "veins/covariance.h"
 #include "veins/gaussian_process.h"
+#include "veins/neighbourhood.h"
 
 #include <Eigen/Cholesky>
 
+#include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace selvage::veins {
@@ -27,13 +30,17 @@ constexpr double mean_share = 0.67, mean_sd_share = 0.7;  // of sqrt(1 + sd^2)
 constexpr int sweeps = 5;                                 // sites settle to 0.1 % in four
 constexpr double least_precision = 1e-8;
 constexpr double least_weight = 1e-6;
-constexpr double unsure_floor = 0.1, unsure_share = 0.8;  // what a likely pick is believed
+constexpr std::size_t earlier_neighbours = 20;                      // for the weights of very many data
+constexpr std::size_t nearest_for_site = 26, spread_for_site = 15;  // its own datum is one of the nearest
+constexpr std::size_t nearest_data = 30, spread_data = 20;          // for a chance
+constexpr double unsure_floor = 0.1, unsure_share = 0.8;            // what a likely pick is believed
 
 struct Node {
     double weight = 0.0;
     Kernel kernel;
     double mean = 0.0, mean_variance = 0.0;
-    Conditioned data;  // of the sites
+    Eigen::VectorXd site_precision, site_shift;
+    Conditioned data;  // of the sites; empty where neighbourhoods answer
 };
 
 // What one site's likelihood makes of a normal cavity (m, v): log of its integral, new mean and variance.
@@ -130,58 +137,163 @@ std::vector<std::pair<Node, double>> prior_nodes(double spacing) {
 struct Presence {
     std::vector<PresenceDatum> data;
     std::vector<Node> nodes;
+    std::optional<Neighbourhoods> neighbourhoods;  // of very many data
+    Eigen::Vector2d middle = Eigen::Vector2d::Zero();
 };
 
 PropagatedSites propagate(const Eigen::MatrixXd& prior, double mean, const std::vector<PresenceDatum>& data) {
+    constexpr Eigen::Index block = 32;  // sites whose changes reach the whole covariance in one product
     const Eigen::Index n = prior.rows();
     PropagatedSites sites{Eigen::VectorXd::Zero(n), Eigen::VectorXd::Zero(n), 0.0};
-    Posterior posterior{prior, Eigen::VectorXd::Zero(n), 0.0};
-    for (int sweep = 0; sweep < sweeps; ++sweep) {
-        for (Eigen::Index i = 0; i < n; ++i) {
-            const Cavity cavity = cavity_of(posterior, sites, i);
-            const Matched tilted = matched(data[static_cast<std::size_t>(i)], cavity.mean() + mean, cavity.variance());
-            const double precision = std::max(least_precision, 1.0 / tilted.variance - cavity.precision);
-            const double change = precision - sites.precision(i);
-            sites.precision(i) = precision;
-            sites.shift(i) = (tilted.mean - mean) * (cavity.precision + precision) - cavity.shift;
-            const Eigen::VectorXd column = posterior.covariance.col(i);
-            posterior.covariance -= (change / (1.0 + change * column(i))) * column * column.transpose();
-            posterior.mean = posterior.covariance * sites.shift;
+    Eigen::MatrixXd covariance = prior, columns(n, std::min(block, n));
+    Eigen::VectorXd shares(columns.cols());  // of each changed site's column x column', to be taken away
+    for (int sweep = 0; sweep < sweeps; ++sweep)
+        for (Eigen::Index first = 0; first < n; first += block) {
+            const Eigen::Index count = std::min(block, n - first);
+            for (Eigen::Index k = 0; k < count; ++k) {
+                const Eigen::Index i = first + k;
+                Eigen::VectorXd column = covariance.col(i);
+                column.noalias() -= columns.leftCols(k) * shares.head(k).cwiseProduct(columns.row(i).head(k).transpose());
+                const Cavity cavity{1.0 / column(i) - sites.precision(i), column.dot(sites.shift) / column(i) - sites.shift(i)};
+                const Matched tilted = matched(data[static_cast<std::size_t>(i)], cavity.mean() + mean, cavity.variance());
+                const double precision = std::max(least_precision, 1.0 / tilted.variance - cavity.precision);
+                const double change = precision - sites.precision(i);
+                sites.precision(i) = precision;
+                sites.shift(i) = (tilted.mean - mean) * (cavity.precision + precision) - cavity.shift;
+                shares(k) = change / (1.0 + change * column(i));
+                columns.col(k) = column;
+            }
+            const Eigen::MatrixXd scaled = columns.leftCols(count) * shares.head(count).asDiagonal();
+            covariance.triangularView<Eigen::Lower>() -= scaled * columns.leftCols(count).transpose();
+            covariance.triangularView<Eigen::StrictlyUpper>() = covariance.transpose();
         }
-        posterior = posterior_of(prior, sites);  // afresh: the updates' rounding does not add up
-    }
-    sites.log_evidence = log_evidence_of(posterior, sites, mean, data);
+    sites.log_evidence = log_evidence_of(posterior_of(prior, sites), sites, mean, data);  // afresh: rounding does not add up
     return sites;
 }
 
-std::shared_ptr<const Presence> fit_presence(std::vector<PresenceDatum> data, double spacing) {
-    assert(spacing > 0.0);
-    auto presence = std::make_shared<Presence>();
-    presence->data = std::move(data);
-    std::vector<std::pair<Node, double>> nodes = prior_nodes(spacing);
-    base::parallel_for(nodes.size(), [&](std::size_t k) {
-        Node& node = nodes[k].first;
-        if (presence->data.empty()) return;
-        Eigen::MatrixXd covariance = prior_covariance(node, presence->data);
-        const PropagatedSites sites = propagate(covariance, node.mean, presence->data);
-        nodes[k].second += sites.log_evidence;
-        covariance.diagonal() += sites.precision.cwiseInverse();
-        auto solved = condition(std::move(covariance), sites.shift.cwiseQuotient(sites.precision));
-        assert(solved && "the sites keep the matrix positive definite");
-        node.data = std::move(*solved);
+namespace {
+
+// The hidden values given the node's sites.
+void solve(Node& node, const std::vector<PresenceDatum>& data) {
+    Eigen::MatrixXd covariance = prior_covariance(node, data);
+    covariance.diagonal() += node.site_precision.cwiseInverse();
+    auto solved = condition(std::move(covariance), node.site_shift.cwiseQuotient(node.site_precision));
+    assert(solved && "the sites keep the matrix positive definite");
+    node.data = std::move(*solved);
+}
+
+double solve_exactly(Node& node, const std::vector<PresenceDatum>& data) {
+    PropagatedSites sites = propagate(prior_covariance(node, data), node.mean, data);
+    node.site_precision = std::move(sites.precision);
+    node.site_shift = std::move(sites.shift);
+    solve(node, data);
+    return sites.log_evidence;
+}
+
+// Log of the chance of the last datum being what it is, from the others.
+double log_chance_of_last(Node node, std::vector<PresenceDatum> data) {
+    const PresenceDatum last = data.back();
+    data.pop_back();
+    Estimate there{0.0, node.kernel.sill + node.mean_variance};
+    if (!data.empty()) {
+        solve_exactly(node, data);
+        Eigen::VectorXd covariances(static_cast<Eigen::Index>(data.size()));
+        for (std::size_t i = 0; i < data.size(); ++i)
+            covariances(static_cast<Eigen::Index>(i)) =
+                node.mean_variance + kernel_at(node.kernel, last.place - data[i].place).value;
+        there = estimate(node.data, covariances, there.variance);
+    }
+    return matched(last, node.mean + there.mean, there.variance).log_integral;
+}
+
+// Sites of a node, each from propagation over its own neighbourhood.
+void find_sites(Node& node, const std::vector<PresenceDatum>& data, const Neighbourhoods& neighbourhoods) {
+    const auto n = static_cast<Eigen::Index>(data.size());
+    node.site_precision.resize(n);
+    node.site_shift.resize(n);
+    base::parallel_for(data.size(), [&](std::size_t i) {
+        const std::vector<std::size_t> about = neighbourhoods.around(i);
+        const std::vector<PresenceDatum> some = picked(data, about);
+        const PropagatedSites sites = propagate(prior_covariance(node, some), node.mean, some);
+        const auto own = static_cast<Eigen::Index>(position_in(about, i));
+        node.site_precision(static_cast<Eigen::Index>(i)) = sites.precision(own);
+        node.site_shift(static_cast<Eigen::Index>(i)) = sites.shift(own);
     });
+}
+
+void keep_heaviest(Presence& presence, std::vector<std::pair<Node, double>> nodes) {
     std::vector<double> log_weights;
     for (const auto& [node, log_weight] : nodes) log_weights.push_back(log_weight);
     const std::vector<double> weights = numerics::weights_from_logs(log_weights);
     for (std::size_t k = 0; k < nodes.size(); ++k) {
         if (weights[k] < least_weight) continue;
         nodes[k].first.weight = weights[k];
-        presence->nodes.push_back(std::move(nodes[k].first));
+        presence.nodes.push_back(std::move(nodes[k].first));
     }
+}
+
+void fit_by_neighbours(Presence& presence, std::vector<std::pair<Node, double>> nodes) {
+    Places places;
+    for (const PresenceDatum& datum : presence.data) places.push_back(datum.place);
+    places = from_middle(places, presence.middle);
+    const auto groups = groups_of_order(places, spread_order(places, places.size()), earlier_neighbours);
+    for (auto& [node, log_weight] : nodes) {
+        std::vector<double> logs(groups.size());
+        base::parallel_for(groups.size(), [&, &one = node](std::size_t i) {
+            logs[i] = log_chance_of_last(one, picked(presence.data, groups[i]));
+        });
+        for (const double log : logs) log_weight += log;
+    }
+    keep_heaviest(presence, std::move(nodes));
+    const Neighbourhoods for_sites(places, nearest_for_site, spread_for_site);
+    for (Node& node : presence.nodes) find_sites(node, presence.data, for_sites);
+    presence.neighbourhoods = Neighbourhoods(std::move(places), nearest_data, spread_data);
+}
+
+// The same nodes and sites at some of the data alone.
+Presence presence_of(const Presence& presence, const std::vector<std::size_t>& data) {
+    Presence local;
+    local.data = picked(presence.data, data);
+    const std::vector<Eigen::Index> numbers(data.begin(), data.end());
+    for (const Node& node : presence.nodes) {
+        local.nodes.push_back({node.weight,
+                               node.kernel,
+                               node.mean,
+                               node.mean_variance,
+                               node.site_precision(numbers),
+                               node.site_shift(numbers),
+                               {}});
+        solve(local.nodes.back(), local.data);
+    }
+    return local;
+}
+
+}  // namespace
+
+std::shared_ptr<const Presence> fit_presence(std::vector<PresenceDatum> data, double spacing, std::size_t most_exact) {
+    assert(spacing > 0.0);
+    auto presence = std::make_shared<Presence>();
+    presence->data = std::move(data);
+    std::vector<std::pair<Node, double>> nodes = prior_nodes(spacing);
+    if (presence->data.size() > most_exact) {
+        fit_by_neighbours(*presence, std::move(nodes));
+        return presence;
+    }
+    base::parallel_for(nodes.size(), [&](std::size_t k) {
+        if (!presence->data.empty()) nodes[k].second += solve_exactly(nodes[k].first, presence->data);
+    });
+    keep_heaviest(*presence, std::move(nodes));
     return presence;
 }
 
 std::vector<double> presences_at(const Presence& presence, const std::vector<Eigen::Vector2d>& places) {
+    if (presence.neighbourhoods) {
+        Places counted;
+        for (const Eigen::Vector2d& place : places) counted.push_back(place - presence.middle);
+        return answers_by_cell<double>(*presence.neighbourhoods, counted, [&](const Cell& cell) {
+            return presences_at(presence_of(presence, presence.neighbourhoods->around(cell.middle)), picked(places, cell.asked));
+        });
+    }
     const auto count = static_cast<Eigen::Index>(places.size()), n = static_cast<Eigen::Index>(presence.data.size());
     std::vector<double> chances(places.size(), 0.0);
     for (const Node& node : presence.nodes) {

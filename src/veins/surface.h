@@ -30,13 +30,17 @@ struct SurfaceDatum {
 
 struct SurfaceRules {
     bool shared_sources = false;  // false: a source counts within one hole's rows only; true: between holes and with forecasts
+    Eigen::Index most_searched = 600;   // rows; beyond, parameters are found by neighbours. Lower in tests alone
+    Eigen::Index most_factored = 3000;  // rows; beyond, every answer comes from a neighbourhood's rows
 };
 
 struct SurfaceModel;  // defined in surface.cpp's own header part; shared read-only
 
 // Fits the model: nodes of (nu; L, g, q, psi, g_n, f_n) with weights, 0.99 of the weight kept. spacing s in m. Needs one datum or
-// more; of one hole at one place only one. Over 600 rows (200 oriented intercepts) the nodes are searched on 170 spread data and
-// weighed by a likelihood of neighbours; the twelve heaviest are solved with all data.
+// more; of one hole at one place only one. Over 600 rows (200 oriented intercepts) the nodes are found and
+// weighed by a likelihood of neighbours, and the twelve heaviest are solved with all data. Over 3,000 rows (1,000 oriented
+// intercepts) they are not: what is asked at a place is answered from the data about the datum nearest to it and some spread
+// ones.
 std::shared_ptr<const SurfaceModel> fit_surface(std::vector<SurfaceDatum> data, double spacing, const SurfaceRules& rules);
 
 // Mixture of the height w at a place (u, v), m: the surface itself, without any noise of a measurement.
@@ -48,8 +52,9 @@ struct MeanSurface {
     double height = 0.0;  // m
     Eigen::Vector2d gradient = Eigen::Vector2d::Zero();
 };
-// Mean height and gradient (their exact derivative) at a place; cheap.
+// Mean height and gradient (their exact derivative) at a place, cheap but with very many data; and at many, on all threads.
 MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place);
+std::vector<MeanSurface> means_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places);
 // Sd of each slope at each place, over all nodes.
 std::vector<Eigen::Vector2d> gradient_sds_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places);
 

@@ -113,7 +113,7 @@ double node_variance(const SurfaceModel& model, const SurfaceNode& node, const E
     PathPoint asked = point;
     for (ChartEffect& effect : asked.effects)
         if (const auto found = remeasured.find(effect.source.id); found != remeasured.end()) effect.source.sd = found->second;
-    SurfaceModel one{model.rules, model.spacing, std::move(rows), {}, {}, {}};
+    SurfaceModel one{model.rules, model.spacing, std::move(rows), {}, {}, {}, {}};
     const SurfaceNode solved = surface_node(one.rows, {node.guess, 1.0});
     const OnHeight effects = on_height(one, asked);
     const NodeForecast forecast = forecast_of(one, solved, place, effects);
@@ -142,6 +142,7 @@ double SurfaceBudget::total() const {
 
 SurfaceBudget budget_over_path(const SurfaceModel& model, const PathPoint& point) {
     assert(model.rules.shared_sources);
+    if (model.neighbourhoods) return budget_over_path(model_about(model, point.chart_point.head<2>()), point);
     const Eigen::Vector2d place = point.chart_point.head<2>() - model.rows.centre;
     const OnHeight asked = on_height(model, point);
     SurfaceBudget budget;
@@ -156,6 +157,7 @@ SurfaceBudget budget_over_path(const SurfaceModel& model, const PathPoint& point
 }
 
 double variance_with(const SurfaceModel& model, const PathPoint& point, const std::map<paths::SourceId, double>& remeasured) {
+    if (model.neighbourhoods) return variance_with(model_about(model, point.chart_point.head<2>()), point, remeasured);
     const Eigen::Vector2d place = point.chart_point.head<2>() - model.rows.centre;
     const OnHeight asked = on_height(model, point);
     Spread means;
@@ -168,6 +170,7 @@ double variance_with(const SurfaceModel& model, const PathPoint& point, const st
 }
 
 double variance_with_core_at(const SurfaceModel& model, const PathPoint& point, const Eigen::Vector2d& oriented) {
+    if (model.neighbourhoods) return variance_with_core_at(model_about(model, point.chart_point.head<2>()), point, oriented);
     const Eigen::Vector2d place = point.chart_point.head<2>() - model.rows.centre, there = oriented - model.rows.centre;
     const OnHeight asked = on_height(model, point);
     double gained = 0.0;

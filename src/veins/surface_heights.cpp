@@ -101,6 +101,11 @@ numerics::NormalMixture height_at(const SurfaceModel& model, const Eigen::Vector
 }
 
 std::vector<numerics::NormalMixture> heights_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places) {
+    if (model.neighbourhoods)
+        return answers_nearby<numerics::NormalMixture>(model, places,
+                                                       [&](const SurfaceModel& local, const std::vector<std::size_t>& asked) {
+                                                           return heights_at(local, picked(places, asked));
+                                                       });
     std::vector<Asked> asked(places.size());
     for (std::size_t i = 0; i < places.size(); ++i) asked[i].place = places[i] - model.rows.centre;
     return mixtures_of(model, asked);
@@ -112,6 +117,14 @@ numerics::NormalMixture height_over_path(const SurfaceModel& model, const Eigen:
 }
 
 std::vector<numerics::NormalMixture> heights_over_paths(const SurfaceModel& model, const std::vector<PathPoint>& points) {
+    if (model.neighbourhoods) {
+        Places places;
+        for (const PathPoint& point : points) places.emplace_back(point.chart_point.head<2>());
+        return answers_nearby<numerics::NormalMixture>(model, places,
+                                                       [&](const SurfaceModel& local, const std::vector<std::size_t>& asked) {
+                                                           return heights_over_paths(local, picked(points, asked));
+                                                       });
+    }
     std::vector<Asked> asked;
     for (const PathPoint& point : points) asked.push_back(asked_over_path(model, point));
     std::vector<numerics::NormalMixture> mixtures = mixtures_of(model, asked);

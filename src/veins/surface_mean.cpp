@@ -77,6 +77,7 @@ MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Ei
 }
 
 MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place) {
+    if (model.neighbourhoods) return mean_at(model_about(model, place), place);
     MeanSurface mean;
     for (const SurfaceNode& node : model.nodes) {
         const MeanSurface part = node_mean(model.rows, node, place - model.rows.centre);
@@ -86,7 +87,22 @@ MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place) {
     return mean;
 }
 
+std::vector<MeanSurface> means_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places) {
+    if (model.neighbourhoods)
+        return answers_nearby<MeanSurface>(model, places, [&](const SurfaceModel& local, const std::vector<std::size_t>& asked) {
+            return means_at(local, picked(places, asked));
+        });
+    std::vector<MeanSurface> means(places.size());
+    base::parallel_for(places.size(), [&](std::size_t i) { means[i] = mean_at(model, places[i]); });
+    return means;
+}
+
 std::vector<Eigen::Vector2d> gradient_sds_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places) {
+    if (model.neighbourhoods)
+        return answers_nearby<Eigen::Vector2d>(model, places,
+                                               [&](const SurfaceModel& local, const std::vector<std::size_t>& asked) {
+                                                   return gradient_sds_at(local, picked(places, asked));
+                                               });
     std::vector<Eigen::Vector2d> sds(places.size());
     base::parallel_for((places.size() + together - 1) / together, [&](std::size_t part) {
         const std::size_t from = part * together, count = std::min(together, places.size() - from);

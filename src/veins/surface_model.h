@@ -2,12 +2,14 @@
 
 #include "veins/covariance.h"
 #include "veins/gaussian_process.h"
+#include "veins/neighbourhood.h"
 #include "veins/surface.h"
 #include "veins/surface_nodes.h"
 #include "veins/surface_rows.h"
 
 #include <Eigen/Core>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,8 +20,8 @@ struct SurfaceNode {
     double weight = 0.0;
     SurfaceGuess guess;
     Kernel kernel;
-    Conditioned data;
-    Eigen::Vector3d trend;  // mean of the trend's coefficients given the data
+    Conditioned data;                                 // empty in a model that answers by neighbourhoods
+    Eigen::Vector3d trend = Eigen::Vector3d::Zero();  // mean of the trend's coefficients given the data
 };
 
 struct SurfaceModel {
@@ -29,7 +31,23 @@ struct SurfaceModel {
     std::vector<std::size_t> place_of_datum;  // the caller's index to that of rows.places
     std::vector<std::string> hole_of_place;
     std::vector<SurfaceNode> nodes;
+    std::optional<Neighbourhoods> neighbourhoods;  // of very many data, in the rows' order, from the rows' centre
 };
+
+// The same nodes given some of the data alone (numbers of rows.places): its data are numbered in that order.
+SurfaceModel model_of_places(const SurfaceModel& model, const std::vector<std::size_t>& places);
+// The data about a place (u, v), of a model that answers by neighbourhoods.
+SurfaceModel model_about(const SurfaceModel& model, const Eigen::Vector2d& place);
+
+// Answers at places (u, v) of a model that answers by neighbourhoods: ask(local model, numbers of some places).
+template <typename Answer, typename Ask>
+std::vector<Answer> answers_nearby(const SurfaceModel& model, const Places& places, const Ask& ask) {
+    Places from_centre;
+    for (const Eigen::Vector2d& place : places) from_centre.push_back(place - model.rows.centre);
+    return answers_by_cell<Answer>(*model.neighbourhoods, from_centre, [&](const Cell& cell) {
+        return ask(model_of_places(model, model.neighbourhoods->around(cell.middle)), cell.asked);
+    });
+}
 
 SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& guess);
 

@@ -39,15 +39,14 @@ void lay_out(SurfaceRows& rows, const std::vector<SurfaceDatum>& data) {
         rows.places.push_back({data[i].place - rows.centre, next, data[i].height.has_value(), data[i].normal.has_value()});
         next += rows.places.back().count();
     }
-    rows.values = rows.core = Eigen::VectorXd::Zero(next);
-    rows.unscaled = rows.scaled = Eigen::MatrixXd::Zero(next, next);
+    rows.values = rows.core = rows.own_unscaled = rows.own_scaled = Eigen::VectorXd::Zero(next);
 }
 
 void add_datum(SurfaceRows& rows, const RowPlace& place, const SurfaceDatum& datum, const Eigen::Vector2d& surface_slopes) {
     if (place.has_height) {
         rows.values(place.first) = *datum.height;
-        rows.unscaled(place.first, place.first) += std::max(datum.fixed_variance, least_height_sd * least_height_sd);
-        rows.scaled(place.first, place.first) += datum.scaled_variance;
+        rows.own_unscaled(place.first) += std::max(datum.fixed_variance, least_height_sd * least_height_sd);
+        rows.own_scaled(place.first) += datum.scaled_variance;
     }
     if (!place.has_slopes) return;
     const Eigen::Vector2d slopes = slopes_of(*datum.normal);
@@ -61,7 +60,7 @@ void add_datum(SurfaceRows& rows, const RowPlace& place, const SurfaceDatum& dat
             rows.core(row) = s2 * stretch * stretch;
         else
             own = std::max(own, least_slope_sd * least_slope_sd);
-        rows.unscaled(row, row) += s2 * own;
+        rows.own_unscaled(row) += s2 * own;
     }
 }
 
@@ -80,31 +79,38 @@ void gather_sources(std::map<paths::SourceId, RowSource>& gathered, const Surfac
     }
 }
 
-void add_source(SurfaceRows& rows, const RowSource& source, const std::vector<std::size_t>& hole_of_row, bool between_holes) {
+void lay_out_sources(SurfaceRows& rows, const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes) {
+    std::map<paths::SourceId, RowSource> gathered;
+    std::map<std::string, std::size_t> holes;
+    for (std::size_t p = 0; p < rows.places.size(); ++p) {
+        const std::size_t i = rows.datum[p];
+        gather_sources(gathered, rows, rows.places[p], data[i], slopes[i]);
+        rows.hole.push_back(holes.emplace(data[i].hole, holes.size()).first->second);
+    }
+    for (auto& [id, source] : gathered) rows.sources.push_back(std::move(source));
+}
+
+// Which sources touch each place, from the effects on its rows.
+void note_sources_of_places(SurfaceRows& rows) {
+    rows.sources_of_place.assign(rows.places.size(), {});
+    for (std::size_t s = 0; s < rows.sources.size(); ++s) {
+        std::size_t place = 0;
+        for (const auto& [row, effect] : rows.sources[s].effects) {
+            while (row >= rows.places[place].first + rows.places[place].count()) ++place;
+            std::vector<std::size_t>& noted = rows.sources_of_place[place];
+            if (noted.empty() || noted.back() != s) noted.push_back(s);
+        }
+    }
+}
+
+void add_source(SurfaceRows& rows, const RowSource& source, const std::vector<std::size_t>& hole_of_row) {
     Eigen::MatrixXd& matrix = paths::is_deviation(source.source.id.kind) ? rows.unscaled : rows.scaled;
     const double variance = source.source.sd * source.source.sd;
     for (const auto& [row, effect] : source.effects)
         for (const auto& [column, other] : source.effects)
-            if (column <= row &&
-                (between_holes || hole_of_row[static_cast<std::size_t>(row)] == hole_of_row[static_cast<std::size_t>(column)]))
+            if (column <= row && (rows.shared_sources ||
+                                  hole_of_row[static_cast<std::size_t>(row)] == hole_of_row[static_cast<std::size_t>(column)]))
                 matrix(row, column) += effect * variance * other;
-}
-
-void add_sources(SurfaceRows& rows, const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes,
-                 bool between_holes) {
-    std::map<paths::SourceId, RowSource> gathered;
-    std::map<std::string, std::size_t> holes;
-    std::vector<std::size_t> hole_of_row;
-    for (std::size_t p = 0; p < rows.places.size(); ++p) {
-        const std::size_t i = rows.datum[p];
-        gather_sources(gathered, rows, rows.places[p], data[i], slopes[i]);
-        const std::size_t hole = holes.emplace(data[i].hole, holes.size()).first->second;
-        hole_of_row.insert(hole_of_row.end(), static_cast<std::size_t>(rows.places[p].count()), hole);
-    }
-    for (const auto& [id, source] : gathered) {
-        add_source(rows, source, hole_of_row, between_holes);
-        rows.sources.push_back(source);
-    }
 }
 
 void add_trend(SurfaceRows& rows) {
@@ -125,21 +131,72 @@ const Eigen::Vector3d& trend_variances() {
     return variances;
 }
 
-SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes, double spacing,
-                         const SurfaceRules& rules) {
+SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes,
+                                  double spacing, const SurfaceRules& rules) {
     SurfaceRows rows;
     rows.slope_scale = spacing;
+    rows.shared_sources = rules.shared_sources;
     rows.datum = order_by_place(data);
     lay_out(rows, data);
     for (std::size_t p = 0; p < rows.places.size(); ++p) {
         const std::size_t i = rows.datum[p];
         add_datum(rows, rows.places[p], data[i], slopes[i]);
     }
-    rows.own_unscaled = rows.unscaled.diagonal();
-    rows.own_scaled = rows.scaled.diagonal();
-    add_sources(rows, data, slopes, rules.shared_sources);
-    add_trend(rows);
+    lay_out_sources(rows, data, slopes);
+    note_sources_of_places(rows);
     return rows;
+}
+
+void fill_matrices(SurfaceRows& rows) {
+    rows.unscaled = rows.own_unscaled.asDiagonal();
+    rows.scaled = rows.own_scaled.asDiagonal();
+    std::vector<std::size_t> hole_of_row;
+    for (std::size_t p = 0; p < rows.places.size(); ++p)
+        hole_of_row.insert(hole_of_row.end(), static_cast<std::size_t>(rows.places[p].count()), rows.hole[p]);
+    for (const RowSource& source : rows.sources) add_source(rows, source, hole_of_row);
+    add_trend(rows);
+}
+
+SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes, double spacing,
+                         const SurfaceRules& rules) {
+    SurfaceRows rows = rows_without_matrices(data, slopes, spacing, rules);
+    fill_matrices(rows);
+    return rows;
+}
+
+SurfaceRows rows_of_places(const SurfaceRows& rows, const std::vector<std::size_t>& places) {
+    SurfaceRows part;
+    part.centre = rows.centre;
+    part.slope_scale = rows.slope_scale;
+    part.shared_sources = rows.shared_sources;
+    std::vector<Eigen::Index> taken;
+    std::map<std::size_t, RowSource> sources;  // by number, so by id
+    for (const std::size_t p : places) {
+        const RowPlace& from = rows.places[p];
+        RowPlace place = from;
+        place.first = static_cast<Eigen::Index>(taken.size());
+        for (Eigen::Index i = 0; i < place.count(); ++i) taken.push_back(from.first + i);
+        for (const std::size_t s : rows.sources_of_place[p]) {
+            RowSource& source = sources[s];
+            source.source = rows.sources[s].source;
+            const auto& effects = rows.sources[s].effects;
+            auto effect = std::lower_bound(effects.begin(), effects.end(), from.first,
+                                           [](const auto& a, Eigen::Index row) { return a.first < row; });
+            for (; effect != effects.end() && effect->first < from.first + from.count(); ++effect)
+                source.effects.emplace_back(place.first + effect->first - from.first, effect->second);
+        }
+        part.places.push_back(place);
+        part.datum.push_back(rows.datum[p]);
+        part.hole.push_back(rows.hole[p]);
+    }
+    for (auto& [number, source] : sources) part.sources.push_back(std::move(source));
+    note_sources_of_places(part);
+    part.values = rows.values(taken);
+    part.core = rows.core(taken);
+    part.own_unscaled = rows.own_unscaled(taken);
+    part.own_scaled = rows.own_scaled(taken);
+    fill_matrices(part);
+    return part;
 }
 
 SharedError shared_error(const SurfaceRows& rows, const std::vector<std::pair<paths::ErrorSource, double>>& effects) {

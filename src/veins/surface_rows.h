@@ -28,7 +28,8 @@ struct RowSource {
 };
 
 // Slope rows are multiplied by `slope_scale` throughout, which keeps the matrix well conditioned. Only lower triangles of the
-// matrices are filled. Noise and trend = unscaled + f_n^2 scaled + g_n^2 diag(core).
+// matrices are filled; very many data have none (0 x 0), only some places' rows of them have.
+// Noise and trend = unscaled + f_n^2 scaled + g_n^2 diag(core).
 struct SurfaceRows {
     Eigen::Vector2d centre = Eigen::Vector2d::Zero();
     double slope_scale = 1.0;
@@ -38,7 +39,10 @@ struct SurfaceRows {
     Eigen::MatrixXd unscaled, scaled;
     Eigen::VectorXd core;
     Eigen::VectorXd own_unscaled, own_scaled;  // of each row alone: what the matrices hold beside sources and trend
-    std::vector<RowSource> sources;            // in the order of their ids
+    std::vector<RowSource> sources;            // in the order of their ids, their effects in that of the rows
+    std::vector<std::size_t> hole;             // number of each place's hole
+    std::vector<std::vector<std::size_t>> sources_of_place;
+    bool shared_sources = false;  // a source ties the rows of several holes
 };
 
 // Variances of the trend b0 + b1 u + b2 v about the centre: (100 m)^2 and 0.5^2 twice.
@@ -51,6 +55,13 @@ inline Eigen::Vector3d trend_row(const Eigen::Vector2d& place) { return {1.0, pl
 // each datum, for what sideways errors do to heights and errors of angles to slopes: zero at first, then the fit's.
 SurfaceRows surface_rows(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes, double spacing,
                          const SurfaceRules& rules);
+// The same without the matrices, which grow with the square of the data.
+SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes,
+                                  double spacing, const SurfaceRules& rules);
+void fill_matrices(SurfaceRows& rows);
+
+// The rows of some places alone, in that order, with their matrices and their parts of the sources.
+SurfaceRows rows_of_places(const SurfaceRows& rows, const std::vector<std::size_t>& places);
 
 // Covariance of the rows' errors with that of a point whose height over the true path changes by `effects` x e, split as the
 // noise is: without and with the factor f_n^2.

@@ -6,12 +6,14 @@
 #include <algorithm>
 #include <cassert>
 #include <numeric>
+#include <optional>
 
 namespace selvage::veins {
 
 namespace {
 
 constexpr std::size_t heaviest_nodes = 16;
+constexpr std::size_t data_together = 500;  // of very many: the nearest to any of the places, which tell how far a hole teaches
 
 Eigen::VectorXd vector_of(const std::vector<double>& values) {
     return Eigen::Map<const Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
@@ -31,13 +33,20 @@ SurfaceTeaching::SurfaceTeaching(const SurfaceModel& model, const std::vector<Ei
                                  std::vector<double> weights, std::vector<double> error_variances)
     : weights_(vector_of(weights)), error_variances_(vector_of(error_variances)) {
     assert(weights.size() == places.size() && error_variances.size() == places.size());
-    const std::vector<std::size_t> chosen = heaviest(model.nodes);
+    std::optional<SurfaceModel> local;
+    if (model.neighbourhoods) {
+        Places from_centre;
+        for (const Eigen::Vector2d& place : places) from_centre.push_back(place - model.rows.centre);
+        local = model_of_places(model, model.neighbourhoods->around_all(from_centre, data_together));
+    }
+    const SurfaceModel& solved = local ? *local : model;
+    const std::vector<std::size_t> chosen = heaviest(solved.nodes);
     double sum = 0.0;
-    for (const std::size_t k : chosen) sum += model.nodes[k].weight;
+    for (const std::size_t k : chosen) sum += solved.nodes[k].weight;
     nodes_.resize(chosen.size());
     base::parallel_for(chosen.size(), [&](std::size_t k) {
-        const SurfaceNode& node = model.nodes[chosen[k]];
-        nodes_[k] = {node.weight / sum, posterior_covariance(model.rows, node, places)};
+        const SurfaceNode& node = solved.nodes[chosen[k]];
+        nodes_[k] = {node.weight / sum, posterior_covariance(solved.rows, node, places)};
     });
 }
 

@@ -115,10 +115,11 @@ std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& point
 std::vector<intercepts::LocalNormal> Vein::normals_at(const std::vector<Eigen::Vector3d>& points) const {
     std::vector<Eigen::Vector2d> places;
     for (const Eigen::Vector3d& point : points) places.emplace_back(model_->chart.chart_from_world(point).head<2>());
+    const std::vector<MeanSurface> means = means_at(*model_->surface, places);
     const std::vector<Eigen::Vector2d> sds = gradient_sds_at(*model_->surface, places);
     std::vector<intercepts::LocalNormal> normals;
     for (std::size_t i = 0; i < points.size(); ++i) {
-        const Eigen::Vector2d gradient = mean_at(*model_->surface, places[i]).gradient;
+        const Eigen::Vector2d& gradient = means[i].gradient;
         normals.push_back({world_normal(model_->chart, gradient), direction_sd(gradient, sds[i])});
     }
     return normals;

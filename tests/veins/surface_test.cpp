@@ -280,15 +280,19 @@ TEST(SurfaceNeighbours, AllBeforeGiveTheExactLikelihood) {
     EXPECT_NEAR(by(some, rough) - by(some, smooth), exact(rough) - exact(smooth), 0.5);
 }
 
-TEST(SurfaceNeighbours, SpreadOrderTakesTheFarthestNext) {
-    std::vector<SurfaceDatum> data;
-    for (const double u : {0.0, 1.0, 2.0, 3.0, 4.0, 8.0}) {
-        data.push_back({});
-        data.back().place = {u, 0.0};
-        data.back().height = 0.0;
+TEST(SurfaceNeighbours, DerivativesAreThoseOfTheLikelihood) {
+    const NeighbourLikelihood likelihood(rows_of_data(data_of(25)), 6);
+    Scores scores, gradient;
+    scores << -0.3, 0.4, 0.3, 0.2, 0.1, -0.1;
+    constexpr double step = 1e-5;
+    const double value = likelihood(Smoothness::three_halves, scores, 50.0, gradient);
+    EXPECT_NEAR(value, likelihood(guess_of(Smoothness::three_halves, scores, 50.0)), 1e-8);
+    for (Eigen::Index i = 0; i < surface_scores; ++i) {
+        const Scores up = scores + step * Scores::Unit(i), down = scores - step * Scores::Unit(i);
+        const double rise =
+            likelihood(guess_of(Smoothness::three_halves, up, 50.0)) - likelihood(guess_of(Smoothness::three_halves, down, 50.0));
+        EXPECT_NEAR(gradient(i), rise / (2.0 * step), 1e-4 * (1.0 + std::abs(gradient(i))));
     }
-    const SurfaceRows rows = rows_of_data(data);  // places are sorted along u
-    EXPECT_EQ(spread_order(rows, 4), (std::vector<std::size_t>{3, 5, 0, 1}));
 }
 
 // 220 oriented intercepts of a real lattice: the way of very many data against the exact one's answer on the same nodes' terms.
