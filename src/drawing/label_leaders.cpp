@@ -22,6 +22,7 @@ constexpr double cost_of_crossing = 2.0;       // a trace crossed
 constexpr double cost_of_running_along = 8.0;  // nearly parallel to a trace through the point: hard to tell from it
 constexpr double cost_of_soft_mm = 0.3;        // a soft line under the words
 constexpr double words_off_others_mm = 2.5;    // from the words to a point that is not theirs
+constexpr double weight_of_others = 2.0;       // no leader is so short that it is worth standing at another's
 constexpr double sine_of_along = 0.30;
 constexpr double cost_of_over_others = 15.0;  // over the sign of another point, of which the own one is half covered
 
@@ -152,7 +153,7 @@ LeaderPlaces leader_places(const Label& label, const LabelSize& size, const std:
                 if (!within(set.box, rules.window) || !paper.is_free(set.box)) continue;
                 if (half_head(label) == 0.0 && touches(set.leader, grown(set.box, -own_edge_mm))) continue;
                 all.places.push_back(place);
-                all.places.back().cost += cost_of_other_points(set.box, words_off_others_mm, others);
+                all.places.back().cost += weight_of_others * cost_of_other_points(set.box, words_off_others_mm, others);
             }
         }
     }

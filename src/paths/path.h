@@ -30,7 +30,8 @@ enum class SourceKind {
     lift_rate,
     swing_rate,  // hole deviation where nobody has surveyed: fall of dip, turn to the right across the hole
     lift_wander,
-    swing_wander  // and how these vary along the hole
+    swing_wander,  // and how these vary along the hole
+    core_turn      // of a contact on core that is not oriented, about the hole: moves no path
 };
 
 enum class Scope { project, hole, station };

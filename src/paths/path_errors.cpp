@@ -217,7 +217,8 @@ SourceEffect PointOfPath::effect_of_source(const ErrorSource& source) const {
         case SourceKind::lift_rate:
         case SourceKind::swing_rate:
         case SourceKind::lift_wander:
-        case SourceKind::swing_wander: break;
+        case SourceKind::swing_wander:
+        case SourceKind::core_turn: break;
     }
     return deviation_effect(source);
 }

@@ -94,11 +94,23 @@ std::optional<Point> seen_foot(const paths::Path& path, const std::vector<Point>
     return std::nullopt;
 }
 
-// Which trace is whose, where several start at one collar or another runs by its foot: the hole's name there, if there is room.
+// Whether another trace runs beside the lower half of a hole's, so near that they print as one, and does not only cross it.
+bool runs_along(const paths::Path& path, const std::vector<drawing::Segment>& others, const PaperFrame& frame) {
+    constexpr double as_one_mm = 1.0;
+    int close = 0;
+    for (const double share : {0.5, 0.6, 0.7, 0.8, 0.9, 1.0}) {
+        const Point at = on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth)));
+        if (std::any_of(others.begin(), others.end(),
+                        [&](const drawing::Segment& trace) { return drawing::distance(at, trace) < as_one_mm; }))
+            ++close;
+    }
+    return close >= 2;
+}
+
+// Which trace is whose, where several start at one collar or another runs along it: the hole's name there, if there is room.
 std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                          const Tools& tools) {
-    constexpr double least_mm = 12.0;    // a shorter trace is told by its collar
-    constexpr double close_by_mm = 2.0;  // of another trace to a foot
+    constexpr double least_mm = 12.0;  // a shorter trace is told by its collar
     std::vector<drawing::Label> labels;
     for (const CollarGroup& group : groups)
         for (const std::string& name : group.names) {
@@ -108,17 +120,14 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             if (std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
             drawing::Label label;
             label.not_along = traces_of_others(results, name, frame);
-            if (group.names.size() < 2 &&
-                std::none_of(label.not_along.begin(), label.not_along.end(),
-                             [&](const drawing::Segment& trace) { return drawing::distance(end, trace) < close_by_mm; }))
-                continue;
+            if (group.names.size() < 2 && !runs_along(path, label.not_along, frame)) continue;
             label.owner = name + " trace";
             label.not_at = signs_of_others(results, name, frame);
             const std::optional<Point> foot = seen_foot(path, label.not_at, frame);
             label.at = foot.value_or(end);
             label.may_lead = foot.has_value();
             label.foreign_weight = 8.0;
-            label.clear_mm = 0.4;
+            label.clear_mm = 0.15;
             label.soft_weight = 4.0;
             label.priority = priority_trace;
             label.listed_text = name + "'s trace ends here";

@@ -265,7 +265,7 @@ PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Se
         outcrops.marks.push_back(line_of(
             {{at.x - back * down.x(), at.y - back * down.y()}, {at.x + dip_tick_mm * down.x(), at.y + dip_tick_mm * down.y()}},
             line));
-        const std::string figure = base::fixed(outcrop.attitude->dip.degrees(), 0);
+        const std::string figure = base::fixed(outcrop.attitude->dip.degrees(), 0) + "°";
         const double width = drawing::text_width_mm(tools.fonts, look, figure);
         const auto touched = [&](const Box& box) {
             const Box with_air = drawing::grown(box, 0.4);
@@ -290,7 +290,8 @@ PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Se
         if (best) {
             outcrops.marks.push_back(words({(best->left + best->right) / 2.0, best->bottom}, figure, look,
                                            drawing::Anchor::centre, tools.style.size_mm("halo")));
-            outcrops.boxes.push_back(*best);
+            // A name close before or after it would read on.
+            outcrops.boxes.push_back({best->left - 1.0, best->bottom, best->right + 1.0, best->top});
         }
         outcrops.boxes.push_back(drawing::grown({at.x - std::abs(half * strike.x()), at.y - std::abs(half * strike.y()),
                                                  at.x + std::abs(half * strike.x()), at.y + std::abs(half * strike.y())},

@@ -2,6 +2,7 @@
 
 #include "sheets/symbols.h"
 
+#include <cmath>
 #include <utility>
 
 namespace selvage::sheets {
@@ -28,9 +29,12 @@ Marks leader_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed
     if (placed.leader.size() < 2) return {};
     // A number's may run over other traces: it breaks none, and a dot tells the one that is meant.
     constexpr double dot_mm = 0.45;
-    if (placed.number > 0)
-        return {line_of(placed.leader, tools.style.line("leader")),
-                disc(placed.leader.front(), dot_mm, plain(tools.style.colour("ink")))};
+    if (placed.number > 0) {
+        const Point &start = placed.leader[0], &end = placed.leader[1];
+        const double back = wanted.label.clear_mm / std::hypot(end.x - start.x, end.y - start.y);
+        const Point on_trace{start.x - back * (end.x - start.x), start.y - back * (end.y - start.y)};
+        return {line_of({on_trace, end}, tools.style.line("leader")), disc(on_trace, dot_mm, plain(tools.style.colour("ink")))};
+    }
     return {line_of(placed.leader, tools.style.line("leader_casing")),
             line_of(placed.leader, tools.style.line(wanted.planned ? "planned_leader" : "leader"))};
 }

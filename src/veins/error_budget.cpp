@@ -69,7 +69,7 @@ void add_survey(ErrorBudget& told, const SurfaceModel& model, const PathPoint& p
     std::map<paths::SourceId, double> better;
     const auto improve = [&](const paths::ErrorSource& source) {
         if (source.id.owner == worst && source.id.kind != paths::SourceKind::azimuth_common &&
-            !paths::is_deviation(source.id.kind))
+            source.id.kind != paths::SourceKind::core_turn && !paths::is_deviation(source.id.kind))
             better[source.id] = better_survey * source.sd;
     };
     for (const RowSource& source : model.rows.sources) improve(source.source);

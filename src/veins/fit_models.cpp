@@ -50,7 +50,8 @@ std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(c
 
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {
     Vein::Model& model = *work.model;
-    for (const Evidence& one : work.evidence) work.surface.push_back(surface_datum(one, model.chart, settings.tool_tilt));
+    for (const Evidence& one : work.evidence)
+        work.surface.push_back(surface_datum(one, model.chart, settings.tool_tilt, settings.alpha_as_data));
     const auto drilled = places_where(work, [](const Evidence& one) { return one.drill_hole; });
     model.spacing = hole_spacing(drilled, settings.plan.spacing.value_or(usual_spacing));
     model.extent.step_out = settings.plan.step_out.value_or(2.0 * model.spacing);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/angle.h"
 #include "numerics/normal_mixture.h"
 #include "veins/chart.h"
 
@@ -9,10 +10,18 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 // The height of the mid-surface over the base plane: a Gaussian process with slopes, its hyperparameters integrated over nodes.
 namespace selvage::veins {
+
+// Alpha of a contact on core that is not oriented: the normal lies anywhere on a cone about the hole.
+struct AlphaAlone {
+    base::Angle alpha;
+    Eigen::Vector3d hole_direction = -Eigen::Vector3d::UnitZ();  // in chart axes
+    std::pair<int, int> number;                                  // of the hole, and of the contact within it
+};
 
 // One intercept's (or outcrop's, or stated plane's) evidence, in chart axes.
 struct SurfaceDatum {
@@ -22,6 +31,7 @@ struct SurfaceDatum {
     double scaled_variance = 0.0;                     // m2 of height that the noise factor f_n^2 scales: the pick's own
     double fixed_variance = 0.15 * 0.15;              // m2 that it does not
     std::optional<Eigen::Vector3d> normal;            // unit, w > 0
+    std::optional<AlphaAlone> alpha;                  // where there is no normal
     double gradient_extra_variance = 0.0;             // of each slope, beside g_n^2 (an outcrop's compass: (5 degrees)^2)
     bool gradient_core_noise = true;                  // false: a stated attitude, which has its own sds and no g_n
     Eigen::Vector2d gradient_stated_variance = Eigen::Vector2d::Zero();

@@ -63,6 +63,8 @@ double add_sources(SurfaceBudget& budget, const SurfaceModel& model, const Surfa
         const double variance = node.weight * factor_of(source, forecast.noise) * std::pow(source.sd * net, 2);
         if (paths::is_deviation(source.id.kind))
             budget.deviation += variance;
+        else if (source.id.kind == paths::SourceKind::core_turn)
+            budget.core += variance;
         else
             budget.sources[source.id] += variance;
     };

@@ -21,6 +21,31 @@ Eigen::Vector2d slope_change(const Eigen::Vector3d& normal, const Eigen::Vector3
     return (normal.head<2>() * dn.z() / normal.z() - dn.head<2>()) / normal.z();
 }
 
+// The datum with the normal on its cone that is nearest to the surface's own, free to turn about the hole: linear there, so that
+// it is taken again at the fit's slopes. Left out where the cone lies too far off.
+SurfaceDatum with_normal_of_alpha(SurfaceDatum datum, const Eigen::Vector2d& slopes) {
+    constexpr double turn_sd = 1.0;       // radians: the turn is not known
+    constexpr double least_upward = 0.5;  // a normal over 60 degrees off the base plane's
+    constexpr double square_to_hole = 1e-3;
+    const Eigen::Vector3d& hole = datum.alpha->hole_direction;
+    const Eigen::Vector3d surface = Eigen::Vector3d(-slopes.x(), -slopes.y(), 1.0).normalized();
+    const Eigen::Vector3d across = surface - hole * hole.dot(surface);
+    if (across.norm() < square_to_hole) return datum;
+    const double side = hole.dot(surface) < 0.0 ? -1.0 : 1.0;
+    const Eigen::Vector3d normal = side * datum.alpha->alpha.sin() * hole + datum.alpha->alpha.cos() * across.normalized();
+    if (normal.z() < least_upward) return datum;
+    datum.normal = normal;
+    const paths::SourceId turn{paths::SourceKind::core_turn, datum.alpha->number.first, datum.alpha->number.second};
+    datum.effects.push_back({{turn, paths::Scope::station, turn_sd}, Eigen::Vector3d::Zero(), hole});
+    return datum;
+}
+
+std::vector<SurfaceDatum> with_normals_of_alphas(std::vector<SurfaceDatum> data, const std::vector<Eigen::Vector2d>& slopes) {
+    for (std::size_t i = 0; i < data.size(); ++i)
+        if (data[i].alpha) data[i] = with_normal_of_alpha(std::move(data[i]), slopes[i]);
+    return data;
+}
+
 std::vector<std::size_t> order_by_place(const std::vector<SurfaceDatum>& data) {
     std::vector<std::size_t> order(data.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
@@ -131,8 +156,9 @@ const Eigen::Vector3d& trend_variances() {
     return variances;
 }
 
-SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& data, const std::vector<Eigen::Vector2d>& slopes,
+SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& given, const std::vector<Eigen::Vector2d>& slopes,
                                   double spacing, const SurfaceRules& rules) {
+    const std::vector<SurfaceDatum> data = with_normals_of_alphas(given, slopes);
     SurfaceRows rows;
     rows.slope_scale = spacing;
     rows.shared_sources = rules.shared_sources;

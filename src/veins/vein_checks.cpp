@@ -15,6 +15,10 @@ const Check vein_attitude_unknown{"vein-attitude-unknown", Severity::warning,
                                   "Give dip and dip_direction of the vein in the project file."};
 const Check vein_turns{"vein-turns", Severity::warning, "A vein turns too far from its base plane to be a height over it.",
                        "Give it as two veins that meet, or set its plane by point, dip and dip_direction."};
+const Check attitude_disagrees{
+    "attitude-disagrees", Severity::warning,
+    "An attitude of a vein measured on core or at an outcrop lies far off the vein that all data make.",
+    "Look at alpha, beta and the reference line of that core, or at the compass; it stays in the model."};
 const Check contacts_turned_over{"contacts-turned-over", Severity::warning,
                                  "The modelled slope at an intercept turns its contacts over: the drawn walls miss them.",
                                  "Look at the pick, the core angles and the neighbouring holes."};
@@ -32,8 +36,9 @@ const Check outcrops_over_half{
     "Remember that veins crop out where they are wide and hard: such thicknesses speak for the surface."};
 
 const std::vector<const Check*>& checks() {
-    static const std::vector<const Check*> all{&vein_without_data, &vein_attitude_unknown, &vein_turns, &contacts_turned_over,
-                                               &contacts_disagree, &doubtful_intercept,    &prior_only, &outcrops_over_half};
+    static const std::vector<const Check*> all{
+        &vein_without_data, &vein_attitude_unknown, &vein_turns, &attitude_disagrees, &contacts_turned_over,
+        &contacts_disagree, &doubtful_intercept,    &prior_only, &outcrops_over_half};
     return all;
 }
 

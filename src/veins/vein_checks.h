@@ -5,7 +5,7 @@
 // What this room can find.
 namespace selvage::veins {
 
-extern const base::Check vein_without_data, vein_attitude_unknown, vein_turns, contacts_turned_over, contacts_disagree,
-    doubtful_intercept, prior_only, outcrops_over_half;
+extern const base::Check vein_without_data, vein_attitude_unknown, vein_turns, attitude_disagrees, contacts_turned_over,
+    contacts_disagree, doubtful_intercept, prior_only, outcrops_over_half;
 
 }  // namespace selvage::veins

@@ -24,10 +24,10 @@ constexpr double trench_sd = 0.5;                // m each way
 const Eigen::Vector3d outcrop_sd(3.0, 3.0, 5.0);
 constexpr double weathered_thickness_sd = 0.15;  // of the log, picked by eye
 constexpr double weathered_grade_sd = 0.35;      // of the log
-constexpr double usual_core_normal_sd = 0.11;    // radians: core angles and small waves together
 const base::Angle outcrop_attitude_sd = base::Angle::degrees(5);
 const base::Angle stated_attitude_sd = base::Angle::degrees(10);
 const base::Angle steepest_hole = base::Angle::degrees(88);  // beyond it there is no beta
+const base::Angle least_alpha = base::Angle::degrees(15), most_alpha = base::Angle::degrees(78);
 const base::Angle widest_normal = base::Angle::degrees(60);
 
 double uniform_sd(double length) { return length / std::sqrt(12.0); }
@@ -138,6 +138,15 @@ void add_normal(const Evidence& evidence, const Chart& chart, base::Angle tool_t
     datum.gradient_stated_variance = Eigen::Vector2d(evidence.normal_sd * dip, evidence.normal_sd).cwiseAbs2();
 }
 
+// Nearly along the core its turn tells much that is not known here, nearly square to it alpha tells no slope.
+void add_alpha(const Evidence& evidence, const Chart& chart, SurfaceDatum& datum) {
+    const std::optional<base::Angle>& alpha = evidence.intercept->mean_alpha;
+    if (!alpha || *alpha < least_alpha || most_alpha < *alpha) return;
+    const int hole = static_cast<int>(evidence.path->number),
+              contact = static_cast<int>(std::lround(evidence.intercept->middle()));
+    datum.alpha = AlphaAlone{*alpha, chart.chart_from_world_rotation * evidence.intercept->hole_direction, {hole, contact}};
+}
+
 // Length of core that is vein, and its sd: what was lost beside it may or may not have been.
 struct CoreLength {
     double length = 0.0, sd = 0.0;  // m along the hole
@@ -175,7 +184,7 @@ std::optional<base::Plane> plane_through(const std::vector<Evidence>& evidence) 
     for (const Evidence& one : evidence) {
         if (one.point) points.push_back({*one.point, mean_sd(one)});
         if (!one.normal) continue;
-        const double core = one.kind == Evidence::Kind::stated ? 0.0 : usual_core_normal_sd;
+        const double core = one.kind == Evidence::Kind::stated ? 0.0 : usual_attitude_sd;
         normals.push_back({*one.normal, std::hypot(one.normal_sd, core)});
     }
     if (points.empty()) return std::nullopt;
@@ -191,11 +200,12 @@ bool turns_over(const Evidence& evidence, const Chart& chart) {
     return evidence.normal && std::abs(evidence.normal->dot(chart.w())) < widest_normal.cos();
 }
 
-SurfaceDatum surface_datum(const Evidence& evidence, const Chart& chart, base::Angle tool_tilt) {
+SurfaceDatum surface_datum(const Evidence& evidence, const Chart& chart, base::Angle tool_tilt, bool alpha_as_data) {
     SurfaceDatum datum;
     datum.hole = evidence.name;
     if (evidence.point) add_height(evidence, chart, datum);
     if (evidence.normal && !turns_over(evidence, chart)) add_normal(evidence, chart, tool_tilt, datum);
+    if (alpha_as_data && !evidence.normal && evidence.intercept != nullptr) add_alpha(evidence, chart, datum);
     return datum;
 }
 

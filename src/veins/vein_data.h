@@ -19,6 +19,8 @@
 // From intercepts, outcrops and a stated plane to the data of the models.
 namespace selvage::veins {
 
+constexpr double usual_attitude_sd = 0.11;  // radians: core angles and small waves together
+
 // One thing that tells where a vein is, in the world. It points into the inputs, which outlive it.
 struct Evidence {
     enum class Kind { intercept, outcrop, stated };
@@ -54,7 +56,8 @@ std::optional<base::Plane> plane_through(const std::vector<Evidence>& evidence);
 // One row of the surface's data. A normal more than 60 degrees off the base plane's is left out: a height over a plane cannot
 // turn over. A stated plane without a point has its attitude at the chart's centre. `tool_tilt`: sd of the low side of one core
 // reading.
-SurfaceDatum surface_datum(const Evidence& evidence, const Chart& chart, base::Angle tool_tilt);
+//   alpha_as_data  an intercept without a normal contributes its contacts' alpha
+SurfaceDatum surface_datum(const Evidence& evidence, const Chart& chart, base::Angle tool_tilt, bool alpha_as_data = false);
 bool turns_over(const Evidence& evidence, const Chart& chart);
 
 // Contacts on the chart, for the walls and the thickness.

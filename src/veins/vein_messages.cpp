@@ -16,6 +16,7 @@ namespace {
 constexpr double steep_share_allowed = 0.02;
 constexpr double neighbours = 5.0;  // m between two intercepts that ought to agree
 constexpr double sds_of_disagreement = 4.0;
+constexpr double errors_of_attitude = 4.0;
 
 void report(VeinWork& work, const base::Check& check, const Evidence* about, std::string message) {
     base::Finding finding{&check, {}, {}, std::move(message)};
@@ -38,6 +39,27 @@ void report_turns(VeinWork& work) {
             fmt::format("vein {} turns {} degrees from its plane near {}: that attitude is left out; give the vein as two veins "
                         "that meet, or set its plane",
                         work.setting->name, base::fixed(angle, 0), one.name));
+    }
+}
+
+// Measured attitudes four of their usual errors off: those of one vein contradict each other, or a line was misread.
+void report_attitudes(VeinWork& work) {
+    const Vein::Model& model = *work.model;
+    for (const Evidence& one : work.evidence) {
+        if (!one.normal || !one.point || one.kind == Evidence::Kind::stated || turns_over(one, model.chart)) continue;
+        const Eigen::Vector2d slope = model.lattice->at(model.chart.chart_from_world(*one.point).head<2>()).gradient;
+        const Eigen::Vector3d modelled =
+            model.chart.chart_from_world_rotation.transpose() * Eigen::Vector3d(-slope.x(), -slope.y(), 1.0).normalized();
+        const double off = std::acos(std::min(1.0, std::abs(modelled.dot(*one.normal))));
+        if (off < errors_of_attitude * std::hypot(usual_attitude_sd, one.normal_sd)) continue;
+        const base::Attitude measured = base::attitude_of_normal(*one.normal), drawn = base::attitude_of_normal(modelled);
+        report(
+            work, attitude_disagrees, &one,
+            fmt::format("vein {} measured here dips {} towards {}, where all its data make it dip {} towards {}: {} degrees off; "
+                        "it is kept",
+                        work.setting->name, base::fixed(measured.dip.degrees(), 0),
+                        base::fixed(measured.dip_direction.degrees(), 0), base::fixed(drawn.dip.degrees(), 0),
+                        base::fixed(drawn.dip_direction.degrees(), 0), base::fixed(base::Angle::radians(off).degrees(), 0)));
     }
 }
 
@@ -152,6 +174,7 @@ void report_steepness(VeinWork& work, double share) {
 
 void report_data(VeinWork& work) {
     report_turns(work);
+    report_attitudes(work);
     report_turned_over(work);
     report_disagreement(work);
     report_doubtful(work);

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace selvage::veins {
 namespace {
@@ -307,6 +308,58 @@ TEST(SurfaceNeighbours, VeryManyDataAreFittedToo) {
         within += share > 0.005 && share < 0.995 ? 1 : 0;
     }
     EXPECT_GE(within, said.size() - 2);
+}
+
+// The data of a vein with alpha alone: holes that run 40 degrees from the plane in changing directions, each normal known only by
+// its angle with the hole.
+std::vector<SurfaceDatum> with_alphas_alone(std::vector<SurfaceDatum> data) {
+    for (std::size_t i = 0; i < data.size(); ++i) {
+        const double turn = 0.7 * static_cast<double>(i), dive = 40.0 * 3.14159265358979 / 180.0;
+        const Eigen::Vector3d hole(std::cos(dive) * std::cos(turn), std::cos(dive) * std::sin(turn), -std::sin(dive));
+        const double sine = std::abs(hole.dot(data[i].normal->normalized()));
+        data[i].alpha = AlphaAlone{base::Angle::radians(std::asin(sine)), hole, {static_cast<int>(i), 0}};
+        data[i].normal.reset();
+    }
+    return data;
+}
+
+// Oriented core tells more than alpha alone, and that more than none (expected by the share of a slope that each gives).
+TEST(Surface, AlphaAloneIsWorthPartOfAnOrientedContact) {
+    double oriented = 0.0, alphas = 0.0, none = 0.0;
+    for (const std::uint64_t world : {1U, 2U, 3U, 4U}) {
+        const made_up::Vein vein = made_up::vein(world, 6, world, true);
+        std::vector<SurfaceDatum> bare = vein.data;
+        for (SurfaceDatum& datum : bare) datum.normal.reset();
+        const auto variance_with_all = [](const std::vector<SurfaceDatum>& data) {
+            return height_at(*fit_surface(data, 50.0, {}), {260.0, -120.0}).variance();
+        };
+        oriented += variance_with_all(vein.data);
+        alphas += variance_with_all(with_alphas_alone(vein.data));
+        none += variance_with_all(bare);
+    }
+    EXPECT_LT(oriented, alphas);
+    EXPECT_LT(alphas, none);
+}
+
+// Turning the hole's normal about the hole leaves alpha and so the datum; on a plane square to the axes alpha tells the slope.
+TEST(Surface, AlphaAloneTellsTheSlopeInItsOwnDirection) {
+    SurfaceDatum datum;
+    datum.hole = "K-01";
+    datum.height = 0.0;
+    const Eigen::Vector3d hole = Eigen::Vector3d(1.0, 0.0, -1.0).normalized();
+    // A surface that rises 0.2 along u: alpha of its normal (-0.2, 0, 1) with that hole.
+    const double sine = std::abs(hole.dot(Eigen::Vector3d(-0.2, 0.0, 1.0).normalized()));
+    datum.alpha = AlphaAlone{base::Angle::radians(std::asin(sine)), hole, {0, 0}};
+    const SurfaceRows rows = rows_of_data({datum});
+    ASSERT_EQ(rows.places.at(0).count(), 3);
+    const Eigen::Index slope = rows.places[0].slope_row();
+    EXPECT_NEAR(rows.values(slope) / rows.slope_scale, 0.2, 1e-9);
+    EXPECT_NEAR(rows.values(slope + 1) / rows.slope_scale, 0.0, 1e-9);
+    // Along u it is as good as oriented core, along v it is worth nothing.
+    const double s2 = rows.slope_scale * rows.slope_scale;
+    const double turn_u = rows.scaled(slope, slope) / s2, turn_v = rows.scaled(slope + 1, slope + 1) / s2;
+    EXPECT_LT(turn_u, 1e-12);
+    EXPECT_GT(turn_v, 0.3);
 }
 
 }  // namespace
