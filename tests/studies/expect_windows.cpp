@@ -21,7 +21,7 @@ void expect_windows(const Study& study) {
             if (!figure.window) continue;
             ++windows;
             EXPECT_TRUE(is_within(figure)) << study.name << ", " << row.what << ", " << study.columns[i] << ": " << figure.value
-                                           << " is not in " << text_of(*figure.window, study.decimals);
+                                           << " is not in " << text_of(*figure.window);
         }
         std::printf("%s\n", line.c_str());
     }

@@ -157,7 +157,7 @@ Study first_holes() {
                     veins_of_a_row),
         std::to_string(seed),
         {"50 %", "80 %", "95 %", "width, m"},
-        0,
+        1,
         {},
         {}};
     constexpr double far = std::numeric_limits<double>::infinity();

@@ -19,7 +19,7 @@ using drawing::Style;
 
 constexpr std::array<double, 3> said{50.0, 80.0, 95.0};
 constexpr double lowest = 40.0, highest = 100.0;                                        // %
-constexpr double sign_width = 1.9, line_height = 3.5, legend_width = 48.0, head = 8.0;  // mm
+constexpr double sign_width = 1.9, line_height = 3.5, legend_width = 53.0, head = 8.0;  // mm
 
 struct Pool {
     std::string name;

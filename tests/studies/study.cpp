@@ -19,11 +19,12 @@ bool is_within(const Figure& figure) {
     return !figure.window || (figure.value >= figure.window->low && figure.value <= figure.window->high);
 }
 
-std::string text_of(const Window& window, int decimals) {
-    if (window.low == -window.high) return fmt::format("±{}", base::fixed(window.high, decimals));
-    if (std::isinf(window.high)) return fmt::format("≥ {}", base::fixed(window.low, decimals));
-    if (window.low <= 0.0) return fmt::format("≤ {}", base::fixed(window.high, decimals));
-    return fmt::format("{}–{}", base::fixed(window.low, decimals), base::fixed(window.high, decimals));
+std::string text_of(const Window& window) {
+    const std::string high = base::significant(window.high, 3);
+    if (window.low == -window.high) return fmt::format("±{}", high);
+    if (std::isinf(window.high)) return fmt::format("≥ {}", base::significant(window.low, 3));
+    if (window.low <= 0.0) return fmt::format("≤ {}", high);
+    return fmt::format("{}–{}", base::significant(window.low, 3), high);
 }
 
 }  // namespace selvage::studies

@@ -44,6 +44,6 @@ Row coverage_row(const std::string& what, const made_up::Coverage& pool, std::op
                  std::optional<Window> window80 = std::nullopt, std::optional<Window> window95 = std::nullopt);
 
 bool is_within(const Figure& figure);  // true where there is no window
-std::string text_of(const Window& window, int decimals);
+std::string text_of(const Window& window);
 
 }  // namespace selvage::studies
