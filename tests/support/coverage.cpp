@@ -5,12 +5,16 @@
 namespace selvage::made_up {
 
 void Coverage::add(const numerics::NormalMixture& said, double came) {
-    const double off_centre = std::abs(said.cumulative(came) - 0.5);
+    add_rank(said.cumulative(came));
+    crps_sum += said.crps(came);
+}
+
+void Coverage::add_rank(double rank) {
+    const double off_centre = std::abs(rank - 0.5);
     ++count;
     within50 += off_centre < 0.25 ? 1 : 0;
     within80 += off_centre < 0.40 ? 1 : 0;
     within95 += off_centre < 0.475 ? 1 : 0;
-    crps_sum += said.crps(came);
 }
 
 void Coverage::add(const Coverage& other) {

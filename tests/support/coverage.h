@@ -12,6 +12,8 @@ struct Coverage {
     double crps_sum = 0.0;
 
     void add(const numerics::NormalMixture& said, double came);
+    // Of a distribution of another kind: the chance that it gave to values below what came. It adds no CRPS.
+    void add_rank(double rank);
     void add(const Coverage& other);
     double percent50() const { return percent(within50); }
     double percent80() const { return percent(within80); }

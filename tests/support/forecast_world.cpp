@@ -1,5 +1,7 @@
 #include "support/forecast_world.h"
 
+#include "numerics/normal_mixture.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -97,13 +99,39 @@ Site site_of(std::uint64_t world, base::RandomStream& stream, std::vector<Eigen:
     return site;
 }
 
-}  // namespace
+// Thickness and presence as the worlds of made_up_content.h have them, here to be asked anywhere. Their noise from hole to hole
+// is a field of very short range.
+void break_up(TrueVein& vein, const std::vector<Eigen::Vector2d>& holes, base::RandomStream stream) {
+    constexpr double trace_of_vein = 0.02;  // m
+    const std::size_t kind = stream.below(4);
+    const RandomField field(stream, stream.log_uniform(50.0, 250.0), 1.5), noise(stream, 1.0, 1.5);
+    const double median = std::log(stream.log_uniform(0.3, 1.5));
+    const double smooth = stream.uniform(0.4, 0.7), rough = stream.uniform(0.15, 0.4), level = stream.uniform(0.4, 1.2);
+    const RandomField open(stream, stream.log_uniform(60.0, 200.0), 1.5);
+    const double threshold = numerics::normal_quantile(stream.uniform(0.05, 0.35));
+    const double turn = stream.uniform(0.0, 2.0 * pi);
+    const Eigen::Vector2d along(std::cos(turn), std::sin(turn));
+    std::vector<double> of_holes;
+    for (const Eigen::Vector2d& hole : holes) of_holes.push_back(hole.dot(along));
+    std::sort(of_holes.begin(), of_holes.end());
+    const double share = stream.uniform(0.6, 1.0);
+    const double edge =
+        of_holes[static_cast<std::size_t>(share * static_cast<double>(holes.size() - 1))] + stream.uniform(0.0, 40.0);
+    vein.thickness = [=](const Eigen::Vector2d& place) {
+        if (kind == 2) return std::exp(std::log(0.25) + 1.3 * field.at(place) + 0.3 * noise.at(place));
+        if (kind == 3) return std::exp(median + 0.25 * noise.at(place)) * std::max(1e-6, level + field.at(place));
+        return std::exp(median + smooth * field.at(place) + rough * noise.at(place));
+    };
+    vein.present = [=, thickness = vein.thickness](const Eigen::Vector2d& place) {
+        if (kind == 0 && open.at(place) <= threshold) return false;
+        if (kind == 1 && place.dot(along) >= edge) return false;
+        return thickness(place) > trace_of_vein;
+    };
+}
 
-ForecastWorld forecast_world(std::uint64_t world, std::size_t drilled, std::size_t planned) {
-    base::RandomStream stream("forecast world", {world});
-    std::vector<Eigen::Vector2d> places;
-    const Site site = site_of(world, stream, places, drilled);
-    const TrueVein& vein = site.veins[0];
+ForecastWorld drilled_world(Site site, const std::vector<Eigen::Vector2d>& places, std::uint64_t world, std::size_t planned,
+                            base::RandomStream& stream) {
+    const TrueVein vein = site.veins[0];
     const Eigen::Vector3d outward = Eigen::Vector3d(vein.axes.row(2).x(), vein.axes.row(2).y(), 0.0).normalized();
     Eigen::Vector2d low = places[0], high = places[0];
     for (const Eigen::Vector2d& place : places) {
@@ -120,12 +148,12 @@ ForecastWorld forecast_world(std::uint64_t world, std::size_t drilled, std::size
             });
         });
     };
-    for (int tries = 0; tries < 300 && serves(pads) < static_cast<std::ptrdiff_t>(drilled); ++tries) {
+    for (int tries = 0; tries < 300 && serves(pads) < static_cast<std::ptrdiff_t>(places.size()); ++tries) {
         const std::array<Eigen::Vector3d, 2> others = drawn_pads(vein, outward, stream);
         if (serves(others) > serves(pads)) pads = others;
     }
-    ForecastWorld out{MadeUpProject(site, world), {}};
-    for (std::size_t i = 0; i < drilled; ++i)
+    ForecastWorld out{MadeUpProject(std::move(site), world), {}};
+    for (std::size_t i = 0; i < places.size(); ++i)
         if (const auto pad = pad_for(vein, pads, places[i], stream))
             out.project.drill(plan_to(fmt::format("D-{:02}", i + 1), *pad, vein.world(places[i])));
     for (int tries = 0; out.planned.size() < planned && tries < 400; ++tries) {
@@ -139,6 +167,23 @@ ForecastWorld forecast_world(std::uint64_t world, std::size_t drilled, std::size
         out.project.drill(plan);
     }
     return out;
+}
+
+}  // namespace
+
+ForecastWorld forecast_world(std::uint64_t world, std::size_t drilled, std::size_t planned) {
+    base::RandomStream stream("forecast world", {world});
+    std::vector<Eigen::Vector2d> places;
+    Site site = site_of(world, stream, places, drilled);
+    return drilled_world(std::move(site), places, world, planned, stream);
+}
+
+ForecastWorld broken_forecast_world(std::uint64_t world, std::size_t drilled, std::size_t planned) {
+    base::RandomStream stream("broken forecast world", {world});
+    std::vector<Eigen::Vector2d> places;
+    Site site = site_of(world, stream, places, drilled);
+    break_up(site.veins[0], places, base::RandomStream("where the vein of a forecast world is", {world}));
+    return drilled_world(std::move(site), places, world, planned, stream);
 }
 
 }  // namespace selvage::made_up

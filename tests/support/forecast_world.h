@@ -18,5 +18,7 @@ struct ForecastWorld {
 // World `world` of a study: surface kind world mod 6, `drilled` holes on a 50 m lattice, angles of 30 to 75 degrees to the vein,
 // stations every 15 m, `planned` more within the drilled ground or up to a spacing outside it.
 ForecastWorld forecast_world(std::uint64_t world, std::size_t drilled, std::size_t planned);
+// The same with a vein that is not there everywhere: barren windows, an end along a line, pinching out, lenses, one by chance.
+ForecastWorld broken_forecast_world(std::uint64_t world, std::size_t drilled, std::size_t planned);
 
 }  // namespace selvage::made_up

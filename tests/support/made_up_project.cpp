@@ -158,6 +158,11 @@ std::optional<double> MadeUpProject::true_pierce(const std::string& hole, std::s
     return *depth / path.depth_scale;
 }
 
+bool MadeUpProject::is_present_at(const std::string& hole, std::size_t vein, double recorded_depth) const {
+    const TruePath& path = paths_.at(hole);
+    return site_.veins[vein].present(site_.veins[vein].own(path.at(recorded_depth * path.depth_scale)).head<2>());
+}
+
 void MadeUpProject::add_collar(const HolePlan& plan, const Eigen::Vector3d& recorded_collar) {
     const Eigen::Vector3d map = recorded_collar + site_.map_origin;
     const bool daughter = !plan.parent.empty();

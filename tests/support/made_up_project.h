@@ -78,6 +78,8 @@ public:
     void drill(const HolePlan& plan);
     // The recorded depth at which the hole really crosses a vein's mid-surface, drilled or not; nothing within `deepest` m.
     std::optional<double> true_pierce(const std::string& hole, std::size_t vein, double deepest) const;
+    // Whether the vein is really there at that crossing.
+    bool is_present_at(const std::string& hole, std::size_t vein, double recorded_depth) const;
     const TruePath& true_path(const std::string& hole) const { return paths_.at(hole); }
 
     void add_outcrop(std::size_t vein, const Eigen::Vector3d& near);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace selvage::made_up {
 
@@ -61,6 +62,10 @@ double nearest_distance(const Places& places, const Eigen::Vector2d& to) {
     double nearest = std::numeric_limits<double>::infinity();
     for (const Eigen::Vector2d& place : places) nearest = std::min(nearest, (place - to).norm());
     return nearest;
+}
+
+double lift_by_fault(const Surface& surface, const Eigen::Vector2d& place) {
+    return surface.kink_direction.dot(place - surface.middle) > surface.kink_from ? surface.step : 0.0;
 }
 
 }  // namespace
@@ -179,18 +184,15 @@ Eigen::VectorXd heights_of(const Surface& surface, const Places& places, base::R
         const Eigen::Vector2d off = places[i] - surface.middle;
         const double beyond = std::max(0.0, surface.kink_direction.dot(off) - surface.kink_from);
         heights(static_cast<Eigen::Index>(i)) += surface.shift + surface.tilt.dot(off) + surface.kink_slope * beyond;
+        heights(static_cast<Eigen::Index>(i)) += lift_by_fault(surface, places[i]);
     }
     return heights;
 }
 
-Vein vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, bool oriented, double spacing) {
-    base::RandomStream stream("made-up vein", {seed, holes, number});
-    Vein world;
-    world.spacing = spacing;
-    world.kind = static_cast<SurfaceKind>(number % 6);
-    const Places hole_places = lattice_holes(holes, spacing, stream);
-    world.places = truth_places(hole_places, spacing, stream);
-    const Surface surface = surface_of(world.kind, hole_places, spacing, stream);
+namespace {
+
+// What is drilled of a surface: heights with an error whose sd is told, slopes of the core where it is oriented.
+Vein drilled(const Surface& surface, const Places& hole_places, bool oriented, Vein world, base::RandomStream& stream) {
     const double step = world.kind == SurfaceKind::rough ? 5.0 : 1.0;  // m, over which a true slope is taken
 
     Places all;
@@ -204,9 +206,11 @@ Vein vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, bool orie
     for (const Places* group : {&world.places.inside, &world.places.one_out, &world.places.two_out})
         all.insert(all.end(), group->begin(), group->end());
     const Eigen::VectorXd heights = heights_of(surface, all, stream);
+    Eigen::VectorXd whole = heights;  // as it was before the fault: a slope is that of one side
+    for (std::size_t i = 0; i < all.size(); ++i) whole(static_cast<Eigen::Index>(i)) -= lift_by_fault(surface, all[i]);
 
     const double core_sd = std::hypot(stream.uniform(2.0, 5.0), stream.uniform(3.0, 8.0)) * degree;
-    for (std::size_t i = 0; i < holes; ++i) {
+    for (std::size_t i = 0; i < hole_places.size(); ++i) {
         const auto at = static_cast<Eigen::Index>(5 * i);
         veins::SurfaceDatum datum;
         datum.hole = "K-" + std::to_string(i + 1);
@@ -214,18 +218,45 @@ Vein vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, bool orie
         const double pick = stream.uniform(0.3, 2.0);
         datum.scaled_variance = pick * pick;
         datum.height = heights(at) + std::hypot(0.15, pick) * stream.normal();
-        const double along_u = std::atan((heights(at + 1) - heights(at + 2)) / step) + core_sd * stream.normal();
-        const double along_v = std::atan((heights(at + 3) - heights(at + 4)) / step) + core_sd * stream.normal();
+        const double along_u = std::atan((whole(at + 1) - whole(at + 2)) / step) + core_sd * stream.normal();
+        const double along_v = std::atan((whole(at + 3) - whole(at + 4)) / step) + core_sd * stream.normal();
         if (oriented) datum.normal = Eigen::Vector3d(-std::tan(along_u), -std::tan(along_v), 1.0).normalized();
         world.data.push_back(datum);
     }
-    const auto first = static_cast<Eigen::Index>(5 * holes);
+    const auto first = static_cast<Eigen::Index>(5 * hole_places.size());
     const auto inside = static_cast<Eigen::Index>(world.places.inside.size());
     const auto one_out = static_cast<Eigen::Index>(world.places.one_out.size());
     world.inside = heights.segment(first, inside);
     world.one_out = heights.segment(first + inside, one_out);
     world.two_out = heights.tail(heights.size() - first - inside - one_out);
     return world;
+}
+
+}  // namespace
+
+Vein vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, bool oriented, double spacing) {
+    base::RandomStream stream("made-up vein", {seed, holes, number});
+    Vein world;
+    world.spacing = spacing;
+    world.kind = static_cast<SurfaceKind>(number % 6);
+    const Places hole_places = lattice_holes(holes, spacing, stream);
+    world.places = truth_places(hole_places, spacing, stream);
+    const Surface surface = surface_of(world.kind, hole_places, spacing, stream);
+    return drilled(surface, hole_places, oriented, std::move(world), stream);
+}
+
+Vein stepped_vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, double spacing) {
+    base::RandomStream stream("made-up stepped vein", {seed, holes, number});
+    Vein world;
+    world.spacing = spacing;
+    const Places hole_places = lattice_holes(holes, spacing, stream);
+    world.places = truth_places(hole_places, spacing, stream);
+    Surface surface = surface_of(world.kind, hole_places, spacing, stream);
+    surface.sd = 2.0;
+    surface.field = {150.0, 1.5, 1.0, 0.0};
+    surface.kink_from = 0.0;
+    surface.step = stream.uniform(6.0, 15.0);
+    return drilled(surface, hole_places, true, std::move(world), stream);
 }
 
 }  // namespace selvage::made_up

@@ -48,6 +48,7 @@ struct Surface {
     Eigen::Vector2d tilt = Eigen::Vector2d::Zero();
     Eigen::Vector2d kink_direction = Eigen::Vector2d::UnitX();
     double kink_from = 0.0, kink_slope = 0.0;
+    double step = 0.0;  // m, by which a fault lifts what lies beyond the kink's line
 };
 Surface surface_of(SurfaceKind kind, const Places& holes, double spacing, base::RandomStream& stream);
 Eigen::VectorXd heights_of(const Surface& surface, const Places& places, base::RandomStream& stream);
@@ -63,5 +64,7 @@ struct Vein {
 
 // World `number` of a run; the six kinds of surface take turns. The height's sd is told, the core angles' is not.
 Vein vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, bool oriented, double spacing = 50.0);
+// A gentle vein of kind once_smooth, oriented, that a fault through the holes' middle has stepped by 6 to 15 m; nobody says so.
+Vein stepped_vein(std::uint64_t seed, std::size_t holes, std::uint64_t number, double spacing);
 
 }  // namespace selvage::made_up

@@ -39,9 +39,9 @@ double TrueVein::over(const Eigen::Vector3d& point) const {
     return p.z() - height(p.head<2>());
 }
 
-Eigen::Vector3d TrueVein::normal(const Eigen::Vector2d& place) const {
-    const Eigen::Vector2d du(0.5, 0.0), dv(0.0, 0.5);
-    const Eigen::Vector3d n(height(place - du) - height(place + du), height(place - dv) - height(place + dv), 1.0);
+Eigen::Vector3d TrueVein::normal(const Eigen::Vector2d& place, double step) const {
+    const Eigen::Vector2d du(0.5 * step, 0.0), dv(0.0, 0.5 * step);
+    const Eigen::Vector3d n(height(place - du) - height(place + du), height(place - dv) - height(place + dv), step);
     return (axes.transpose() * n).normalized();
 }
 

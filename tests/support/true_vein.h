@@ -26,9 +26,12 @@ struct TrueVein {
     }
     // How far a point stands over the mid-surface along w, m.
     double over(const Eigen::Vector3d& point) const;
-    // Upward unit normal of the mid-surface at a place, by central differences over 1 m.
-    Eigen::Vector3d normal(const Eigen::Vector2d& place) const;
+    // Upward unit normal of the mid-surface at a place, by central differences over `step` m.
+    Eigen::Vector3d normal(const Eigen::Vector2d& place, double step = 1.0) const;
 };
+
+// What core or a compass shows of a surface of this kind: a slope over 5 m where it is rough, else over 1 m.
+constexpr double slope_step(std::size_t kind) { return kind % 6 == 0 ? 5.0 : 1.0; }
 
 // Axes of a plane with this attitude.
 Eigen::Matrix3d axes_of(const base::Attitude& attitude);
