@@ -8,25 +8,14 @@
 
 namespace selvage::veins {
 
-namespace {
-
-SurfaceRows bare_group(const SurfaceRows& rows, const std::vector<std::size_t>& places) {
-    SurfaceRows group = rows_of_places(rows, places);
-    group.sources.clear();
-    group.sources_of_place.clear();
-    return group;
-}
-
-}  // namespace
-
 NeighbourLikelihood::NeighbourLikelihood(const SurfaceRows& rows, std::size_t neighbours) {
     Places places;
     for (const RowPlace& place : rows.places) places.push_back(place.place);
-    for (std::vector<std::size_t> group : groups_of_order(places, spread_order(places, places.size()), neighbours)) {
+    for (const std::vector<std::size_t>& group : groups_of_order(places, spread_order(places, places.size()), neighbours)) {
         own_rows_.push_back(rows.places[group.back()].count());
-        groups_.push_back(bare_group(rows, group));
-        group.pop_back();
-        before_.push_back(bare_group(rows, group));
+        groups_.push_back(rows_of_places(rows, group));
+        groups_.back().sources.clear();
+        groups_.back().sources_of_place.clear();
     }
 }
 
@@ -38,15 +27,11 @@ double NeighbourLikelihood::operator()(const SurfaceGuess& guess) const {
     return std::accumulate(parts.begin(), parts.end(), 0.0);
 }
 
-// A place given those before it: all of them together over those before.
 double NeighbourLikelihood::operator()(Smoothness smoothness, const Scores& scores, double spacing, Scores& gradient) const {
     std::vector<double> parts(groups_.size());
     std::vector<Scores> gradients(groups_.size());
     base::parallel_for(groups_.size(), [&](std::size_t i) {
-        Scores before = Scores::Zero();
-        parts[i] = log_likelihood(groups_[i], smoothness, scores, spacing, gradients[i]);
-        if (before_[i].values.size() > 0) parts[i] -= log_likelihood(before_[i], smoothness, scores, spacing, before);
-        gradients[i] -= before;
+        parts[i] = log_likelihood_of_last(groups_[i], own_rows_[i], smoothness, scores, spacing, gradients[i]);
     });
     gradient.setZero();
     for (const Scores& part : gradients) gradient += part;

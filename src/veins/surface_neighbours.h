@@ -19,7 +19,6 @@ public:
 
 private:
     std::vector<SurfaceRows> groups_;  // each place's own rows last; without sources, which the matrices hold
-    std::vector<SurfaceRows> before_;  // the same without those rows
     std::vector<Eigen::Index> own_rows_;
 };
 

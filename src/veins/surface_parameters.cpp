@@ -3,6 +3,8 @@
 #include "numerics/normal_mixture.h"
 #include "veins/gaussian_process.h"
 
+#include <Eigen/Cholesky>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -91,6 +93,25 @@ double half_contraction(const Eigen::MatrixXd& weights, const Eigen::MatrixXd& l
     return sum;
 }
 
+// Derivatives of a log likelihood by the scores, from those by the matrix: half of `weights`, of which the lower triangle is
+// read.
+Scores gradient_of(const SurfaceRows& rows, const SurfaceGuess& guess, const Scores& scores, const Eigen::MatrixXd& weights) {
+    Scores gradient = Scores::Zero();
+    const KernelSensitivity sensitivity = kernel_sensitivity(rows, kernel_of(guess.smoothness, guess.shape), weights);
+    const ShapeDerivatives by_shape = shape_derivatives(guess.shape);
+    gradient(0) = along(sensitivity, by_shape.log_range);
+    gradient(1) = along(sensitivity, by_shape.log_slope_sd);
+    const Anisotropy anisotropy = anisotropy_of(held(scores).segment<2>(2));
+    gradient.segment<2>(2) = along(sensitivity, by_shape.log_anisotropy) * anisotropy.log_ratio_by_point +
+                             along(sensitivity, by_shape.long_axis) * anisotropy.axis_by_point;
+    if (guess.core_sd > least_core_sd)
+        gradient(4) = core_sd_step * guess.core_sd * guess.core_sd * weights.diagonal().dot(rows.core);
+    gradient(5) = 2.0 * noise_step * guess.noise_factor * guess.noise_factor * half_contraction(weights, rows.scaled);
+    for (Eigen::Index i = 0; i < surface_scores; ++i)
+        if (std::abs(scores(i)) > score_limit) gradient(i) = 0.0;
+    return gradient;
+}
+
 }  // namespace
 
 SurfaceGuess guess_of(Smoothness smoothness, const Scores& scores, double spacing) {
@@ -134,20 +155,29 @@ double log_likelihood(const SurfaceRows& rows, Smoothness smoothness, const Scor
     if (!data) return -std::numeric_limits<double>::infinity();
     Eigen::MatrixXd weights = -lower_inverse(*data);
     weights.selfadjointView<Eigen::Lower>().rankUpdate(data->weights);
-
-    const KernelSensitivity sensitivity = kernel_sensitivity(rows, kernel_of(smoothness, guess.shape), weights);
-    const ShapeDerivatives by_shape = shape_derivatives(guess.shape);
-    gradient(0) = along(sensitivity, by_shape.log_range);
-    gradient(1) = along(sensitivity, by_shape.log_slope_sd);
-    const Anisotropy anisotropy = anisotropy_of(held(scores).segment<2>(2));
-    gradient.segment<2>(2) = along(sensitivity, by_shape.log_anisotropy) * anisotropy.log_ratio_by_point +
-                             along(sensitivity, by_shape.long_axis) * anisotropy.axis_by_point;
-    if (guess.core_sd > least_core_sd)
-        gradient(4) = core_sd_step * guess.core_sd * guess.core_sd * weights.diagonal().dot(rows.core);
-    gradient(5) = 2.0 * noise_step * guess.noise_factor * guess.noise_factor * half_contraction(weights, rows.scaled);
-    for (Eigen::Index i = 0; i < surface_scores; ++i)
-        if (std::abs(scores(i)) > score_limit) gradient(i) = 0.0;
+    gradient = gradient_of(rows, guess, scores, weights);
     return data->log_density;
+}
+
+// With K = Z Z' and V the last columns of Z'^-1: K^-1 less that of the rows before is V V', and (K^-1 y) less theirs V (Z^-1
+// y)_last.
+double log_likelihood_of_last(const SurfaceRows& rows, Eigen::Index count, Smoothness smoothness, const Scores& scores,
+                              double spacing, Scores& gradient) {
+    const SurfaceGuess guess = guess_of(smoothness, scores, spacing);
+    gradient.setZero();
+    const Eigen::LLT<Eigen::MatrixXd> factor(covariance_of_rows(rows, guess));
+    if (factor.info() != Eigen::Success) return -std::numeric_limits<double>::infinity();
+    const Eigen::Index size = rows.values.size();
+    const Eigen::VectorXd white = factor.matrixL().solve(rows.values);
+    const Eigen::VectorXd of_all = factor.matrixU().solve(white);
+    const Eigen::MatrixXd last = factor.matrixU().solve(Eigen::MatrixXd::Identity(size, size).rightCols(count));
+    const Eigen::VectorXd of_before = of_all - last * white.tail(count);
+    Eigen::MatrixXd weights = Eigen::MatrixXd::Zero(size, size);
+    weights.selfadjointView<Eigen::Lower>().rankUpdate(of_all).rankUpdate(of_before, -1.0).rankUpdate(last, -1.0);
+    gradient = gradient_of(rows, guess, scores, weights);
+    constexpr double log_two_pi = 1.83787706640934548356;
+    return -0.5 * white.tail(count).squaredNorm() - factor.matrixLLT().diagonal().tail(count).array().log().sum() -
+           0.5 * log_two_pi * static_cast<double>(count);
 }
 
 double log_prior(const Scores& scores) {

@@ -31,6 +31,10 @@ double log_likelihood(const SurfaceRows& rows, Smoothness smoothness, const Scor
 // The same with its derivatives by the scores.
 double log_likelihood(const SurfaceRows& rows, Smoothness smoothness, const Scores& scores, double spacing, Scores& gradient);
 
+// log p(the last `count` values | those before, scores) with its derivatives, at little more than the cost of the value.
+double log_likelihood_of_last(const SurfaceRows& rows, Eigen::Index count, Smoothness smoothness, const Scores& scores,
+                              double spacing, Scores& gradient);
+
 // log of the scores' prior density.
 double log_prior(const Scores& scores);
 
