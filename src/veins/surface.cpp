@@ -68,7 +68,7 @@ SurfaceNode surface_node(const SurfaceRows& rows, const WeighedGuess& weighed) {
         if (datum.has_height) sum += node.data.weights(datum.first) * trend_row(datum.place);
         if (datum.has_slopes) sum.tail<2>() += rows.slope_scale * node.data.weights.segment<2>(datum.slope_row());
     }
-    node.trend = trend_variances().cwiseProduct(sum);
+    node.trend = rows.trend_variances.cwiseProduct(sum);
     return node;
 }
 

@@ -93,7 +93,8 @@ void add_node(SurfaceBudget& budget, const SurfaceModel& model, const SurfaceNod
             (is_height ? picks : core) += weights(row) * weights(row) * own;
         }
     const double of_rows = weights.dot(forecast.with_all) - from_sources - picks - core;  // w'(K_f + HBH')w
-    budget.shape += node.weight * (height_variance(node.kernel, place) - 2.0 * weights.dot(forecast.with_surface) + of_rows);
+    budget.shape +=
+        node.weight * (height_variance(model.rows, node.kernel, place) - 2.0 * weights.dot(forecast.with_surface) + of_rows);
     budget.picks += node.weight * picks;
     budget.core += node.weight * core;
 }
@@ -119,7 +120,7 @@ double node_variance(const SurfaceModel& model, const SurfaceNode& node, const E
     const SurfaceNode solved = surface_node(one.rows, {node.guess, 1.0});
     const OnHeight effects = on_height(one, asked);
     const NodeForecast forecast = forecast_of(one, solved, place, effects);
-    double own = height_variance(node.kernel, place);
+    double own = height_variance(model.rows, node.kernel, place);
     for (const auto& [id, effect] : effects.effects)
         own += factor_of(effect.first, forecast.noise) * std::pow(effect.first.sd * effect.second, 2);
     return own - forecast.weights.dot(forecast.with_all);
@@ -180,7 +181,7 @@ double variance_with_core_at(const SurfaceModel& model, const PathPoint& point, 
         const NodeForecast forecast = forecast_of(model, node, place, asked);
         const Eigen::MatrixX2d with_slopes = slopes_with_rows(model.rows, node.kernel, there);
         const KernelTerms terms = kernel_at(node.kernel, place - there);
-        const Eigen::Vector2d trend = trend_variances().tail<2>();
+        const Eigen::Vector2d trend = model.rows.trend_variances.tail<2>();
         const Eigen::Vector2d known = with_slopes.transpose() * forecast.weights;
         const Eigen::Vector2d shared = trend.cwiseProduct(place) + terms.p * terms.pull - known;
         Eigen::Matrix2d slopes = kernel_at(node.kernel, Eigen::Vector2d::Zero()).slopes_with_slopes(node.kernel);

@@ -7,7 +7,7 @@
 namespace selvage::veins {
 
 Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
-    const Eigen::Vector3d trend = trend_variances().cwiseProduct(trend_row(place));
+    const Eigen::Vector3d trend = rows.trend_variances.cwiseProduct(trend_row(place));
     Eigen::VectorXd covariance(rows.values.size());
     for (const RowPlace& datum : rows.places) {
         const KernelTerms terms = kernel_at(kernel, place - datum.place);
@@ -18,8 +18,8 @@ Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, 
     return covariance;
 }
 
-double height_variance(const Kernel& kernel, const Eigen::Vector2d& place) {
-    return kernel.sill + trend_variances().dot(trend_row(place).cwiseAbs2());
+double height_variance(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
+    return kernel.sill + rows.trend_variances.dot(trend_row(place).cwiseAbs2());
 }
 
 namespace {
@@ -60,8 +60,8 @@ void add_node(const SurfaceModel& model, const SurfaceNode& node, const std::vec
         const auto column = static_cast<Eigen::Index>(i - from);
         covariances.col(column) = height_with_rows(model.rows, node.kernel, asked[i].place);
         if (asked[i].shared) covariances.col(column) += asked[i].shared->unscaled + noise * asked[i].shared->scaled;
-        variances(column) =
-            height_variance(node.kernel, asked[i].place) + asked[i].unscaled_variance + noise * asked[i].scaled_variance;
+        variances(column) = height_variance(model.rows, node.kernel, asked[i].place) + asked[i].unscaled_variance +
+                            noise * asked[i].scaled_variance;
     }
     const std::vector<Estimate> found = estimates(node.data, covariances, variances);
     for (std::size_t i = from; i < to; ++i) add(mixtures[i], node.weight, found[i - from]);
@@ -86,7 +86,7 @@ Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode&
     for (Eigen::Index j = 0; j < count; ++j) {
         const Eigen::Vector2d place = places[static_cast<std::size_t>(j)] - rows.centre;
         with_data.col(j) = height_with_rows(rows, node.kernel, place);
-        const Eigen::Vector3d trend = trend_variances().cwiseProduct(trend_row(place));
+        const Eigen::Vector3d trend = rows.trend_variances.cwiseProduct(trend_row(place));
         for (Eigen::Index i = 0; i <= j; ++i) {
             const Eigen::Vector2d other = places[static_cast<std::size_t>(i)] - rows.centre;
             covariance(i, j) = covariance(j, i) = kernel_at(node.kernel, place - other).value + trend.dot(trend_row(other));

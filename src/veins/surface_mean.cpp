@@ -14,7 +14,7 @@ constexpr std::size_t together = 32;  // places that share one pass through a no
 std::vector<Estimate> slopes_of_places(const SurfaceModel& model, const SurfaceNode& node,
                                        const std::vector<Eigen::Vector2d>& places, std::size_t from, std::size_t count) {
     const Eigen::Matrix2d own = kernel_at(node.kernel, Eigen::Vector2d::Zero()).slopes_with_slopes(node.kernel);
-    const Eigen::Vector2d variances = own.diagonal() + trend_variances().tail<2>();
+    const Eigen::Vector2d variances = own.diagonal() + model.rows.trend_variances.tail<2>();
     const auto columns = static_cast<Eigen::Index>(count);
     Eigen::MatrixXd covariances(model.rows.values.size(), 2 * columns);
     for (Eigen::Index i = 0; i < columns; ++i)
@@ -44,7 +44,7 @@ private:
 }  // namespace
 
 Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place) {
-    const Eigen::Vector2d trend = trend_variances().tail<2>();
+    const Eigen::Vector2d trend = rows.trend_variances.tail<2>();
     Eigen::MatrixX2d covariance(rows.values.size(), 2);
     for (const RowPlace& datum : rows.places) {
         const KernelTerms terms = kernel_at(kernel, place - datum.place);

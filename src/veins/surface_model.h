@@ -58,7 +58,7 @@ MeanSurface node_mean(const SurfaceRows& rows, const SurfaceNode& node, const Ei
 // variance.
 Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
 Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
-double height_variance(const Kernel& kernel, const Eigen::Vector2d& place);
+double height_variance(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
 
 // Covariance of the heights at some places (u, v) under one node, given the data, m2.
 Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode& node,

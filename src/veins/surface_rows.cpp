@@ -46,6 +46,16 @@ std::vector<SurfaceDatum> with_normals_of_alphas(std::vector<SurfaceDatum> data,
     return data;
 }
 
+// Few data with an attitude among them lay the base plane alone: a tilt held near that plane would use them twice, and the ranges
+// far from them come out too narrow. There the data alone tell the tilt.
+constexpr std::size_t few_data = 6;
+constexpr double free_tilt_sd = 2.0;  // a slope
+
+bool tells_its_own_tilt(const std::vector<SurfaceDatum>& data) {
+    return data.size() < few_data &&
+           std::any_of(data.begin(), data.end(), [](const SurfaceDatum& datum) { return datum.normal && !datum.alpha; });
+}
+
 std::vector<std::size_t> order_by_place(const std::vector<SurfaceDatum>& data) {
     std::vector<std::size_t> order(data.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
@@ -146,15 +156,10 @@ void add_trend(SurfaceRows& rows) {
         trend(place.slope_row(), 1) = rows.slope_scale;
         trend(place.slope_row() + 1, 2) = rows.slope_scale;
     }
-    rows.unscaled.triangularView<Eigen::Lower>() += trend * trend_variances().asDiagonal() * trend.transpose();
+    rows.unscaled.triangularView<Eigen::Lower>() += trend * rows.trend_variances.asDiagonal() * trend.transpose();
 }
 
 }  // namespace
-
-const Eigen::Vector3d& trend_variances() {
-    static const Eigen::Vector3d variances(100.0 * 100.0, 0.5 * 0.5, 0.5 * 0.5);
-    return variances;
-}
 
 SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& given, const std::vector<Eigen::Vector2d>& slopes,
                                   double spacing, const SurfaceRules& rules) {
@@ -162,6 +167,7 @@ SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& given, const 
     SurfaceRows rows;
     rows.slope_scale = spacing;
     rows.shared_sources = rules.shared_sources;
+    if (tells_its_own_tilt(data)) rows.trend_variances.tail<2>().setConstant(free_tilt_sd * free_tilt_sd);
     rows.datum = order_by_place(data);
     lay_out(rows, data);
     for (std::size_t p = 0; p < rows.places.size(); ++p) {
@@ -195,6 +201,7 @@ SurfaceRows rows_of_places(const SurfaceRows& rows, const std::vector<std::size_
     part.centre = rows.centre;
     part.slope_scale = rows.slope_scale;
     part.shared_sources = rows.shared_sources;
+    part.trend_variances = rows.trend_variances;
     std::vector<Eigen::Index> taken;
     std::map<std::size_t, RowSource> sources;  // by number, so by id
     for (const std::size_t p : places) {

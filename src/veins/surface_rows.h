@@ -42,11 +42,9 @@ struct SurfaceRows {
     std::vector<RowSource> sources;            // in the order of their ids, their effects in that of the rows
     std::vector<std::size_t> hole;             // number of each place's hole
     std::vector<std::vector<std::size_t>> sources_of_place;
-    bool shared_sources = false;  // a source ties the rows of several holes
+    Eigen::Vector3d trend_variances{100.0 * 100.0, 0.5 * 0.5, 0.5 * 0.5};  // of b0 + b1 u + b2 v about the centre
+    bool shared_sources = false;                                           // a source ties the rows of several holes
 };
-
-// Variances of the trend b0 + b1 u + b2 v about the centre: (100 m)^2 and 0.5^2 twice.
-const Eigen::Vector3d& trend_variances();
 
 // The trend's row of a height at a place from the centre.
 inline Eigen::Vector3d trend_row(const Eigen::Vector2d& place) { return {1.0, place.x(), place.y()}; }

@@ -140,7 +140,7 @@ private:
 std::vector<numerics::NormalMixture> plug_in_heights(veins::SurfaceRows rows, double spacing,
                                                      const std::vector<Eigen::Vector2d>& places) {
     const Eigen::MatrixX3d trend = trend_of(rows);
-    const auto variances = veins::trend_variances().asDiagonal();
+    const auto variances = rows.trend_variances.asDiagonal();
     rows.unscaled.triangularView<Eigen::Lower>() -= trend * variances * trend.transpose();
     const Likelihood likelihood(rows, trend, spacing);
     const FreeScores likeliest = Simplex(likelihood, best_of_first(likelihood)).climb();
