@@ -129,7 +129,7 @@ count = 5
 angle_min = 35
 clearance = 6
 tail = 12
-weights = { value = 0.5, information = 0.5 }
+weights = [0.4, 0.5, 0.1]
 [sections]
 azimuth = 65
 spacing = 25
@@ -183,11 +183,12 @@ recoveries = { ag_gpt = 0.92 }
     EXPECT_EQ(p.analytes[0].below_detection, 0.0);
     EXPECT_EQ(p.rig.length_max, 600.0);
     EXPECT_EQ(p.plan.count, 5U);
+    EXPECT_THAT(p.plan.weights, ElementsAre(0.4, 0.5, 0.1));
     EXPECT_EQ(p.sections.origin, Eigen::Vector2d(577000, 6081000));
     EXPECT_EQ(p.sheets.paper, "A1");
     EXPECT_EQ(p.disclosure.edition, "2012");
-    EXPECT_THAT(p.not_honoured_yet, testing::IsSupersetOf({"[fault]", "rig", "topography", "property", "workings", "disclosure",
-                                                           "[equivalent]", "plan.weights"}));
+    EXPECT_THAT(p.not_honoured_yet, testing::IsSupersetOf({"[fault]", "rig.wedge_angle", "topography", "property", "workings",
+                                                           "disclosure", "[equivalent]"}));
     EXPECT_EQ(found(read.findings, "not-honoured-yet").size(), p.not_honoured_yet.size());
 }
 
@@ -276,7 +277,8 @@ TEST(ReadProject, MissesWhatItNeeds) {
     EXPECT_STREQ(only(read_text(head + tables)).check->id, "no-veins");
     EXPECT_THAT(only(read_text(head + tables + "[[vein]]\npoint = [1, 2, 3]\ndip = 3\ndip_direction = 4\n")).message,
                 HasSubstr("vein.name has to be given"));
-    EXPECT_THAT(only(read_text(head + tables + vein + "dip = 60\n")).message, HasSubstr("together or not at all"));
+    EXPECT_THAT(only(read_text(head + tables + vein + "dip = 60\n")).message,
+                HasSubstr("dip and dip_direction are given together"));
 }
 
 TEST(ReadProject, AsksForTheDeclinationOfMagneticAzimuths) {
