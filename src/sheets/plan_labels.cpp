@@ -70,17 +70,26 @@ std::vector<Point> signs_of_others(const Results& results, const std::string& ho
     return points;
 }
 
-// The traces of all other holes, in chords.
-std::vector<drawing::Segment> traces_of_others(const Results& results, const std::string& hole, const PaperFrame& frame) {
+// Each hole's trace in chords.
+std::vector<std::vector<drawing::Segment>> traces_in_chords(const Results& results, const PaperFrame& frame) {
     constexpr int chords = 12;
-    std::vector<drawing::Segment> traces;
-    for (const paths::Path& path : results.paths) {
-        if (path.hole == hole) continue;
-        const auto at = [&](int i) {
-            return on_plan(frame, paths::position_at(path, path.start_depth + (path.end_depth - path.start_depth) * i / chords));
-        };
-        for (int i = 0; i < chords; ++i) traces.push_back({at(i), at(i + 1)});
+    std::vector<std::vector<drawing::Segment>> traces(results.paths.size());
+    for (std::size_t i = 0; i < traces.size(); ++i) {
+        const paths::Path& path = results.paths[i];
+        std::vector<Point> points;
+        for (int k = 0; k <= chords; ++k)
+            points.push_back(
+                on_plan(frame, paths::position_at(path, path.start_depth + (path.end_depth - path.start_depth) * k / chords)));
+        for (std::size_t k = 1; k < points.size(); ++k) traces[i].push_back({points[k - 1], points[k]});
     }
+    return traces;
+}
+
+std::vector<drawing::Segment> traces_of_others(const std::vector<std::vector<drawing::Segment>>& all, const Results& results,
+                                               const std::string& hole) {
+    std::vector<drawing::Segment> traces;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (results.paths[i].hole != hole) traces.insert(traces.end(), all[i].begin(), all[i].end());
     return traces;
 }
 
@@ -111,6 +120,7 @@ bool runs_along(const paths::Path& path, const std::vector<drawing::Segment>& ot
 std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                          const Tools& tools) {
     constexpr double least_mm = 12.0;  // a shorter trace is told by its collar
+    const std::vector<std::vector<drawing::Segment>> traces = traces_in_chords(results, frame);
     std::vector<drawing::Label> labels;
     for (const CollarGroup& group : groups)
         for (const std::string& name : group.names) {
@@ -119,7 +129,7 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
                         end = on_plan(frame, paths::position_at(path, path.end_depth));
             if (std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
             drawing::Label label;
-            label.not_along = traces_of_others(results, name, frame);
+            label.not_along = traces_of_others(traces, results, name);
             if (group.names.size() < 2 && !runs_along(path, label.not_along, frame)) continue;
             label.owner = name + " trace";
             label.not_at = signs_of_others(results, name, frame);

@@ -6,7 +6,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 #include <utility>
+#include <vector>
 
 namespace selvage::sheets {
 
@@ -20,21 +22,34 @@ constexpr double told_apart_mm = 0.6;     // nearer to another all along, no sig
 constexpr double at_collar = 1.0;         // m
 constexpr int places_along = 20;
 
-// What the other holes have on the sheet.
+// What holes have on the sheet.
 struct Others {
     std::vector<Point> ends;
     std::vector<drawing::Segment> traces;
 };
 
-Others others_than(const SectionDrawing& drawing, const std::string& hole) {
-    Others others;
-    for (const SectionHole& other : drawing.content.holes) {
-        if (!other.shown || drawing.results.paths[other.path].hole == hole) continue;
-        for (const TraceRun& run : other.runs) {
+// Of each shown hole, in the order of the section's.
+std::vector<std::pair<std::string, Others>> all_traces(const SectionDrawing& drawing) {
+    std::vector<std::pair<std::string, Others>> all;
+    for (const SectionHole& hole : drawing.content.holes) {
+        if (!hole.shown) continue;
+        all.emplace_back(drawing.results.paths[hole.path].hole, Others{});
+        for (const TraceRun& run : hole.runs) {
             const std::vector<Point> line = on_paper(drawing, run);
-            others.ends.insert(others.ends.end(), {line.front(), line.back()});
-            for (std::size_t i = 1; i < line.size(); ++i) others.traces.push_back({line[i - 1], line[i]});
+            Others& own = all.back().second;
+            own.ends.insert(own.ends.end(), {line.front(), line.back()});
+            for (std::size_t i = 1; i < line.size(); ++i) own.traces.push_back({line[i - 1], line[i]});
         }
+    }
+    return all;
+}
+
+Others others_than(const std::vector<std::pair<std::string, Others>>& all, const std::string& hole) {
+    Others others;
+    for (const auto& [name, own] : all) {
+        if (name == hole) continue;
+        others.ends.insert(others.ends.end(), own.ends.begin(), own.ends.end());
+        others.traces.insert(others.traces.end(), own.traces.begin(), own.traces.end());
     }
     return others;
 }
@@ -77,11 +92,12 @@ double offset_at(const SectionDrawing& drawing, const TraceRun& run, const Point
 // The hole's name, and off the slab its distance, in words beside the run where it is by itself; else, off the slab, a number
 // where it is most so and a line in the side list. At its collar a run without a lonely place bears none: the collar's own words
 // say how far off it is.
-void want_remark(SectionDrawing& drawing, const TraceRun& run, const paths::Path& path, const char* look) {
+void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::string, Others>>& all, const TraceRun& run,
+                 const paths::Path& path, const char* look) {
     const std::vector<std::vector<Point>> all_seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     const bool is_wedge = drawing.results.records.collars[path.number].parent.has_value();
     if (all_seen.empty() || drawing::length_of(all_seen.front()) < (is_wedge ? wedge_least_mm : remark_least_mm)) return;
-    const Others others = others_than(drawing, path.hole);
+    const Others others = others_than(all, path.hole);
     std::vector<LabelPlace> places = places_along_run(all_seen.front(), others);
     const bool starts_at_collar = !is_wedge && run.places.front().depth < at_collar;
     WantedLabel wanted;
@@ -127,17 +143,18 @@ bool is_named(const SectionDrawing& drawing, const HoleRun& hole) {
 }  // namespace
 
 void want_trace_remarks(SectionDrawing& drawing) {
+    const std::vector<std::pair<std::string, Others>> all = all_traces(drawing);
     for (const HoleRun& hole : drilled_runs(drawing)) {
         if (!hole.run.in_slab)
-            want_remark(drawing, hole.run, *hole.path, "off_slab_text");
+            want_remark(drawing, all, hole.run, *hole.path, "off_slab_text");
         else if (!is_named(drawing, hole))
-            want_remark(drawing, hole.run, *hole.path, "body");
+            want_remark(drawing, all, hole.run, *hole.path, "body");
     }
     for (const SectionHole& hole : drawing.content.holes) {
         const paths::Path& path = drawing.results.paths[hole.path];
         for (const TraceRun& run : hole.runs) {
             const TraceRun ahead = part_between(run, std::max(path.start_depth, path.drilled_depth), path.end_depth);
-            if (hole.shown && !run.in_slab && ahead.places.size() > 1) want_remark(drawing, ahead, path, "planned_text");
+            if (hole.shown && !run.in_slab && ahead.places.size() > 1) want_remark(drawing, all, ahead, path, "planned_text");
         }
     }
 }
