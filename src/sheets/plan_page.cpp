@@ -69,9 +69,8 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.title.identification = "PL";
     page.title.document_type = "plan";
     page.sentence =
-        "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan, names at collars, of shared ones at "
-        "the feet of "
-        "traces too";
+        "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan, names at collars, and at the feet "
+        "of traces that could be confused";
     page.scale_denominator = drawn.scale_denominator;
     page.cautions = {working_document_caution(), interpretation_caution(results.project)};
     if (const std::vector<std::string> holes = planned_holes(results); !holes.empty())

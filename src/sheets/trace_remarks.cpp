@@ -121,9 +121,9 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
     label.soft_weight = 40.0;  // on another trace it would seem that one's
     label.priority = 1;
     label.may_lead = false;  // a leader among traces looks like one more
-    const std::string offset = run.in_slab ? "" : offset_words(drawing, offset_at(drawing, run, label.at));
-    label.listed_text = path.hole + "\ttrace" + (run.in_slab ? " in the slab" : " " + offset);
-    label.lines = {{path.hole + (run.in_slab ? "" : ", " + offset), drawing.tools.style.text(look)}};
+    const std::string offset = offset_words(drawing, offset_at(drawing, run, label.at));
+    label.listed_text = path.hole + "\ttrace " + offset;
+    label.lines = {{run.in_slab ? path.hole : path.hole + ", " + offset, drawing.tools.style.text(look)}};
     drawing.labels.push_back(std::move(wanted));
 }
 
