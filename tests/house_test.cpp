@@ -15,7 +15,7 @@ namespace {
 
 const std::vector<std::vector<std::string>> floors = {
     {"base", "numerics", "drawing"},  {"mesh", "gis", "pdf"},
-    {"settings", "tables", "checks"}, {"paths", "orientation", "intercepts", "veins", "forecast", "planning"},
+    {"settings", "tables", "checks"}, {"paths", "orientation", "faults", "intercepts", "veins", "forecast", "planning"},
     {"history", "sheets", "output"},  {"app", "main.cpp"},
 };
 

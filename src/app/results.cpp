@@ -1,6 +1,7 @@
 #include "app/results.h"
 
 #include "checks/check_records.h"
+#include "faults/fault.h"
 #include "forecast/pierce.h"
 #include "intercepts/intercept.h"
 #include "orientation/core_runs.h"
@@ -33,21 +34,20 @@ std::vector<std::string> vein_names(const settings::Project& project) {
     return names;
 }
 
-intercepts::InterceptSettings intercept_settings(const settings::Project& project) {
+intercepts::InterceptSettings intercept_settings(const settings::Project& project, const faults::Events& events) {
     intercepts::InterceptSettings settings;
     settings.core_angles = project.core_angles;
     settings.composites = project.composites;
     settings.veins = vein_names(project);
-    settings.faults = project.faults;
-    settings.order = project.order;
+    settings.events = events;
     return settings;
 }
 
-veins::VeinSettings vein_settings(const settings::Project& project, const tables::Records& records) {
+veins::VeinSettings vein_settings(const settings::Project& project, const tables::Records& records,
+                                  const faults::Events& events) {
     veins::VeinSettings settings;
     settings.veins = project.veins;
-    settings.faults = project.faults;
-    settings.order = project.order;
+    settings.events = events;
     settings.plan = project.plan;
     settings.modelled_analytes.resize(records.analytes.size());  // each has an accumulation column
     std::iota(settings.modelled_analytes.begin(), settings.modelled_analytes.end(), std::size_t{0});
@@ -74,19 +74,25 @@ Results read_and_place(settings::Project project, Findings findings) {
     r.findings = std::move(findings);
     tables::Records read = taken(tables::read_records(r.project), r.findings);
     if (std::any_of(r.findings.begin(), r.findings.end(), tables::stops_run)) return r;
-    r.records = taken(checks::usable_records(std::move(read), vein_names(r.project)), r.findings);
+    std::vector<std::string> names = vein_names(r.project);
+    for (const settings::FaultSetting& fault : r.project.faults) names.push_back(fault.name);
+    r.records = taken(checks::usable_records(std::move(read), names), r.findings);
     r.paths = taken(paths::locate(r.records, {r.project.survey_errors, r.project.survey_preference}), r.findings);
     if (r.paths.empty()) return r;
     r.orientations = taken(orientation::orient(r.records, r.paths), r.findings);
     base::append(r.findings, orientation::audit_core_runs(r.orientations, r.paths));
     r.structure_sets = orientation::structure_sets(r.orientations, r.paths);
-    r.intercepts =
-        taken(intercepts::make_intercepts(r.records, r.paths, r.orientations, intercept_settings(r.project)), r.findings);
+    r.events =
+        taken(faults::model_faults(r.project.faults, r.project.order, vein_names(r.project), r.records, r.paths, r.orientations),
+              r.findings);
+    r.intercepts = taken(intercepts::make_intercepts(r.records, r.paths, r.orientations, intercept_settings(r.project, r.events)),
+                         r.findings);
     return r;
 }
 
 Results model_and_forecast(Results r) {
-    r.veins = taken(veins::model_veins(r.intercepts, r.paths, r.records, vein_settings(r.project, r.records)), r.findings);
+    r.veins =
+        taken(veins::model_veins(r.intercepts, r.paths, r.records, vein_settings(r.project, r.records, r.events)), r.findings);
     r.intercepts.met = veins::completed_by_models(std::move(r.intercepts.met), r.veins, r.records.analytes);
     r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
     r.forecast = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);

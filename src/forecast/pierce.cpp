@@ -9,6 +9,8 @@
 #include <cstddef>
 #include <iterator>
 #include <limits>
+#include <set>
+#include <string>
 #include <utility>
 
 namespace selvage::forecast {
@@ -24,12 +26,20 @@ bool is_to_come(const paths::Path& path) {
     return path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
 }
 
-// A pick of certainty 3 is drawn, not modelled: the vein may still lie ahead.
-bool has_met(const paths::Path& path, const std::string& vein, const intercepts::Intercepts& intercepts) {
-    if (path.status != tables::HoleStatus::active) return false;
-    return std::any_of(intercepts.met.begin(), intercepts.met.end(), [&](const intercepts::Intercept& met) {
-        return met.hole == path.hole && met.vein == vein && met.certainty <= 2 && met.from <= path.drilled_depth;
-    });
+// The blocks of a vein in which an active hole has met it. A pick of certainty 3 is drawn, not modelled: the vein may still lie
+// ahead.
+std::set<std::string> met_blocks(const paths::Path& path, const veins::Vein& vein, const intercepts::Intercepts& intercepts) {
+    std::set<std::string> blocks;
+    if (path.status != tables::HoleStatus::active) return blocks;
+    for (const intercepts::Intercept& met : intercepts.met)
+        if (met.hole == path.hole && met.vein == vein.name() && met.certainty <= 2 && met.from <= path.drilled_depth)
+            blocks.insert(vein.blocks().name(vein.block_at(met.point)));
+    return blocks;
+}
+
+// Another block of a vein that the hole has met counts where the drill has not passed it yet.
+bool lies_ahead(const veins::Crossing& crossing, const paths::Path& path, const std::set<std::string>& met) {
+    return met.empty() || (met.count(crossing.block) == 0 && crossing.depth_at(0.5) > path.drilled_depth);
 }
 
 std::vector<std::string> flags_of(const Pierce& pierce, const veins::Vein& vein) {
@@ -77,11 +87,11 @@ Ahead ahead_of(const paths::Path& path, const std::vector<veins::Vein>& veins, c
     std::vector<Pierce> off;
     std::size_t met = 0;
     for (std::size_t number = 0; number < veins.size(); ++number) {
-        if (has_met(path, veins[number].name(), intercepts)) {
-            ++met;
-            continue;
-        }
+        const std::set<std::string> met_in = met_blocks(path, veins[number], intercepts);
+        met += met_in.empty() ? 0 : 1;
+        if (!met_in.empty() && !veins[number].blocks().is_cut()) continue;
         for (veins::Crossing& crossing : veins[number].crossings(path)) {
+            if (!lies_ahead(crossing, path, met_in)) continue;
             const bool near = crossing.within_extent || crossing.beyond_extent_sd <= sds_beyond_extent;
             (near ? ahead.rows : off).push_back(pierce_of(path, veins[number], number, std::move(crossing), tail));
         }

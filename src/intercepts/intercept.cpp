@@ -1,6 +1,5 @@
 #include "intercepts/intercept.h"
 
-#include "base/plane.h"
 #include "base/text.h"
 #include "intercepts/checks.h"
 #include "intercepts/composite.h"
@@ -45,19 +44,6 @@ struct Evidence {
     std::map<std::string, std::vector<const orientation::Orientation*>> orientations;
     std::size_t analyte_count = 0;
 };
-
-// The planes of the faults that the order of events puts after the vein, in the project's frame.
-std::vector<base::Plane> faults_after(const std::string& vein, const InterceptSettings& settings, const base::MapFrame& frame) {
-    const auto place = [&](const std::string& event) {
-        return std::find_if(settings.order.begin(), settings.order.end(),
-                            [&](const std::string& name) { return base::folded(name) == base::folded(event); });
-    };
-    std::vector<base::Plane> planes;
-    for (const settings::FaultSetting& fault : settings.faults)
-        if (place(fault.name) != settings.order.end() && place(vein) < place(fault.name))
-            planes.push_back({fault.point - frame.origin, base::upward_normal({fault.dip, fault.dip_direction})});
-    return planes;
-}
 
 std::optional<base::Finding> why_left_out(const Strand& strand, const paths::Path* path, const std::set<std::string>& veins,
                                           const base::MapFrame& frame) {
@@ -136,7 +122,7 @@ base::Checked<std::vector<Intercept>> met_in_hole(const std::vector<Strand>& str
                                                   const base::MapFrame& frame) {
     base::Checked<std::vector<Intercept>> out;
     base::Checked<std::vector<Strand>> apart =
-        told_apart(joined(strands), path, faults_after(strands.front().vein, settings, frame), frame);
+        told_apart(joined(strands), path, faults::Blocks(settings.events.younger_than(strands.front().vein)), frame);
     out.findings = std::move(apart.findings);
     for (const Strand& strand : apart.value) out.value.push_back(intercept_of(strand, path, evidence, settings));
     add_contacts(rows_of(evidence.orientations, path.hole), settings.core_angles.contact_kinds, out.value);
@@ -194,6 +180,7 @@ base::Checked<Intercepts> make_intercepts(const tables::Records& records, const 
     // (hole, vein) in the order of the collar table and the project's veins.
     std::map<std::pair<std::size_t, std::size_t>, std::vector<Strand>> groups;
     for (const Strand& strand : strands_of(records)) {
+        if (settings.events.is_fault(strand.vein)) continue;
         const auto found = path_of.find(strand.hole);
         const paths::Path* path = found == path_of.end() ? nullptr : found->second;
         if (auto finding = why_left_out(strand, path, veins, records.frame)) {

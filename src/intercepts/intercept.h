@@ -2,6 +2,7 @@
 
 #include "base/angle.h"
 #include "base/finding.h"
+#include "faults/fault.h"
 #include "orientation/orient.h"
 #include "paths/path.h"
 #include "settings/project.h"
@@ -82,9 +83,8 @@ struct Intercepts {
 struct InterceptSettings {
     settings::CoreAngles core_angles;
     settings::CompositeRules composites;
-    std::vector<std::string> veins;              // in the project's order
-    std::vector<settings::FaultSetting> faults;  // planes that may lie between two picks of one vein
-    std::vector<std::string> order;              // of events, oldest first
+    std::vector<std::string> veins;  // in the project's order
+    faults::Events events;           // a fault younger than a vein may lie between two picks of it
 };
 
 // Picks (or geology rows, in holes that have no pick) joined by zone and adjacency, with their contacts' poles, lost core and

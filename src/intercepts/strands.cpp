@@ -55,12 +55,8 @@ std::vector<Strand> joined_by_zone(const std::vector<Strand>& strands) {
     return out;
 }
 
-bool fault_between(const Strand& upper, const Strand& lower, const paths::Path& path, const std::vector<base::Plane>& faults) {
-    const Eigen::Vector3d above = paths::position_at(path, upper.to);
-    const Eigen::Vector3d below = paths::position_at(path, lower.from);
-    return std::any_of(faults.begin(), faults.end(), [&](const base::Plane& fault) {
-        return base::signed_distance(fault, above) * base::signed_distance(fault, below) <= 0.0;
-    });
+bool fault_between(const Strand& upper, const Strand& lower, const paths::Path& path, const faults::Blocks& blocks) {
+    return blocks.is_cut() && blocks.at(paths::position_at(path, upper.to)) != blocks.at(paths::position_at(path, lower.from));
 }
 
 base::Finding met_twice(const std::vector<Strand>& left_out, const base::MapFrame& frame) {
@@ -112,11 +108,11 @@ std::vector<Strand> joined(const std::vector<Strand>& strands) {
     return out;
 }
 
-base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path,
-                                              const std::vector<base::Plane>& faults, const base::MapFrame& frame) {
+base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path, const faults::Blocks& blocks,
+                                              const base::MapFrame& frame) {
     std::vector<bool> clash(strands.size(), false);
     for (std::size_t i = 1; i < strands.size(); ++i)
-        if (!fault_between(strands[i - 1], strands[i], path, faults)) clash[i - 1] = clash[i] = true;
+        if (!fault_between(strands[i - 1], strands[i], path, blocks)) clash[i - 1] = clash[i] = true;
     base::Checked<std::vector<Strand>> out;
     std::vector<Strand> left_out;
     for (std::size_t i = 0; i < strands.size(); ++i) (clash[i] ? left_out : out.value).push_back(std::move(strands[i]));

@@ -1,8 +1,8 @@
 #pragma once
 
 #include "base/finding.h"
-#include "base/plane.h"
 #include "base/units.h"
+#include "faults/blocks.h"
 #include "intercepts/intercept.h"
 #include "paths/path.h"
 #include "tables/records.h"
@@ -36,8 +36,8 @@ std::vector<Strand> strands_of(const tables::Records& records);
 std::vector<Strand> joined(const std::vector<Strand>& strands);
 
 // Joined strands of one vein that may stand beside each other in one hole; the others are left out in one finding. Two neighbours
-// may stand where one of `faults`, the planes younger than the vein, cuts the path between them.
-base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path,
-                                              const std::vector<base::Plane>& faults, const base::MapFrame& frame);
+// may stand where a fault younger than the vein parts them.
+base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path, const faults::Blocks& blocks,
+                                              const base::MapFrame& frame);
 
 }  // namespace selvage::intercepts

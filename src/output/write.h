@@ -77,6 +77,7 @@ struct Results {
     std::vector<paths::Path> paths;  // none: the data leave nothing sound to draw, and what follows is empty
     std::vector<orientation::Orientation> orientations;
     std::vector<orientation::StructureSet> structure_sets;
+    faults::Events events;
     intercepts::Intercepts intercepts;
     std::vector<veins::Vein> veins;
     std::vector<veins::AlphaTest> alpha_tests;

@@ -53,6 +53,11 @@ bool is_deviation(SourceKind kind) {
            kind == SourceKind::swing_rate || kind == SourceKind::lift_wander || kind == SourceKind::swing_wander;
 }
 
+bool is_fault_slip(SourceKind kind) {
+    return kind == SourceKind::fault_slip_east || kind == SourceKind::fault_slip_north ||
+           kind == SourceKind::fault_slip_elevation;
+}
+
 const char* word_of(PathKind kind) {
     switch (kind) {
         case PathKind::surveyed: return "surveyed";

@@ -31,7 +31,10 @@ enum class SourceKind {
     swing_rate,  // hole deviation where nobody has surveyed: fall of dip, turn to the right across the hole
     lift_wander,
     swing_wander,  // and how these vary along the hole
-    core_turn      // of a contact on core that is not oriented, about the hole: moves no path
+    core_turn,     // of a contact on core that is not oriented, about the hole: moves no path
+    fault_slip_east,
+    fault_slip_north,
+    fault_slip_elevation  // of a fault's slip (owner: its number), which moves what lies on its hanging-wall side back
 };
 
 enum class Scope { project, hole, station };
@@ -61,6 +64,7 @@ struct ErrorSource {
 // True of the sources that speak of where the drill will go, not of how it was measured: a noise factor on surveys leaves them
 // alone.
 bool is_deviation(SourceKind kind);
+bool is_fault_slip(SourceKind kind);
 
 // What one source does at one depth: true position = recorded + displacement x e, true normal = N + e (rotation x N).
 struct SourceEffect {

@@ -218,7 +218,10 @@ SourceEffect PointOfPath::effect_of_source(const ErrorSource& source) const {
         case SourceKind::swing_rate:
         case SourceKind::lift_wander:
         case SourceKind::swing_wander:
-        case SourceKind::core_turn: break;
+        case SourceKind::core_turn:
+        case SourceKind::fault_slip_east:
+        case SourceKind::fault_slip_north:
+        case SourceKind::fault_slip_elevation: break;
     }
     return deviation_effect(source);
 }

@@ -28,6 +28,7 @@ double factor_of(Kind kind, double metres) {
         case Kind::length:
         case Kind::grade_by_length:
         case Kind::point:
+        case Kind::points:
         case Kind::map_point: return metres;
         case Kind::per_length: return 1.0 / metres;
         default: return 1.0;
@@ -95,6 +96,21 @@ Read read_numbers(const toml::node& node, const Range& range, double factor, std
     return Value(std::move(numbers));
 }
 
+// A list of points, one number after the other.
+Read read_points(const toml::node& node, const Range& range, double factor) {
+    constexpr const char* what = "a list of points [[east, north, elevation], ...]";
+    const toml::array* list = node.as_array();
+    if (list == nullptr) return Problem{what};
+    std::vector<double> numbers;
+    for (const toml::node& item : *list) {
+        const Read point = read_numbers(item, range, factor, 3, what);
+        if (std::holds_alternative<Problem>(point)) return point;
+        const auto& three = std::get<std::vector<double>>(std::get<Value>(point));
+        numbers.insert(numbers.end(), three.begin(), three.end());
+    }
+    return Value(std::move(numbers));
+}
+
 Read read_named_numbers(const toml::node& node, const Range& range) {
     const toml::table* table = node.as_table();
     if (table == nullptr) return Problem{"a table of numbers"};
@@ -122,6 +138,7 @@ Read read_as(const toml::node& node, Kind kind, const Range& range, double metre
         case Kind::texts: return read_texts(node);
         case Kind::numbers: return read_numbers(node, range, factor, 0, "a list of numbers");
         case Kind::point: return read_numbers(node, range, factor, 3, "three numbers [east, north, elevation]");
+        case Kind::points: return read_points(node, range, factor);
         case Kind::map_point: return read_numbers(node, range, factor, 2, "two numbers [east, north]");
         case Kind::weights: return read_numbers(node, range, factor, 3, "three numbers [information, value, cost]");
         case Kind::named_numbers: return read_named_numbers(node, range);
@@ -152,6 +169,12 @@ struct Keep {
     void operator()(std::optional<Eigen::Vector2d>* slot) const {
         const auto& numbers = std::get<std::vector<double>>(value);
         *slot = Eigen::Vector2d(numbers[0], numbers[1]);
+    }
+
+    void operator()(std::vector<Eigen::Vector3d>* slot) const {
+        const auto& numbers = std::get<std::vector<double>>(value);
+        slot->clear();
+        for (std::size_t i = 0; i + 2 < numbers.size(); i += 3) slot->emplace_back(numbers[i], numbers[i + 1], numbers[i + 2]);
     }
 
     Eigen::Vector3d point() const {

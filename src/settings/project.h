@@ -80,12 +80,16 @@ struct VeinSetting {
 
 struct FaultSetting {
     std::string name;
-    Eigen::Vector3d point = Eigen::Vector3d::Zero();  // map, m
-    base::Angle dip;
-    base::Azimuth dip_direction;
+    std::optional<Eigen::Vector3d> point;  // map, m
+    std::vector<Eigen::Vector3d> trace;    // map, m: further points, as along its line on the ground
+    std::optional<base::Angle> dip;
+    std::optional<base::Azimuth> dip_direction;
+    std::optional<double> point_sd;  // m
+    std::optional<base::Angle> attitude_sd;
     std::optional<Eigen::Vector3d> slip;  // m, how the hanging-wall side moved
     std::optional<double> strike_slip;    // m, right-lateral positive
     std::optional<double> dip_slip;       // m, normal positive
+    std::optional<double> slip_sd;        // m, each axis
     std::size_t line = 0;
 };
 

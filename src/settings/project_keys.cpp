@@ -261,7 +261,7 @@ std::vector<Key> all_keys() {
 }  // namespace
 
 const char* word_of(Kind kind) {
-    static constexpr std::array<const char*, 17> words = {"text",
+    static constexpr std::array<const char*, 18> words = {"text",
                                                           "one of a list of words",
                                                           "date",
                                                           "true or false",
@@ -273,6 +273,7 @@ const char* word_of(Kind kind) {
                                                           "angle in degrees",
                                                           "azimuth in degrees",
                                                           "point [east, north, elevation]",
+                                                          "list of points [east, north, elevation]",
                                                           "point [east, north]",
                                                           "list of texts",
                                                           "list of numbers",
@@ -348,16 +349,24 @@ const Section<FaultSetting>& fault_section() {
     static const Section<FaultSetting> section = {
         "[fault]",
         {{"name", Kind::text, [](FaultSetting& f) -> Slot { return &f.name; }, any, required, "name, as `order` writes it"},
-         {"point", Kind::point, [](FaultSetting& f) -> Slot { return &f.point; }, any, required, "a point of the fault"},
-         {"dip", Kind::angle, [](FaultSetting& f) -> Slot { return &f.dip; }, plane_dip, required, "dip"},
-         {"dip_direction", Kind::azimuth, [](FaultSetting& f) -> Slot { return &f.dip_direction; }, full_turn, required,
+         {"point", Kind::point, [](FaultSetting& f) -> Slot { return &f.point; }, any, "none", "a point of the fault"},
+         {"trace", Kind::points, [](FaultSetting& f) -> Slot { return &f.trace; }, any, "none",
+          "further points of it, as along its line on the ground"},
+         {"dip", Kind::angle, [](FaultSetting& f) -> Slot { return &f.dip; }, plane_dip, "none",
+          "dip; with picks or outcrops that bear its name, these weigh in"},
+         {"dip_direction", Kind::azimuth, [](FaultSetting& f) -> Slot { return &f.dip_direction; }, full_turn, "none",
           "grid azimuth of the dip"},
+         {"point_sd", Kind::length, [](FaultSetting& f) -> Slot { return &f.point_sd; }, not_negative, "5 m",
+          "1 sigma of each point, each axis"},
+         {"attitude_sd", Kind::angle, [](FaultSetting& f) -> Slot { return &f.attitude_sd; }, error_angle, "5",
+          "1 sigma of the attitude"},
          {"slip", Kind::point, [](FaultSetting& f) -> Slot { return &f.slip; }, any, "none",
           "how the hanging-wall side moved against the foot-wall side: east, north, up"},
          {"strike_slip", Kind::length, [](FaultSetting& f) -> Slot { return &f.strike_slip; }, any, "none",
           "right-lateral positive"},
-         {"dip_slip", Kind::length, [](FaultSetting& f) -> Slot { return &f.dip_slip; }, any, "none", "normal positive"}},
-        false};
+         {"dip_slip", Kind::length, [](FaultSetting& f) -> Slot { return &f.dip_slip; }, any, "none", "normal positive"},
+         {"slip_sd", Kind::length, [](FaultSetting& f) -> Slot { return &f.slip_sd; }, not_negative,
+          "a tenth of the slip, 0.5 m at least", "1 sigma of the slip, each axis"}}};
     return section;
 }
 

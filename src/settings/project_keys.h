@@ -29,6 +29,7 @@ enum class Kind {
     angle,            // degrees
     azimuth,          // degrees clockwise from north, 0 to 360
     point,            // east, north, elevation in the project's length unit
+    points,           // a list of such
     map_point,        // east, north
     texts,
     numbers,
@@ -53,7 +54,7 @@ struct Choice {
 using Slot = std::variant<std::monostate, Choice, std::string*, std::optional<std::string>*, std::vector<std::string>*, bool*,
                           double*, std::optional<double>*, std::vector<double>*, std::size_t*, base::Angle*,
                           std::optional<base::Angle>*, base::Azimuth*, std::optional<base::Azimuth>*, Eigen::Vector3d*,
-                          std::optional<Eigen::Vector3d>*, std::optional<Eigen::Vector2d>*>;
+                          std::optional<Eigen::Vector3d>*, std::optional<Eigen::Vector2d>*, std::vector<Eigen::Vector3d>*>;
 
 // A key of a section that is kept in a T.
 template <typename T>

@@ -220,22 +220,28 @@ void check_veins(KeyReading& reading, const Project& project) {
 }
 
 void check_faults(KeyReading& reading, const Project& project) {
-    for (const FaultSetting& fault : project.faults)
+    for (const FaultSetting& fault : project.faults) {
+        if (fault.dip.has_value() != fault.dip_direction.has_value())
+            reading.report(missing_key, fault.line,
+                           fmt::format("fault {}: dip and dip_direction are given together", fault.name));
         if (fault.slip && (fault.strike_slip || fault.dip_slip))
             reading.report(wrong_value, fault.line,
                            fmt::format("fault {}: give slip, or strike_slip and dip_slip, not both", fault.name));
+    }
 }
 
-void check_order(KeyReading& reading, const toml::table& root, const Project& project) {
+// Names in the order are spelled as the veins and faults spell themselves.
+void check_order(KeyReading& reading, const toml::table& root, Project& project) {
     std::vector<std::string> names;
     for (const VeinSetting& vein : project.veins) names.push_back(vein.name);
     for (const FaultSetting& fault : project.faults) names.push_back(fault.name);
     std::set<std::string> seen;
-    for (const std::string& name : project.order) {
-        const bool known = std::any_of(names.begin(), names.end(),
-                                       [&](const std::string& one) { return base::folded(one) == base::folded(name); });
-        const std::optional<std::string> nearest = known ? std::nullopt : base::nearest_word(name, names);
-        if (!known)
+    for (std::string& name : project.order) {
+        const auto known = std::find_if(names.begin(), names.end(),
+                                        [&](const std::string& one) { return base::folded(one) == base::folded(name); });
+        const std::optional<std::string> nearest = known != names.end() ? std::nullopt : base::nearest_word(name, names);
+        if (known != names.end()) name = *known;
+        if (known == names.end())
             reading.report(wrong_value, line_of(*root.get("order")),
                            fmt::format("order: {} is neither a vein nor a fault{}", name,
                                        nearest ? "; did you mean " + *nearest + "?" : std::string()));
@@ -248,8 +254,7 @@ void report_without_effect(KeyReading& reading, Project& project) {
     project.not_honoured_yet.assign(reading.without_effect.begin(), reading.without_effect.end());
     for (const std::string& name : project.not_honoured_yet)
         reading.report(not_honoured_yet, 0,
-                       name == fault_section().name ? "[[fault]] is not applied yet: veins are modelled as if no fault moved them"
-                       : name == "project.crs"
+                       name == "project.crs"
                            ? std::string("project.crs gives no grid convergence yet: grid_convergence is taken as 0")
                            : name + " is read and has no effect yet");
 }

@@ -45,6 +45,11 @@ struct ToJson {
     JsonValue operator()(const base::Azimuth* azimuth) const { return azimuth->degrees(); }
     JsonValue operator()(const Eigen::Vector3d* point) const { return array_of(*point); }
     JsonValue operator()(const Eigen::Vector2d* point) const { return array_of(*point); }
+    JsonValue operator()(const std::vector<Eigen::Vector3d>* points) const {
+        JsonArray out;
+        for (const Eigen::Vector3d& point : *points) out.emplace_back(array_of(point));
+        return out;
+    }
     template <typename T>
     JsonValue operator()(const std::optional<T>* value) const {
         return *value ? (*this)(&**value) : JsonValue();

@@ -17,9 +17,13 @@ std::string head_of(const std::vector<std::string>& holes) {
 
 std::string working_document_caution() { return "Working document, not for release."; }
 
-std::string interpretation_caution(const settings::Project& project) {
+std::string interpretation_caution(const faults::Events& events) {
     std::string caution = "An interpretation from the holes shown, not an estimate of a mineral resource or reserve.";
-    if (!project.faults.empty()) caution += " Faults are not applied: near one, veins and forecasts are not to be trusted.";
+    std::string unmoved;
+    for (const faults::Fault& fault : events.faults)
+        if (!fault.slip_given) unmoved += (unmoved.empty() ? "" : ", ") + fault.name;
+    if (!unmoved.empty())
+        caution += " Slip not given (" + unmoved + "): veins are cut there but not moved; near it, ranges are not to be trusted.";
     return caution;
 }
 

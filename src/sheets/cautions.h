@@ -1,6 +1,6 @@
 #pragma once
 
-#include "settings/project.h"
+#include "faults/fault.h"
 
 #include <cstddef>
 #include <string>
@@ -11,8 +11,8 @@ namespace selvage::sheets {
 
 // Every sheet of the pack.
 std::string working_document_caution();
-// Every sheet that shows a modelled vein; says so where the project has faults, which the models do not apply yet.
-std::string interpretation_caution(const settings::Project& project);
+// Every sheet that shows a modelled vein; names the faults whose slip is not given.
+std::string interpretation_caution(const faults::Events& events);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
 // Every sheet of a run whose input has errors or warnings, with their counts; else empty.

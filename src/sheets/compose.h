@@ -34,6 +34,7 @@ struct Results {
     const tables::Records& records;
     const std::vector<paths::Path>& paths;
     const std::vector<orientation::Orientation>& orientations;
+    const faults::Events& events;
     const intercepts::Intercepts& intercepts;  // completed with true thickness
     const std::vector<veins::Vein>& veins;
     const std::vector<forecast::Pierce>& pierces;

@@ -131,7 +131,7 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     content.right_end = end_mark(drawing, drawing.view.window.right, frame.right_azimuth);
     content.sentence = sentence_of(drawing.section, drawing.map());
     content.scale_denominator = drawing.view.metres_per_mm * 1000.0;
-    content.cautions = {working_document_caution(), interpretation_caution(drawing.results.project)};
+    content.cautions = {working_document_caution(), interpretation_caution(drawing.results.events)};
     const std::vector<std::string> planned = planned_holes(drawing);
     if (!planned.empty()) content.cautions.push_back(planned_hole_caution(planned));
     content.cautions.push_back(thickness_caution());

@@ -196,7 +196,7 @@ std::vector<std::string> how_to_read() {
 
 std::vector<std::string> cautions_of(const Results& results) {
     std::vector<std::string> cautions{working_document_caution()};
-    if (!results.veins.empty()) cautions.push_back(interpretation_caution(results.project));
+    if (!results.veins.empty()) cautions.push_back(interpretation_caution(results.events));
     std::vector<std::string> holes;
     for (const forecast::Pierce& pierce : results.pierces)
         if (std::find(holes.begin(), holes.end(), pierce.hole) == holes.end()) holes.push_back(pierce.hole);

@@ -333,7 +333,8 @@ KeyMap key_map(const Results& results) {
         KeyMap::VeinLine line;
         line.vein = i;
         line.name = results.veins[i].name();
-        line.parts = parts_of(results.veins[i].trace(level, radius, step), step);
+        for (const std::vector<veins::TracePoint>& trace : results.veins[i].traces(level, radius, step))
+            for (auto& part : parts_of(trace, step)) line.parts.push_back(std::move(part));
         if (!line.parts.empty()) map.veins.push_back(std::move(line));
     }
     return map;

@@ -36,7 +36,7 @@ std::string sentence_of(const LongSectionContent& content, const std::string& ve
 }
 
 std::vector<std::string> cautions_of(const LongSectionContent& content, const Results& results) {
-    std::vector<std::string> cautions{working_document_caution(), interpretation_caution(results.project)};
+    std::vector<std::string> cautions{working_document_caution(), interpretation_caution(results.events)};
     std::vector<std::string> planned;
     for (const PierceOnPlane& pierce : content.pierces) planned.push_back(pierce.pierce->hole);
     for (const PierceOnPlane& pierce : content.far_pierces) planned.push_back(pierce.pierce->hole);

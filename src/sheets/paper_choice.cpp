@@ -28,8 +28,8 @@ drawing::Sheet on_paper_that_bears(const Results& results, const std::function<S
         const std::optional<std::string> larger = larger_paper(paper_of(project).name);
         if (!larger) break;
         project.sheets.paper = *larger;
-        trial = draw({project, results.records, results.paths, results.orientations, results.intercepts, results.veins,
-                      results.pierces, results.step_outs});
+        trial = draw({project, results.records, results.paths, results.orientations, results.events, results.intercepts,
+                      results.veins, results.pierces, results.step_outs});
     }
     return std::move(trial.sheet);
 }

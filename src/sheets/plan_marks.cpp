@@ -196,6 +196,39 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
     return marks;
 }
 
+namespace {
+
+// One block's trace at the ground, in pieces of one line style each.
+void add_at_ground(VeinAtGround& at_ground, const std::vector<veins::TracePoint>& trace, double step, const PaperFrame& frame,
+                   DrawnSigns& drawn, const Tools& tools) {
+    std::vector<std::vector<const veins::TracePoint*>> points;
+    const auto parts = parts_within(trace, step, points);
+    for (std::size_t part = 0; part < parts.size(); ++part) {
+        std::vector<Point> whole, piece;
+        for (const Eigen::Vector3d& point : parts[part]) whole.push_back(on_plan(frame, point));
+        if (whole.size() < 2) continue;
+        WallStyle style = wall_style(points[part].front()->sd, frame.metres_per_mm);
+        const auto finish = [&] {
+            if (piece.size() < 2) return;
+            at_ground.marks.push_back(
+                line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(at_ground.vein, tools))));
+            if (drawing::length_of(piece) >= least_told_mm) drawn.signs.insert(sign_of_style(style));
+        };
+        for (std::size_t i = 0; i < whole.size(); ++i) {
+            const WallStyle here = wall_style(points[part][i]->sd, frame.metres_per_mm);
+            piece.push_back(whole[i]);
+            if (here == style) continue;
+            finish();
+            piece = {whole[i]};
+            style = here;
+        }
+        finish();
+        at_ground.pieces.push_back(std::move(whole));
+    }
+}
+
+}  // namespace
+
 std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn,
                                           const Tools& tools) {
     const Ground surface = ground_of(results.records);
@@ -204,35 +237,12 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
     const Eigen::Vector2d across((frame.window.right - frame.window.left) * frame.metres_per_mm,
                                  (frame.window.top - frame.window.bottom) * frame.metres_per_mm);
     const double step = 1.2 * frame.metres_per_mm;
+    const base::Plane under{{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, ground.normal};
     std::vector<VeinAtGround> all;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
-        const std::vector<veins::TracePoint> trace = results.veins[vein].trace(
-            {{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, ground.normal}, across.norm() / 2.0, step);
         VeinAtGround at_ground{vein, {}, {}};
-        std::vector<std::vector<const veins::TracePoint*>> points;
-        const auto parts = parts_within(trace, step, points);
-        for (std::size_t part = 0; part < parts.size(); ++part) {
-            std::vector<Point> whole, piece;
-            for (const Eigen::Vector3d& point : parts[part]) whole.push_back(on_plan(frame, point));
-            if (whole.size() < 2) continue;
-            WallStyle style = wall_style(points[part].front()->sd, frame.metres_per_mm);
-            const auto finish = [&] {
-                if (piece.size() < 2) return;
-                at_ground.marks.push_back(
-                    line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(vein, tools))));
-                if (drawing::length_of(piece) >= least_told_mm) drawn.signs.insert(sign_of_style(style));
-            };
-            for (std::size_t i = 0; i < whole.size(); ++i) {
-                const WallStyle here = wall_style(points[part][i]->sd, frame.metres_per_mm);
-                piece.push_back(whole[i]);
-                if (here == style) continue;
-                finish();
-                piece = {whole[i]};
-                style = here;
-            }
-            finish();
-            at_ground.pieces.push_back(std::move(whole));
-        }
+        for (const std::vector<veins::TracePoint>& trace : results.veins[vein].traces(under, across.norm() / 2.0, step))
+            add_at_ground(at_ground, trace, step, frame, drawn, tools);
         if (at_ground.pieces.empty()) continue;
         drawn.veins.insert(vein);
         all.push_back(std::move(at_ground));

@@ -72,7 +72,7 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
         "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan, names at collars, and at the feet "
         "of traces that could be confused";
     page.scale_denominator = drawn.scale_denominator;
-    page.cautions = {working_document_caution(), interpretation_caution(results.project)};
+    page.cautions = {working_document_caution(), interpretation_caution(results.events)};
     if (const std::vector<std::string> holes = planned_holes(results); !holes.empty())
         page.cautions.push_back(planned_hole_caution(holes));
     page.classes_heading = classes.quantity;

@@ -50,10 +50,8 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
                                        const std::optional<base::Plane>& ground) {
     constexpr double least_mm = 3.0;
     std::vector<StatedFault> faults;
-    for (const settings::FaultSetting& fault : results.project.faults) {
-        const base::Plane plane{fault.point - results.records.frame.origin,
-                                base::upward_normal({fault.dip, fault.dip_direction})};
-        std::optional<drawing::Segment> line = zero_line(height_on_paper(plane, place), window);
+    for (const faults::Fault& fault : results.events.faults) {
+        std::optional<drawing::Segment> line = zero_line(height_on_paper(fault.plane, place), window);
         if (line && ground) line = part_below(*line, height_on_paper(*ground, place));
         if (line && std::hypot(line->b.x - line->a.x, line->b.y - line->a.y) >= least_mm)
             faults.push_back({fault.name, {line->a, line->b}});

@@ -128,7 +128,7 @@ std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFact
     page.title.subtitle = "step-outs by rank, errors of the forecasts";
     page.title.identification = "NH";
     page.title.document_type = "plan of holes";
-    page.cautions = {working_document_caution(), interpretation_caution(results.project), planned_hole_caution({})};
+    page.cautions = {working_document_caution(), interpretation_caution(results.events), planned_hole_caution({})};
     page.side_list_heading = "How to read it";
     page.side_list = {"Rank\tgreedy: the most information and value still to be had",
                       "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",

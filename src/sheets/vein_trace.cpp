@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <optional>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -36,10 +37,10 @@ VeinPlace mixed(const VeinPlace& a, const VeinPlace& b, double share) {
 // One cut of the vein, in parts down the dip.
 class Cut {
 public:
-    Cut(const veins::Vein& vein, const SectionFrame& frame, const Eigen::Vector2d& line, const base::Plane& plane, double radius,
-        double step) {
+    Cut(const veins::Vein& vein, std::size_t block, const SectionFrame& frame, const Eigen::Vector2d& line,
+        const base::Plane& plane, double radius, double step) {
         Places all;
-        for (const veins::TracePoint& point : vein.trace(plane, radius, step)) {
+        for (const veins::TracePoint& point : vein.trace(plane, radius, step, block)) {
             VeinPlace place;
             place.mid = on_section(frame, point.mid);
             place.along = line.dot(place.mid);
@@ -162,14 +163,13 @@ std::vector<Places> where_negative(const std::vector<Places>& parts, const std::
     return below;
 }
 
-}  // namespace
-
-std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const std::vector<const intercepts::Intercept*>& hits,
-                                               const Section& section, const Eigen::Vector3d& middle, double radius, double step,
-                                               double reach, const base::Plane& ground) {
+std::vector<Places> trace_of_block(const veins::Vein& vein, std::size_t block,
+                                   const std::vector<const intercepts::Intercept*>& hits, const Section& section,
+                                   const Eigen::Vector3d& middle, double radius, double step, double reach,
+                                   const base::Plane& ground) {
     const SectionFrame& frame = section.frame;
     const Eigen::Vector2d line = dip_line(vein, frame);
-    const Cut own(vein, frame, line, base::Plane{middle, frame.away}, radius, step);
+    const Cut own(vein, block, frame, line, base::Plane{middle, frame.away}, radius, step);
     const std::vector<Knot> knots = knots_of(hits, frame, line, step);
     std::vector<Cut> cuts;
     double first = own.first(), last = own.last();
@@ -177,7 +177,7 @@ std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const st
         const double room = std::min(reach, std::max(i > 0 ? knots[i].along - knots[i - 1].along : reach,
                                                      i + 1 < knots.size() ? knots[i + 1].along - knots[i].along : reach));
         const Eigen::Vector3d about = frame.at(knots[i].place.x(), knots[i].place.y()) + knots[i].offset * frame.away;
-        cuts.emplace_back(vein, frame, line, base::Plane{about, frame.away}, room + 2.0 * step, step);
+        cuts.emplace_back(vein, block, frame, line, base::Plane{about, frame.away}, room + 2.0 * step, step);
         if (cuts.back().last() < cuts.back().first()) continue;
         first = last < first ? cuts.back().first() : std::min(first, cuts.back().first());
         last = std::max(last, cuts.back().last());
@@ -200,6 +200,22 @@ std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const st
     const std::vector<Places> modelled = where_negative(parts, [](const VeinPlace& place) { return 0.5 - place.inside; });
     return where_negative(
         modelled, [&](const VeinPlace& place) { return base::signed_distance(ground, frame.at(place.mid.x(), place.mid.y())); });
+}
+
+}  // namespace
+
+std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const std::vector<const intercepts::Intercept*>& hits,
+                                               const Section& section, const Eigen::Vector3d& middle, double radius, double step,
+                                               double reach, const base::Plane& ground) {
+    std::vector<Places> all;
+    for (std::size_t block = 0; block < vein.blocks().count(); ++block) {
+        std::vector<const intercepts::Intercept*> own;
+        for (const intercepts::Intercept* hit : hits)
+            if (vein.block_at(hit->point) == block) own.push_back(hit);
+        for (Places& part : trace_of_block(vein, block, own, section, middle, radius, step, reach, ground))
+            all.push_back(std::move(part));
+    }
+    return all;
 }
 
 }  // namespace selvage::sheets

@@ -26,13 +26,14 @@ constexpr int depths_between_knots = 8;    // on the curve
 class RoughHeight {
 public:
     // `exact`: off the lattice too (the base plane stands for the surface there otherwise).
-    RoughHeight(const Vein::Model& model, const paths::Path& path, bool exact) : model_(model), path_(path), exact_(exact) {}
+    RoughHeight(const Vein::Model& model, const paths::Path& path, std::size_t block, bool exact)
+        : model_(model), path_(path), chart_(model.parts[block].chart), exact_(exact) {}
 
     double at(double depth) const {
-        const Eigen::Vector3d point = model_.chart.chart_from_world(paths::position_at(path_, depth));
+        const Eigen::Vector3d point = chart_.chart_from_world(paths::position_at(path_, depth));
         const Eigen::Vector2d place = point.head<2>();
         const double known = model_.lattice->largest_height();
-        const double further = std::max(0.0, nearest_distance(model_.met, place) - model_.extent.step_out);
+        const double further = std::max(0.0, nearest_distance(model_.met, place) - model_.step_out);
         // Far from the plane the sign is all that matters, and plain.
         if (std::abs(point.z()) > known + 1.0 + further) return -point.z();
         if (!exact_ && !model_.lattice->covers(place)) return -point.z();
@@ -42,6 +43,7 @@ public:
 private:
     const Vein::Model& model_;
     const paths::Path& path_;
+    const Chart& chart_;
     bool exact_;
 };
 
@@ -51,11 +53,12 @@ struct Approach {
 };
 
 // First change of side; else the depth where the path is nearest.
-Approach first_approach(const RoughHeight& height, const Vein::Model& model, const paths::Path& path) {
+Approach first_approach(const RoughHeight& height, const Vein::Model& model, const paths::Path& path,
+                        const faults::Blocks::Stretch& stretch) {
     const double step = std::clamp(model.spacing / 5.0, 2.0, 10.0);
-    const double last = std::max(path.end_depth, path.start_depth) + longest_prolongation;
-    const double side = height.at(path.start_depth);
-    double before = path.start_depth, gap_before = side;
+    const double last = stretch.to;
+    const double side = height.at(stretch.from);
+    double before = stretch.from, gap_before = side;
     Approach nearest{before, false};
     double least = std::abs(side);
     for (double depth = before; depth < last;) {
@@ -75,7 +78,7 @@ Approach first_approach(const RoughHeight& height, const Vein::Model& model, con
         }
         const double rate = std::abs(gap) - std::abs(gap_before);
         // Past the end it bends little: once it moves away, far down, it is not waited for.
-        if (depth > path.end_depth + 3.0 * model.extent.step_out && rate > 0.0) break;
+        if (depth > path.end_depth + 3.0 * model.step_out && rate > 0.0) break;
         before = depth;
         gap_before = gap;
     }
@@ -99,36 +102,43 @@ double chance_past(const numerics::NormalMixture& surface, double level, bool fr
 // are asked in vain.
 struct Steps {
     double reached = 0.0, step = 1.0;
-    std::vector<double> next(double least) {
+    std::vector<double> next(double least, double most) {
         std::vector<double> depths;
         for (std::size_t i = 0; i < knots_together; ++i, step *= knot_growth)
-            depths.push_back(reached = std::max(least, reached + step));
+            depths.push_back(reached = std::clamp(reached + step, least, most));
         return depths;
     }
 };
 
 class Knots {
 public:
-    Knots(const Vein::Model& model, const paths::Path& path, const Eigen::Vector3d& slope_row, bool from_hanging_side)
-        : model_(model), path_(path), slope_row_(slope_row), from_hanging_side_(from_hanging_side) {}
+    Knots(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch,
+          const Eigen::Vector3d& slope_row, bool from_hanging_side)
+        : model_(model),
+          path_(path),
+          block_(stretch.block),
+          least_(stretch.from),
+          most_(model.blocks.is_cut() ? stretch.to : std::numeric_limits<double>::infinity()),
+          slope_row_(slope_row),
+          from_hanging_side_(from_hanging_side) {}
 
     // Outwards from a first depth, until the curve is done there, in the order of depth.
     std::vector<Knot> around(double depth, double spacing) const {
         Steps up{depth, -spacing}, down{depth, spacing};
-        std::vector<double> depths = up.next(path_.start_depth);
+        std::vector<double> depths = up.next(least_, most_);
         const std::size_t above = depths.size();
         depths.push_back(depth);
-        for (const double deeper : down.next(path_.start_depth)) depths.push_back(deeper);
+        for (const double deeper : down.next(least_, most_)) depths.push_back(deeper);
         const std::vector<Knot> asked = at_all(depths);
         const auto middle = asked.begin() + static_cast<std::ptrdiff_t>(above);
         const Knot& first = *middle;
-        std::vector<Knot> knots = outwards(first, up, {asked.begin(), middle}, [&](const Knot& last) {
-            return last.past > tail_probability && last.depth > path_.start_depth;
-        });
+        std::vector<Knot> knots = outwards(first, up, {asked.begin(), middle},
+                                           [&](const Knot& last) { return last.past > tail_probability && last.depth > least_; });
         std::reverse(knots.begin(), knots.end());
         knots.push_back(first);
         const std::vector<Knot> below = outwards(first, down, {middle + 1, asked.end()}, [&](const Knot& last) {
-            return last.past < 1.0 - tail_probability && (last.depth == first.depth || last.past > tail_probability);
+            return last.past < 1.0 - tail_probability && last.depth < most_ &&
+                   (last.depth == first.depth || last.past > tail_probability);
         });
         knots.insert(knots.end(), below.begin(), below.end());
         return knots;
@@ -142,16 +152,18 @@ public:
             between.means[k] += share * (b.surface.means[k] - a.surface.means[k]);
             between.sds[k] += share * (b.surface.sds[k] - a.surface.sds[k]);
         }
-        const double level = model_.chart.chart_from_world(paths::position_at(path_, depth)).z();
+        const double level = chart().chart_from_world(paths::position_at(path_, depth)).z();
         return chance_past(between, level, from_hanging_side_);
     }
 
 private:
+    const Chart& chart() const { return model_.parts[block_].chart; }
+
     std::vector<Knot> at_all(const std::vector<double>& depths) const {
         std::vector<PathPoint> points;
         for (const double depth : depths) {
-            points.push_back({model_.chart.chart_from_world(paths::position_at(path_, depth)), slope_row_,
-                              chart_effects(model_.chart, paths::effects_at(path_, depth))});
+            points.push_back({chart().chart_from_world(paths::position_at(path_, depth)), slope_row_,
+                              effects_in(model_, block_, path_, depth)});
         }
         std::vector<numerics::NormalMixture> gaps = heights_over_paths(*model_.surface, points);
         std::vector<Knot> knots(depths.size());
@@ -170,7 +182,7 @@ private:
         std::vector<Knot> knots;
         for (std::size_t next = 0; knots.size() < most_knots && goes_on(knots.empty() ? first : knots.back()); ++next) {
             if (next == ahead.size()) {
-                ahead = at_all(steps.next(path_.start_depth));
+                ahead = at_all(steps.next(least_, most_));
                 next = 0;
             }
             knots.push_back(std::move(ahead[next]));
@@ -180,6 +192,8 @@ private:
 
     const Vein::Model& model_;
     const paths::Path& path_;
+    std::size_t block_;
+    double least_, most_;  // m along the hole
     Eigen::Vector3d slope_row_;
     bool from_hanging_side_;
 };
@@ -206,19 +220,20 @@ Crossing curve_through(const Knots& knots, const std::vector<Knot>& exact) {
 }
 
 // Sd of the surface's height over the path, near enough to say how far apart knots should be.
-double rough_gap_sd(const Vein::Model& model, const paths::Path& path, double depth, const Eigen::Vector3d& slope_row) {
-    const Eigen::Vector2d place = model.chart.chart_from_world(paths::position_at(path, depth)).head<2>();
+double rough_gap_sd(const Vein::Model& model, const paths::Path& path, std::size_t block, double depth,
+                    const Eigen::Vector3d& slope_row) {
+    const Eigen::Vector2d place = model.parts[block].chart.chart_from_world(paths::position_at(path, depth)).head<2>();
     double variance = std::pow(model.drawing->at(place).height_sd, 2);
-    for (const ChartEffect& effect : chart_effects(model.chart, paths::effects_at(path, depth)))
+    for (const ChartEffect& effect : effects_in(model, block, path, depth))
         variance += std::pow(slope_row.dot(effect.displacement) * effect.source.sd, 2);
     return std::sqrt(variance);
 }
 
 // How far off the extent the median point is, in sds of its position.
-void place_on_extent(const Vein::Model& model, const paths::Path& path, Crossing& crossing) {
+void place_on_extent(const Vein::Model& model, const BlockPart& part, const paths::Path& path, Crossing& crossing) {
     const double median = crossing.depth_at(0.5);
-    const Eigen::Vector2d place = model.chart.chart_from_world(paths::position_at(path, median)).head<2>();
-    const double inside = margin_at(model.extent, place).inside;
+    const Eigen::Vector2d place = part.chart.chart_from_world(paths::position_at(path, median)).head<2>();
+    const double inside = margin_at(part.extent, place).inside;
     crossing.within_extent = inside >= 0.0;
     if (crossing.within_extent) return;
     crossing.beyond_extent_sd = std::numeric_limits<double>::infinity();
@@ -230,8 +245,8 @@ void place_on_extent(const Vein::Model& model, const paths::Path& path, Crossing
     const Eigen::Matrix3d in_chart = model.chart.chart_from_world_rotation * pierce_covariance(path, median, normal, depth_sd) *
                                      model.chart.chart_from_world_rotation.transpose();
     const double reach = 1.0;  // m, for the way towards the extent
-    const Eigen::Vector2d towards(margin_at(model.extent, place + Eigen::Vector2d(reach, 0.0)).inside - inside,
-                                  margin_at(model.extent, place + Eigen::Vector2d(0.0, reach)).inside - inside);
+    const Eigen::Vector2d towards(margin_at(part.extent, place + Eigen::Vector2d(reach, 0.0)).inside - inside,
+                                  margin_at(part.extent, place + Eigen::Vector2d(0.0, reach)).inside - inside);
     const Eigen::Vector2d way = towards.norm() > 0.0 ? Eigen::Vector2d(towards.normalized()) : Eigen::Vector2d(1.0, 0.0);
     const double sd = std::sqrt(way.dot(in_chart.topLeftCorner<2, 2>() * way));
     if (sd > 0.0) crossing.beyond_extent_sd = -inside / sd;
@@ -239,33 +254,46 @@ void place_on_extent(const Vein::Model& model, const paths::Path& path, Crossing
 
 }  // namespace
 
-std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path& path) {
-    const Approach approach = first_approach(RoughHeight(model, path, false), model, path);
+std::vector<faults::Blocks::Stretch> stretches_of(const Vein::Model& model, const paths::Path& path) {
+    const double last = std::max(path.end_depth, path.start_depth) + longest_prolongation;
+    return model.blocks.stretches(path, path.start_depth, last);
+}
+
+std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch) {
+    const Approach approach = first_approach(RoughHeight(model, path, stretch.block, false), model, path, stretch);
     return approach.crosses ? std::optional<double>(approach.depth) : std::nullopt;
 }
 
-std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path) {
-    const RoughHeight height(model, path, true);
-    const Approach approach = first_approach(height, model, path);
-    const bool from_hanging_side = height.at(path.start_depth) < 0.0;
-    const Eigen::Vector2d place = model.chart.chart_from_world(paths::position_at(path, approach.depth)).head<2>();
+std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path,
+                                       const faults::Blocks::Stretch& stretch) {
+    const BlockPart& part = model.parts[stretch.block];
+    const RoughHeight height(model, path, stretch.block, true);
+    const Approach approach = first_approach(height, model, path, stretch);
+    const Eigen::Vector2d place = part.chart.chart_from_world(paths::position_at(path, approach.depth)).head<2>();
     const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
     const Eigen::Vector3d slope_row(-gradient.x(), -gradient.y(), 1.0);
-    const Eigen::Vector3d hole = model.chart.chart_from_world_rotation * paths::direction_at(path, approach.depth);
-    const Knots knots(model, path, slope_row, from_hanging_side);
-    const double sine = std::max(std::abs(slope_row.dot(hole)), least_angle_sine);
-    const double depth_sd = rough_gap_sd(model, path, approach.depth, slope_row) / sine;
+    const double fall = slope_row.dot(part.chart.chart_from_world_rotation * paths::direction_at(path, approach.depth));
+    // A hole comes from the side where it starts; behind a fault it may start a stretch beyond the vein already.
+    const bool from_hanging_side = model.blocks.is_cut() ? fall < 0.0 : height.at(path.start_depth) < 0.0;
+    const Knots knots(model, path, stretch, slope_row, from_hanging_side);
+    const double sine = std::max(std::abs(fall), least_angle_sine);
+    const double depth_sd = rough_gap_sd(model, path, stretch.block, approach.depth, slope_row) / sine;
     const std::vector<Knot> exact = knots.around(approach.depth, knot_spacing * std::max(depth_sd, 0.01));
     if (exact.size() < 2) return std::nullopt;
     Crossing crossing = curve_through(knots, exact);
     if (crossing.chance < least_chance) return std::nullopt;
-    place_on_extent(model, path, crossing);
+    crossing.block = model.blocks.name(stretch.block);
+    place_on_extent(model, part, path, crossing);
     return crossing;
 }
 
 std::vector<Crossing> Vein::crossings(const paths::Path& path) const {
-    const auto crossing = crossing_curve(*model_, path);
-    return crossing ? std::vector<Crossing>{*crossing} : std::vector<Crossing>{};
+    std::vector<Crossing> crossings;
+    for (const faults::Blocks::Stretch& stretch : stretches_of(*model_, path))
+        if (auto crossing = crossing_curve(*model_, path, stretch)) crossings.push_back(std::move(*crossing));
+    std::stable_sort(crossings.begin(), crossings.end(),
+                     [](const Crossing& a, const Crossing& b) { return a.chance > b.chance; });
+    return crossings;
 }
 
 }  // namespace selvage::veins

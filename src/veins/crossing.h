@@ -4,18 +4,22 @@
 #include "veins/model.h"
 
 #include <optional>
+#include <vector>
 
 namespace selvage::veins {
 
 // How far past its end a path is followed in search of a vein, m.
 constexpr double longest_prolongation = 2000.0;
 
-// Where a path first comes to the mean surface, roughly: what tells whether it is worth a curve. Off the lattice the base plane
-// stands for the surface. Nothing where it stays on its side.
-std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path& path);
+// A path and its prolongation, parted by the faults that cut the vein.
+std::vector<faults::Blocks::Stretch> stretches_of(const Vein::Model& model, const paths::Path& path);
 
-// The curve of probability of the first crossing. Nothing where its chance is under 1 in 20: the path runs along the vein, away
-// from it, or starts beyond it. Says nothing of the extent.
-std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path);
+// Where a path first comes to the mean surface within a stretch, roughly: what tells whether it is worth a curve. Off the lattice
+// the base plane stands for the surface. Nothing where it stays on its side.
+std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch);
+
+// The curve of probability of the first crossing within a stretch. Nothing where its chance is under 1 in 20: the path runs along
+// the vein, away from it, starts beyond it, or a fault ends the block too soon. Says nothing of the extent.
+std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch);
 
 }  // namespace selvage::veins

@@ -28,7 +28,7 @@ std::map<int, double> by_hole(const SurfaceBudget& budget) {
     constexpr int project = -1;
     std::map<int, double> sums;
     for (const auto& [id, variance] : budget.sources)
-        sums[id.kind == paths::SourceKind::azimuth_common ? project : id.owner] += variance;
+        if (!paths::is_fault_slip(id.kind)) sums[id.kind == paths::SourceKind::azimuth_common ? project : id.owner] += variance;
     return sums;
 }
 
@@ -39,7 +39,9 @@ std::vector<ErrorBudget::Part> parts_of(const SurfaceBudget& budget, const std::
                                          {"core angles and small waves", budget.core / total},
                                          {"where the hole will run", budget.deviation / total},
                                          {"settings of the model", budget.settings / total}};
-    double others = 0.0;
+    double others = 0.0, slips = 0.0;
+    for (const auto& [id, variance] : budget.sources) slips += paths::is_fault_slip(id.kind) ? variance : 0.0;
+    if (slips > 0.0) parts.push_back({"slips of the faults", slips / total});
     for (const auto& [hole, variance] : by_hole(budget)) {
         if (hole < 0)
             parts.push_back({"azimuth error common to all surveys", variance / total});
@@ -68,8 +70,9 @@ void add_survey(ErrorBudget& told, const SurfaceModel& model, const PathPoint& p
     if (worst < 0 || most < least_share * budget.total()) return;
     std::map<paths::SourceId, double> better;
     const auto improve = [&](const paths::ErrorSource& source) {
-        if (source.id.owner == worst && source.id.kind != paths::SourceKind::azimuth_common &&
-            source.id.kind != paths::SourceKind::core_turn && !paths::is_deviation(source.id.kind))
+        if (source.id.owner == worst && !paths::is_fault_slip(source.id.kind) &&
+            source.id.kind != paths::SourceKind::azimuth_common && source.id.kind != paths::SourceKind::core_turn &&
+            !paths::is_deviation(source.id.kind))
             better[source.id] = better_survey * source.sd;
     };
     for (const RowSource& source : model.rows.sources) improve(source.source);
@@ -106,10 +109,11 @@ void add_core(ErrorBudget& told, const SurfaceModel& model, const PathPoint& poi
 ErrorBudget Vein::error_budget(const paths::Path& path, double depth, const std::vector<paths::Path>& paths) const {
     const Model& model = *model_;
     PathPoint point;
-    point.chart_point = model.chart.chart_from_world(paths::position_at(path, depth));
+    const Located place = located(model, paths::position_at(path, depth));
+    point.chart_point = place.chart_point;
     const Eigen::Vector2d gradient = model.lattice->at(point.chart_point.head<2>()).gradient;
     point.slope_row = {-gradient.x(), -gradient.y(), 1.0};
-    point.effects = chart_effects(model.chart, paths::effects_at(path, depth));
+    point.effects = effects_in(model, place.block, path, depth);
     const SurfaceBudget budget = budget_over_path(*model.surface, point);
     ErrorBudget told;
     if (!(budget.total() > 0.0)) return told;

@@ -34,11 +34,23 @@ double before_half_way(const Eigen::Vector2d& hit, const Eigen::Vector2d& miss, 
     return ((place - miss).squaredNorm() - (place - hit).squaredNorm()) / (2.0 * apart);
 }
 
+Eigen::Vector3d on_surface(const Extent& extent, const Eigen::Vector2d& place) {
+    return extent.chart.world_from_chart({place.x(), place.y(), extent.height(place)});
+}
+
+// A distance square to a plane of unit normal `normal`, as one along the vein.
+double along_vein(const Extent& extent, const Eigen::Vector3d& normal, double distance) {
+    const double level = normal.dot(extent.chart.w());
+    return distance / std::sqrt(std::max(steepest_cut * steepest_cut, 1.0 - level * level));
+}
+
 double below_ground(const Extent& extent, const Eigen::Vector2d& place) {
-    const Eigen::Vector3d point = extent.chart.world_from_chart({place.x(), place.y(), extent.height(place)});
-    const double level = extent.ground->normal.dot(extent.chart.w());
-    const double across = std::sqrt(std::max(steepest_cut * steepest_cut, 1.0 - level * level));
-    return -base::signed_distance(*extent.ground, point) / across;
+    return along_vein(extent, extent.ground->normal, -base::signed_distance(*extent.ground, on_surface(extent, place)));
+}
+
+double before_fault(const Extent& extent, const Eigen::Vector2d& place) {
+    const faults::Blocks::Inside inside = extent.within_block(on_surface(extent, place));
+    return along_vein(extent, inside.normal, inside.distance);
 }
 
 std::vector<OutlinePiece> pieces_of(const Extent& extent, const Loop& loop) {
@@ -76,7 +88,11 @@ Margin margin_at(const Extent& extent, const Eigen::Vector2d& place) {
         const double inside = (extent.presence(place) - even_chance) * extent.step_out;
         if (inside < margin.inside) margin = {inside, EdgeReason::presence};
     }
-    // The ground is only asked for where the rest has not cut yet by much: its height costs more.
+    // Faults and the ground are only asked for where the rest has not cut yet by much: the surface's height costs more.
+    if (extent.within_block && margin.inside > -near_share * extent.step_out) {
+        const double inside = before_fault(extent, place);
+        if (inside < margin.inside) margin = {inside, EdgeReason::fault};
+    }
     if (extent.ground && margin.inside > -near_share * extent.step_out) {
         const double inside = below_ground(extent, place);
         if (inside < margin.inside) margin = {inside, EdgeReason::topography};

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/plane.h"
+#include "faults/blocks.h"
 #include "veins/chart.h"
 #include "veins/vein.h"
 
@@ -13,15 +14,16 @@
 namespace selvage::veins {
 
 // How far a vein is modelled: no further than the extrapolation distance from where it was met, half way to where it was not,
-// where it is as likely there as not, below the ground.
+// where it is as likely there as not, below the ground, up to the faults that bound its block. Places are (u, v) on `chart`.
 struct Extent {
     std::vector<Eigen::Vector2d> hits;    // (u, v)
     std::vector<Eigen::Vector2d> misses;  // (u, v)
     double step_out = 100.0;              // m
-    Chart chart;
+    Chart chart;                          // of the block
     std::optional<base::Plane> ground;
-    std::function<double(const Eigen::Vector2d&)> height;    // w of the mid-surface, for the ground
-    std::function<double(const Eigen::Vector2d&)> presence;  // chance that the vein is there; none: not asked
+    std::function<faults::Blocks::Inside(const Eigen::Vector3d&)> within_block;  // of points today; none: no fault bounds it
+    std::function<double(const Eigen::Vector2d&)> height;                        // w of the mid-surface, for ground and faults
+    std::function<double(const Eigen::Vector2d&)> presence;                      // chance that the vein is there; none: not asked
 };
 
 struct Margin {

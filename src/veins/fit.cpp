@@ -23,7 +23,7 @@ void add_thickness(const Vein::Model& model, const FitDatum& datum, const Eigen:
 
 FitRow fit_row(const Vein::Model& model, const FitDatum& datum) {
     const intercepts::Intercept& met = *datum.evidence->intercept;
-    const Eigen::Vector3d place = model.chart.chart_from_world(met.point);
+    const Eigen::Vector3d place = model.parts[datum.evidence->block].chart.chart_from_world(met.point);
     const Eigen::Vector2d gradient = model.lattice->at(place.head<2>()).gradient;
     const Eigen::Vector3d hole = model.chart.chart_from_world_rotation * met.hole_direction;
     const double rise = Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).dot(hole);

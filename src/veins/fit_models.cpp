@@ -26,7 +26,7 @@ std::shared_ptr<const LogField> fit_grade(const VeinWork& work, std::size_t anal
     std::vector<LogDatum> data;
     std::vector<double> logs;
     for (const Evidence& one : work.evidence) {
-        const auto datum = grade_datum(one, work.model->chart, analyte, *least / 2.0);
+        const auto datum = grade_datum(one, chart_of(work, one), analyte, *least / 2.0);
         if (!datum) continue;
         data.push_back(*datum);
         logs.push_back(datum->log_value);
@@ -38,27 +38,25 @@ std::shared_ptr<const LogField> fit_grade(const VeinWork& work, std::size_t anal
     return fit_log_field(std::move(data), work.model->spacing, prior);
 }
 
-}  // namespace
+bool anything(const Evidence& /*one*/) { return true; }
 
-std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&)) {
-    std::vector<Eigen::Vector2d> places;
-    for (const Evidence& one : work.evidence) {
-        if (one.point && wanted(one)) places.push_back(work.model->chart.chart_from_world(*one.point).head<2>());
-    }
-    return places;
-}
+}  // namespace
 
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {
     Vein::Model& model = *work.model;
     for (const Evidence& one : work.evidence)
-        work.surface.push_back(surface_datum(one, model.chart, settings.tool_tilt, settings.alpha_as_data));
+        work.surface.push_back(surface_datum(one, chart_of(work, one), settings.tool_tilt, settings.alpha_as_data));
     const auto drilled = places_where(work, [](const Evidence& one) { return one.drill_hole; });
     model.spacing = hole_spacing(drilled, settings.plan.spacing.value_or(usual_spacing));
-    model.extent.step_out = settings.plan.step_out.value_or(2.0 * model.spacing);
+    model.step_out = settings.plan.step_out.value_or(2.0 * model.spacing);
     model.surface = fit_surface(work.surface, model.spacing, SurfaceRules{true});
-    model.met = places_where(work, [](const Evidence& one) { return one.kind != Evidence::Kind::stated; });
-    if (model.met.empty()) model.met = places_where(work, [](const Evidence&) { return true; });
-    const double reach = lattice_reach * model.extent.step_out;
+    const auto not_stated = [](const Evidence& one) { return one.kind != Evidence::Kind::stated; };
+    model.met = places_where(work, not_stated);
+    const bool stated_alone = model.met.empty();
+    if (stated_alone) model.met = places_where(work, anything);
+    for (std::size_t block = 0; block < model.parts.size(); ++block)
+        model.parts[block].met = stated_alone ? places_where(work, anything, block) : places_where(work, not_stated, block);
+    const double reach = lattice_reach * model.step_out;
     Eigen::Vector2d lower = model.met.front(), upper = lower;
     for (const Eigen::Vector2d& place : model.met) {
         lower = lower.cwiseMin(place);
@@ -79,7 +77,7 @@ void fit_thickness(VeinWork& work) {
     for (const Evidence& one : work.evidence) {
         work.thickness.emplace_back();
         if (!one.point || !one.present) continue;
-        work.thickness.back() = thickness_datum(one, model.chart, means[next].gradient, gradient_sds[next]);
+        work.thickness.back() = thickness_datum(one, chart_of(work, one), means[next].gradient, gradient_sds[next]);
         ++next;
         if (work.thickness.back()) data.push_back(*work.thickness.back());
     }
@@ -97,7 +95,7 @@ void draw_walls(VeinWork& work) {
     Vein::Model& model = *work.model;
     std::vector<WallContacts> contacts;
     for (const Evidence& one : work.evidence) {
-        if (one.has_walls()) contacts.push_back(wall_contacts(one, model.chart));
+        if (one.has_walls()) contacts.push_back(wall_contacts(one, chart_of(work, one)));
     }
     SmoothVein smooth;
     smooth.mid = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).height; };

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <set>
@@ -15,8 +16,10 @@ namespace {
 
 constexpr double least_logged = 0.9;     // of the 1-99 % range
 constexpr double least_recovered = 0.8;  // of it
-constexpr double ground_of_rows = 2.0;   // step-outs within which a hole has a row at all
+constexpr double even_chance = 0.5;
+constexpr double ground_of_rows = 2.0;  // step-outs within which a hole has a row at all
 
+using Stretch = faults::Blocks::Stretch;
 using Spans = std::vector<std::pair<double, double>>;
 
 // Length of [from, to] that the spans cover, overlaps once.
@@ -35,7 +38,7 @@ double covered(Spans spans, double from, double to) {
 struct HoleLogs {
     std::map<std::string, Spans> logged;
     std::map<std::string, std::vector<const tables::Recovery*>> recovery;
-    std::set<std::string> named;  // holes with a pick or a log row of the vein that says it is, or may be, there
+    std::map<std::string, std::vector<double>> named;  // depths of the picks and log rows that say it is, or may be, there
     std::map<std::string, const intercepts::NoVeinPick*> not_there;
 };
 
@@ -45,17 +48,17 @@ HoleLogs logs_of(const std::string& vein, const intercepts::Intercepts& intercep
     for (const tables::Pick& pick : records.picks) {
         picked.insert(pick.hole);
         const bool no_vein = pick.state == tables::PickState::absent || pick.state == tables::PickState::faulted;
-        if (pick.vein == vein && !no_vein) logs.named.insert(pick.hole);
+        if (pick.vein == vein && !no_vein) logs.named[pick.hole].push_back((pick.from + pick.to) / 2.0);
     }
     for (const tables::GeologyInterval& row : records.geology) {
         logs.logged[row.hole].emplace_back(row.from, row.to);
-        if (row.vein == vein && picked.count(row.hole) == 0) logs.named.insert(row.hole);
+        if (row.vein == vein && picked.count(row.hole) == 0) logs.named[row.hole].push_back((row.from + row.to) / 2.0);
     }
     for (const tables::Recovery& row : records.recovery) {
         if (row.recovery) logs.recovery[row.hole].push_back(&row);
     }
     for (const intercepts::Intercept& met : intercepts.met) {
-        if (met.vein == vein) logs.named.insert(met.hole);
+        if (met.vein == vein) logs.named[met.hole].push_back(met.middle());
     }
     for (const intercepts::NoVeinPick& pick : intercepts.not_there) {
         if (pick.vein == vein) logs.not_there.emplace(pick.hole, &pick);
@@ -100,45 +103,106 @@ NoVeinReason reason_by_pick(const intercepts::NoVeinPick& pick, bool on_ground) 
     return on_ground ? NoVeinReason::absent : NoVeinReason::not_judged;
 }
 
-double distance_on_vein(const Vein::Model& model, const Eigen::Vector3d& point) {
-    return nearest_distance(model.met, model.chart.chart_from_world(point).head<2>());
+double distance_on_vein(const Vein::Model& model, std::size_t block, const Eigen::Vector3d& point) {
+    const BlockPart& part = model.parts[block];
+    return nearest_distance(part.met, part.chart.chart_from_world(point).head<2>());
 }
 
-std::optional<NoVein> picked_row(const Vein::Model& model, const paths::Path& path, const intercepts::NoVeinPick& pick) {
+void take_depths(NoVein& row, const Crossing& crossing) {
+    row.depth = crossing.depth_at(0.5);
+    row.depth_p10 = crossing.depth_at(0.1);
+    row.depth_p90 = crossing.depth_at(0.9);
+}
+
+// The stretch of a path that holds a depth.
+Stretch stretch_at(const std::vector<Stretch>& stretches, double depth) {
+    for (const Stretch& stretch : stretches)
+        if (depth <= stretch.to) return stretch;
+    return stretches.back();
+}
+
+NoVein picked_row(const Vein::Model& model, const paths::Path& path, const intercepts::NoVeinPick& pick) {
     NoVein row;
     row.hole = path.hole;
     row.depth = row.depth_p10 = row.depth_p90 = (pick.from + pick.to) / 2.0;
-    if (const auto crossing = crossing_curve(model, path)) {
-        row.depth = crossing->depth_at(0.5);
-        row.depth_p10 = crossing->depth_at(0.1);
-        row.depth_p90 = crossing->depth_at(0.9);
-    }
+    const Stretch stretch = stretch_at(stretches_of(model, path), row.depth);
+    row.block = stretch.block;
+    if (const auto crossing = crossing_curve(model, path, stretch)) take_depths(row, *crossing);
     row.point = paths::position_at(path, row.depth);
-    row.reason = reason_by_pick(pick, distance_on_vein(model, row.point) <= model.extent.step_out);
+    row.reason = reason_by_pick(pick, distance_on_vein(model, row.block, row.point) <= model.step_out);
     return row;
 }
 
-std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& path, const HoleLogs& logs) {
-    const auto rough = rough_crossing(model, path);
-    const double reach = ground_of_rows * model.extent.step_out;
-    if (!rough || distance_on_vein(model, paths::position_at(path, *rough)) > reach + model.spacing) return std::nullopt;
-    const auto crossing = crossing_curve(model, path);
+std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& path, const Stretch& stretch,
+                                 const HoleLogs& logs) {
+    const auto rough = rough_crossing(model, path, stretch);
+    const double reach = ground_of_rows * model.step_out;
+    if (!rough || distance_on_vein(model, stretch.block, paths::position_at(path, *rough)) > reach + model.spacing)
+        return std::nullopt;
+    const auto crossing = crossing_curve(model, path, stretch);
     if (!crossing) return std::nullopt;
     NoVein row;
     row.hole = path.hole;
-    row.depth = crossing->depth_at(0.5);
-    row.depth_p10 = crossing->depth_at(0.1);
-    row.depth_p90 = crossing->depth_at(0.9);
+    row.block = stretch.block;
+    take_depths(row, *crossing);
     row.point = paths::position_at(path, row.depth);
-    const double distance = distance_on_vein(model, row.point);
+    const double distance = distance_on_vein(model, stretch.block, row.point);
     if (distance > reach) return std::nullopt;
     if (drilled_depth(path) < crossing->depth_at(0.99)) {
         if (path.status == tables::HoleStatus::active) return std::nullopt;  // it has not stopped: it has a forecast
         row.reason = NoVeinReason::stopped_short;
+    } else if (model.blocks.is_cut() && crossing->chance < even_chance) {
+        row.reason = NoVeinReason::fault_gap;
     } else {
-        row.reason = distance > model.extent.step_out ? NoVeinReason::not_judged : reason_by_log(logs, path, *crossing);
+        row.reason = distance > model.step_out ? NoVeinReason::not_judged : reason_by_log(logs, path, *crossing);
     }
     return row;
+}
+
+// Where a path passes from one block to the next and the vein comes to neither side of the fault there.
+std::optional<NoVein> gap_row(const Vein::Model& model, const paths::Path& path, const std::vector<Stretch>& stretches) {
+    for (std::size_t i = 1; i < stretches.size() && stretches[i].from < drilled_depth(path); ++i) {
+        const Eigen::Vector3d point = paths::position_at(path, stretches[i].from);
+        const auto side = [&](const Stretch& stretch) {  // over or under the vein's surface
+            const Eigen::Vector3d there = model.parts[stretch.block].chart.chart_from_world(point);
+            return there.z() > model.lattice->at(there.head<2>()).height;
+        };
+        const double distance =
+            std::min(distance_on_vein(model, stretches[i - 1].block, point), distance_on_vein(model, stretches[i].block, point));
+        if (distance > model.step_out || side(stretches[i - 1]) == side(stretches[i])) continue;
+        NoVein row;
+        row.hole = path.hole;
+        row.block = stretches[i].block;
+        row.depth = row.depth_p10 = row.depth_p90 = stretches[i].from;
+        row.point = point;
+        row.reason = NoVeinReason::fault_gap;
+        return row;
+    }
+    return std::nullopt;
+}
+
+// By block: where the hole has met the vein in one, the others are judged. Of the stretches that it may have crossed the likely
+// ones count; where there are none, the likeliest.
+std::vector<NoVein> judged_rows(const Vein::Model& model, const paths::Path& path, const HoleLogs& logs) {
+    const std::vector<Stretch> stretches = stretches_of(model, path);
+    const auto named = logs.named.find(path.hole);
+    std::set<std::size_t> met;
+    if (named != logs.named.end()) {
+        if (!model.blocks.is_cut()) return {};
+        for (const double depth : named->second) met.insert(stretch_at(stretches, depth).block);
+    }
+    std::vector<NoVein> rows;
+    for (const Stretch& stretch : stretches) {
+        if (met.count(stretch.block) != 0) continue;
+        if (auto row = judged_row(model, path, stretch, logs)) rows.push_back(std::move(*row));
+    }
+    const auto is_gap = [](const NoVein& row) { return row.reason == NoVeinReason::fault_gap; };
+    if (!met.empty() || std::any_of(rows.begin(), rows.end(), [&](const NoVein& row) { return !is_gap(row); }))
+        rows.erase(std::remove_if(rows.begin(), rows.end(), is_gap), rows.end());
+    if (rows.size() > 1 && is_gap(rows.front())) rows.resize(1);
+    if (rows.empty() && met.empty())
+        if (auto row = gap_row(model, path, stretches)) rows.push_back(std::move(*row));
+    return rows;
 }
 
 }  // namespace
@@ -146,17 +210,18 @@ std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& pa
 std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model, const intercepts::Intercepts& intercepts,
                                   const std::vector<paths::Path>& paths, const tables::Records& records) {
     const HoleLogs logs = logs_of(vein, intercepts, records);
-    std::vector<std::optional<NoVein>> rows(paths.size());
+    std::vector<std::vector<NoVein>> rows(paths.size());
     base::parallel_for(paths.size(), [&](std::size_t i) {
         const paths::Path& path = paths[i];
-        if (!counts_for_misses(path) || logs.named.count(path.hole) != 0) return;
+        if (!counts_for_misses(path)) return;
         const auto pick = logs.not_there.find(path.hole);
-        rows[i] = pick != logs.not_there.end() ? picked_row(model, path, *pick->second) : judged_row(model, path, logs);
+        if (pick == logs.not_there.end())
+            rows[i] = judged_rows(model, path, logs);
+        else if (logs.named.count(path.hole) == 0)
+            rows[i] = {picked_row(model, path, *pick->second)};
     });
     std::vector<NoVein> all;
-    for (std::optional<NoVein>& row : rows) {
-        if (row) all.push_back(std::move(*row));
-    }
+    for (std::vector<NoVein>& of_hole : rows) std::move(of_hole.begin(), of_hole.end(), std::back_inserter(all));
     return all;
 }
 

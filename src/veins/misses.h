@@ -16,6 +16,8 @@ namespace selvage::veins {
 //   not judged          the crossing lies off the ground (one step-out), or under 0.9 of its 1-99 % range is logged
 //   lost core           under 0.8 of that range was recovered
 //   not logged as vein  else: a miss
+//   fault gap           a fault parts the vein there: neither side of it comes to the hole
+// Where faults cut the vein, each block that a hole passes is judged by itself.
 // A pick `absent` on the ground is a miss whatever was logged, a pick `faulted` a fault gap. A hole with any other pick or log
 // row of the vein has none: it met it, or what it met is in doubt. Of an active hole, what
 // is drilled counts; until that is past the 99 % point it has a forecast, not a row.

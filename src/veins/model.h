@@ -1,5 +1,6 @@
 #pragma once
 
+#include "faults/blocks.h"
 #include "veins/chart.h"
 #include "veins/drawing_lattice.h"
 #include "veins/extent.h"
@@ -18,15 +19,25 @@
 // What a vein's answers are made from. Private to this room.
 namespace selvage::veins {
 
+// The vein within one block of the faults that cut it.
+struct BlockPart {
+    Chart chart;                             // of points today: a place of the vein has the same (u, v) as before the faults
+    std::vector<paths::SourceEffect> slips;  // what errors of the slips do to a point's place before the faults
+    std::vector<Eigen::Vector2d> met;        // every place in it with a height, whether the vein has fill there or not
+    Extent extent;
+};
+
 struct Vein::Model {
-    Chart chart;
-    base::Plane plane;
-    double spacing = 50.0;  // between holes, m
+    Chart chart;  // of the vein as it was before the faults
+    faults::Blocks blocks;
+    std::vector<BlockPart> parts;  // one for each block
+    base::Plane plane;             // today's, amid the hits
+    double step_out = 100.0;       // the extrapolation distance, m
+    double spacing = 50.0;         // between holes, m
     std::shared_ptr<const SurfaceModel> surface;
     std::shared_ptr<const MeanLattice> lattice;
     std::shared_ptr<const DrawingLattice> drawing;
-    std::vector<Eigen::Vector2d> met;  // every place with a height, whether the vein has fill there or not: ground for judging
-    Extent extent;
+    std::vector<Eigen::Vector2d> met;  // of all parts
     Walls walls;
     std::shared_ptr<const LogField> thickness;            // along w; null: no intercept tells it
     std::vector<std::shared_ptr<const LogField>> grades;  // one for each modelled analyte; null: none known
@@ -37,6 +48,18 @@ struct Vein::Model {
     std::vector<NoVein> no_vein;
     VeinSummary summary;
 };
+
+// Effects on a point of a path in one part: the path's own and the slips', in chart axes.
+std::vector<ChartEffect> effects_in(const Vein::Model& model, std::size_t block, const paths::Path& path, double depth);
+
+// The part to which a point of today belongs: of those whose mid-surface over the point lies within their block, the one whose
+// surface is nearest; where there is none (in a gap between two blocks), that of the block in which the point itself lies.
+struct Located {
+    std::size_t block = 0;
+    Eigen::Vector3d chart_point = Eigen::Vector3d::Zero();
+    bool on_vein = true;  // false in a gap
+};
+Located located(const Vein::Model& model, const Eigen::Vector3d& point);
 
 // The drawn vein at a place.
 DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place);

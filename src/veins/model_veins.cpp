@@ -23,7 +23,8 @@ struct Inputs {
 // The order of decisions: plane, surface and curves from hits alone; then who missed; then presence and extent. Nothing feeds
 // back. False where there is no model.
 bool model_one(VeinWork& work, const Inputs& inputs) {
-    work.evidence = evidence_of(*work.setting, inputs.intercepts, inputs.paths, inputs.records);
+    work.model->blocks = faults::Blocks(inputs.settings.events.younger_than(work.setting->name));
+    work.evidence = evidence_of(*work.setting, inputs.intercepts, inputs.paths, inputs.records, work.model->blocks);
     const auto plane = plane_through(work.evidence);
     if (!plane) {
         report_no_plane(work);
@@ -31,8 +32,9 @@ bool model_one(VeinWork& work, const Inputs& inputs) {
     }
     Vein::Model& model = *work.model;
     model.chart = chart_of(*plane);
-    model.plane = {plane->point, model.chart.w()};
+    part_by_faults(work);
     fit_mid_surface(work, inputs.settings);
+    lay_mean_plane(work);
     fit_thickness(work);
     fit_grades(work, inputs.settings.modelled_analytes);
     draw_walls(work);

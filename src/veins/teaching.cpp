@@ -2,6 +2,7 @@
 #include "veins/surface_teaching.h"
 
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace selvage::veins {
@@ -12,23 +13,37 @@ double Teaching::variance_sum() const { return surface_->variance_sum(); }
 std::vector<double> Teaching::gains() const { return surface_->gains(); }
 void Teaching::drill(std::size_t place) { surface_->drill(place); }
 
+namespace {
+
+// One place of the modelled ground; nothing outside the extent.
+std::optional<GroundPlace> ground_place(const Vein::Model& model, const BlockPart& part, const Eigen::Vector2d& place,
+                                        double step) {
+    if (margin_at(part.extent, place).inside < 0.0) return std::nullopt;
+    const MeanSurface mean = model.lattice->at(place);
+    GroundPlace there;
+    there.point = part.chart.world_from_chart({place.x(), place.y(), mean.height});
+    there.normal = world_normal(model.chart, mean.gradient);
+    there.area = step * step * std::sqrt(1.0 + mean.gradient.squaredNorm());
+    there.presence = model.window->at(place) * model.drawing->at(place).chance_of_more_than_trace;
+    there.nearest_hit = nearest_distance(part.extent.hits, place);
+    return there;
+}
+
+}  // namespace
+
 std::vector<GroundPlace> Vein::ground(double step) const {
     const Model& model = *model_;
     std::vector<GroundPlace> ground;
     std::vector<Eigen::Vector3d> points;
-    const Lattice lattice = lattice_near(model.extent.hits, model.extent.step_out, step);
-    for (const std::size_t node : lattice.needed_nodes()) {
-        const Eigen::Vector2d place = lattice.place_of(node);
-        if (margin_at(model.extent, place).inside < 0.0) continue;
-        const MeanSurface mean = model.lattice->at(place);
-        GroundPlace there;
-        there.point = model.chart.world_from_chart({place.x(), place.y(), mean.height});
-        there.normal = world_normal(model.chart, mean.gradient);
-        there.area = step * step * std::sqrt(1.0 + mean.gradient.squaredNorm());
-        there.presence = model.window->at(place) * model.drawing->at(place).chance_of_more_than_trace;
-        there.nearest_hit = nearest_distance(model.extent.hits, place);
-        points.push_back(there.point);
-        ground.push_back(std::move(there));
+    for (const BlockPart& part : model.parts) {
+        if (part.extent.hits.empty()) continue;
+        const Lattice lattice = lattice_near(part.extent.hits, model.step_out, step);
+        for (const std::size_t node : lattice.needed_nodes()) {
+            std::optional<GroundPlace> there = ground_place(model, part, lattice.place_of(node), step);
+            if (!there) continue;
+            points.push_back(there->point);
+            ground.push_back(std::move(*there));
+        }
     }
     std::vector<Content> contents = contents_at(points);
     for (std::size_t i = 0; i < ground.size(); ++i) ground[i].content = std::move(contents[i]);
@@ -38,7 +53,7 @@ std::vector<GroundPlace> Vein::ground(double step) const {
 Teaching Vein::teaching(const std::vector<GroundPlace>& ground, const std::vector<double>& weights,
                         const std::vector<double>& error_variances) const {
     std::vector<Eigen::Vector2d> places;
-    for (const GroundPlace& there : ground) places.emplace_back(model_->chart.chart_from_world(there.point).head<2>());
+    for (const GroundPlace& there : ground) places.emplace_back(located(*model_, there.point).chart_point.head<2>());
     return Teaching(std::make_shared<SurfaceTeaching>(*model_->surface, places, weights, error_variances));
 }
 

@@ -63,7 +63,8 @@ Eigen::Vector3d on_cut(const Cut& cut, const Eigen::Vector2d& foot, const Height
     return {place.x(), place.y(), h};
 }
 
-TracePoint trace_point(const Vein::Model& model, const Cut& cut, const Eigen::Vector2d& foot, const Eigen::Vector3d& mid) {
+TracePoint trace_point(const Vein::Model& model, const BlockPart& part, const Cut& cut, const Eigen::Vector2d& foot,
+                       const Eigen::Vector3d& mid) {
     const Eigen::Vector2d place = mid.head<2>();
     const MeanSurface mean = model.lattice->at(place);
     const double t = (place - foot).dot(cut.across), slope = mean.gradient.dot(cut.across);
@@ -76,42 +77,52 @@ TracePoint trace_point(const Vein::Model& model, const Cut& cut, const Eigen::Ve
             return drawn.mid + side * drawn.thickness / 2.0;
         };
     };
-    const auto world = [&](const Height& surface) { return model.chart.world_from_chart(on_cut(cut, foot, surface, t, slope)); };
+    const auto world = [&](const Height& surface) { return part.chart.world_from_chart(on_cut(cut, foot, surface, t, slope)); };
     const DrawnField field = model.drawing->at(place);
     TracePoint point;
-    point.mid = model.chart.world_from_chart(mid);
+    point.mid = part.chart.world_from_chart(mid);
     point.hanging = world(wall(1.0));
     point.foot = world(wall(-1.0));
     point.low80 = world(at_offset(field.low80));
     point.high80 = world(at_offset(field.high80));
     point.sd = field.height_sd / std::sqrt(1.0 + mean.gradient.squaredNorm());
     point.presence = model.window->at(place) * field.chance_of_more_than_trace;
-    point.within_extent = margin_at(model.extent, place).inside >= 0.0;
+    point.within_extent = margin_at(part.extent, place).inside >= 0.0;
     return point;
 }
 
 }  // namespace
 
-std::vector<TracePoint> Vein::trace(const base::Plane& plane, double radius, double step) const {
+std::vector<TracePoint> Vein::trace(const base::Plane& plane, double radius, double step, std::size_t block) const {
     const Model& model = *model_;
-    const auto cut = cut_of(model.chart, plane, radius);
-    if (!cut) return {};
+    const BlockPart& part = model.parts[block];
+    const auto cut = cut_of(part.chart, plane, radius);
+    if (!cut || part.extent.hits.empty()) return {};
     const Height drawn = [&](const Eigen::Vector2d& place) { return drawn_at(model, place).mid; };
     const auto half = static_cast<std::size_t>(std::floor(cut->half_length / step));
     std::vector<std::optional<TracePoint>> steps(2 * half + 1);
     base::parallel_for(steps.size(), [&](std::size_t i) {
         const double along = (static_cast<double>(i) - static_cast<double>(half)) * step;
         const Eigen::Vector2d foot = cut->start + along * cut->along;
-        if (nearest_distance(model.extent.hits, foot) > 3.0 * model.extent.step_out) return;  // no need to ask for its height
+        if (nearest_distance(part.extent.hits, foot) > 3.0 * model.step_out) return;  // no need to ask for its height
         const Eigen::Vector3d mid = on_cut(*cut, foot, drawn, 0.0, 0.0);
-        if (margin_at(model.extent, mid.head<2>()).inside < -margin_share * model.extent.step_out) return;
-        steps[i] = trace_point(model, *cut, foot, mid);
+        if (margin_at(part.extent, mid.head<2>()).inside < -margin_share * model.step_out) return;
+        steps[i] = trace_point(model, part, *cut, foot, mid);
     });
     std::vector<TracePoint> trace;
     for (const std::optional<TracePoint>& point : steps) {
         if (point) trace.push_back(*point);
     }
     return trace;
+}
+
+std::vector<std::vector<TracePoint>> Vein::traces(const base::Plane& plane, double radius, double step) const {
+    std::vector<std::vector<TracePoint>> all;
+    for (std::size_t block = 0; block < model_->parts.size(); ++block) {
+        all.push_back(trace(plane, radius, step, block));
+        if (all.back().empty()) all.pop_back();
+    }
+    return all;
 }
 
 }  // namespace selvage::veins

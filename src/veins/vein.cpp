@@ -12,6 +12,12 @@ namespace {
 
 Eigen::Vector3d upward(const Eigen::Vector3d& normal) { return normal.z() < 0.0 ? Eigen::Vector3d(-normal) : normal; }
 
+std::vector<Eigen::Vector2d> places_of(const Vein::Model& model, const std::vector<Eigen::Vector3d>& points) {
+    std::vector<Eigen::Vector2d> places;
+    for (const Eigen::Vector3d& point : points) places.emplace_back(located(model, point).chart_point.head<2>());
+    return places;
+}
+
 }  // namespace
 
 Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient) {
@@ -73,31 +79,34 @@ Vein::Vein(std::string name, std::shared_ptr<const Model> model) : name_(std::mo
 
 const VeinSummary& Vein::summary() const { return model_->summary; }
 const base::Plane& Vein::mean_plane() const { return model_->plane; }
+const faults::Blocks& Vein::blocks() const { return model_->blocks; }
+std::size_t Vein::block_at(const Eigen::Vector3d& point) const { return located(*model_, point).block; }
 const std::vector<FitRow>& Vein::fit() const { return model_->fit; }
 const std::vector<NoVein>& Vein::no_vein() const { return model_->no_vein; }
 std::vector<EdgeLine> Vein::edges() const { return model_->edges; }
 
 AtPoint Vein::at(const Eigen::Vector3d& point) const {
     const Model& model = *model_;
-    const Eigen::Vector3d asked = model.chart.chart_from_world(point);
-    const Eigen::Vector2d place = asked.head<2>();
+    const Located asked = located(model, point);
+    const BlockPart& part = model.parts[asked.block];
+    const Eigen::Vector2d place = asked.chart_point.head<2>();
     const MeanSurface mean = mean_at(*model.surface, place);
     AtPoint answer;
-    answer.on_vein = model.chart.world_from_chart({place.x(), place.y(), mean.height});
-    answer.height = numerics::shifted(height_at(*model.surface, place), -asked.z());
+    answer.block = model.blocks.name(asked.block);
+    answer.on_vein = part.chart.world_from_chart({place.x(), place.y(), mean.height});
+    answer.height = numerics::shifted(height_at(*model.surface, place), -asked.chart_point.z());
     answer.normal = world_normal(model.chart, mean.gradient);
     answer.normal_sd = direction_sd(mean.gradient, gradient_sds_at(*model.surface, {place}).front());
     answer.content = contents_at({point}).front();
     answer.presence = presence_at(*model.presence, place) * chance_of_more_than_trace(answer.content.log_thickness);
-    answer.within_extent = margin_at(model.extent, place).inside >= 0.0;
-    answer.nearest_hit = nearest_distance(model.extent.hits, place);
+    answer.within_extent = margin_at(part.extent, place).inside >= 0.0;
+    answer.nearest_hit = nearest_distance(part.extent.hits, place);
     return answer;
 }
 
 std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& points) const {
     const Model& model = *model_;
-    std::vector<Eigen::Vector2d> places;
-    for (const Eigen::Vector3d& point : points) places.emplace_back(model.chart.chart_from_world(point).head<2>());
+    const std::vector<Eigen::Vector2d> places = places_of(model, points);
     std::vector<Content> contents(points.size());
     if (model.thickness) {
         const std::vector<numerics::NormalMixture> logs = log_values_at(*model.thickness, places);
@@ -113,8 +122,7 @@ std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& point
 }
 
 std::vector<intercepts::LocalNormal> Vein::normals_at(const std::vector<Eigen::Vector3d>& points) const {
-    std::vector<Eigen::Vector2d> places;
-    for (const Eigen::Vector3d& point : points) places.emplace_back(model_->chart.chart_from_world(point).head<2>());
+    const std::vector<Eigen::Vector2d> places = places_of(*model_, points);
     const std::vector<MeanSurface> means = means_at(*model_->surface, places);
     const std::vector<Eigen::Vector2d> sds = gradient_sds_at(*model_->surface, places);
     std::vector<intercepts::LocalNormal> normals;

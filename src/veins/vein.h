@@ -3,6 +3,8 @@
 #include "base/angle.h"
 #include "base/finding.h"
 #include "base/plane.h"
+#include "faults/blocks.h"
+#include "faults/fault.h"
 #include "intercepts/intercept.h"
 #include "numerics/normal_mixture.h"
 #include "paths/path.h"
@@ -24,9 +26,8 @@ namespace selvage::veins {
 class SurfaceTeaching;  // this room's own
 
 struct VeinSettings {
-    std::vector<settings::VeinSetting> veins;    // in the project's order
-    std::vector<settings::FaultSetting> faults;  // named in the order of events; not applied yet
-    std::vector<std::string> order;
+    std::vector<settings::VeinSetting> veins;  // in the project's order
+    faults::Events events;                     // the faults younger than a vein cut it and moved its parts
     settings::Plan plan;
     std::vector<std::size_t> modelled_analytes;  // indices into Records::analytes
     bool alpha_as_data = false;
@@ -103,6 +104,7 @@ const char* words_of(NoVeinReason reason);  // as no_vein.csv writes it
 // A hole that has no intercept of the vein, and what that means.
 struct NoVein {
     std::string hole;
+    std::size_t block = 0;                                 // of the faults that cut the vein
     double depth = 0.0, depth_p10 = 0.0, depth_p90 = 0.0;  // m, where the vein should have been
     NoVeinReason reason = NoVeinReason::not_judged;
     Eigen::Vector3d point = Eigen::Vector3d::Zero();
@@ -168,6 +170,9 @@ public:
     const VeinSummary& summary() const;
     // The plane that distances are laid out on; its normal points up (to the east where vertical), the hanging-wall side.
     const base::Plane& mean_plane() const;
+    // The blocks into which younger faults cut it, and the one in which the vein lies at, or nearest to, a point of today.
+    const faults::Blocks& blocks() const;
+    std::size_t block_at(const Eigen::Vector3d& point) const;
     const std::vector<FitRow>& fit() const;
     const std::vector<NoVein>& no_vein() const;
     std::vector<EdgeLine> edges() const;
@@ -181,7 +186,10 @@ public:
     std::vector<intercepts::LocalNormal> normals_at(const std::vector<Eigen::Vector3d>& points) const;
     // The vein's trace on a plane, within `radius` of `plane.point`, a point every `step` m; several where the extent is in
     // parts. Nothing where the plane lies within 15 degrees of the vein's.
-    std::vector<TracePoint> trace(const base::Plane& plane, double radius, double step) const;
+    // Of one block's part, drawn on a little beyond the block: within_extent tells where it ends.
+    std::vector<TracePoint> trace(const base::Plane& plane, double radius, double step, std::size_t block = 0) const;
+    // Of each block that has one.
+    std::vector<std::vector<TracePoint>> traces(const base::Plane& plane, double radius, double step) const;
 
     // Of the forecast of a path's crossing, at its median depth. `paths`: of all holes, for their names.
     ErrorBudget error_budget(const paths::Path& path, double depth, const std::vector<paths::Path>& paths) const;

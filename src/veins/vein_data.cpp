@@ -107,11 +107,13 @@ void add_height(const Evidence& evidence, const Chart& chart, SurfaceDatum& datu
     datum.place = place.head<2>();
     datum.height = place.z();
     datum.fixed_variance = 0.15 * 0.15 + normal.cwiseProduct(evidence.point_sd).squaredNorm();
+    datum.effects = chart_effects(chart, evidence.slips);
     if (evidence.intercept == nullptr) return;
     const double across = evidence.along_hole_sd * normal.dot(evidence.intercept->hole_direction);
     datum.scaled_variance = across * across;
     if (evidence.intercept->certainty == 2) datum.fixed_variance += likely_sd * likely_sd;
-    datum.effects = chart_effects(chart, paths::effects_at(*evidence.path, evidence.intercept->middle()));
+    for (ChartEffect& effect : chart_effects(chart, paths::effects_at(*evidence.path, evidence.intercept->middle())))
+        datum.effects.push_back(std::move(effect));
 }
 
 // Variance of both slopes by the low side of the core readings: badly defined near the vertical, it turns the normal about the
@@ -160,7 +162,8 @@ CoreLength core_length(const intercepts::Intercept& met) {
 }  // namespace
 
 std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const intercepts::Intercepts& intercepts,
-                                  const std::vector<paths::Path>& paths, const tables::Records& records) {
+                                  const std::vector<paths::Path>& paths, const tables::Records& records,
+                                  const faults::Blocks& blocks) {
     std::vector<Evidence> all;
     for (const intercepts::Intercept& met : intercepts.met) {
         if (met.vein != vein.name || met.certainty > 2) continue;
@@ -175,14 +178,36 @@ std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const inter
         if (outcrop.vein == vein.name) all.push_back(from_outcrop(outcrop, number));
     }
     if (const auto stated = from_setting(vein, records.frame)) all.push_back(*stated);
+    for (Evidence& one : all) {
+        if (one.point) one.block = blocks.at(*one.point);
+        one.shift = blocks.shift(one.block);
+        one.slips = slip_effects(blocks, one.block);
+    }
     return all;
+}
+
+std::vector<paths::SourceEffect> slip_effects(const faults::Blocks& blocks, std::size_t block) {
+    using paths::SourceKind;
+    std::vector<paths::SourceEffect> effects;
+    for (std::size_t f = 0; f < blocks.faults().size(); ++f) {
+        const faults::Fault& fault = blocks.faults()[f];
+        if (!blocks.on_hanging_side(block, f) || fault.slip_sd <= 0.0) continue;
+        Eigen::Index axis = 0;
+        for (const SourceKind kind :
+             {SourceKind::fault_slip_east, SourceKind::fault_slip_north, SourceKind::fault_slip_elevation}) {
+            const paths::SourceId id{kind, static_cast<int>(fault.number), 0};
+            effects.push_back(
+                {{id, paths::Scope::project, fault.slip_sd}, -Eigen::Vector3d::Unit(axis++), Eigen::Vector3d::Zero()});
+        }
+    }
+    return effects;
 }
 
 std::optional<base::Plane> plane_through(const std::vector<Evidence>& evidence) {
     std::vector<PlanePoint> points;
     std::vector<PlaneNormal> normals;
     for (const Evidence& one : evidence) {
-        if (one.point) points.push_back({*one.point, mean_sd(one)});
+        if (one.point) points.push_back({*one.point - one.shift, mean_sd(one)});
         if (!one.normal) continue;
         const double core = one.kind == Evidence::Kind::stated ? 0.0 : usual_attitude_sd;
         normals.push_back({*one.normal, std::hypot(one.normal_sd, core)});

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/plane.h"
+#include "faults/blocks.h"
 #include "intercepts/intercept.h"
 #include "paths/path.h"
 #include "settings/project.h"
@@ -30,7 +31,11 @@ struct Evidence {
     const paths::Path* path = nullptr;
     const tables::Outcrop* outcrop = nullptr;
 
-    std::optional<Eigen::Vector3d> point;                // of the mid-surface
+    std::size_t block = 0;                            // of the faults that cut the vein
+    Eigen::Vector3d shift = Eigen::Vector3d::Zero();  // by which they moved that
+    std::vector<paths::SourceEffect> slips;           // what errors of their slips do to it
+
+    std::optional<Eigen::Vector3d> point;                // of the mid-surface, today
     std::optional<Eigen::Vector3d> normal;               // unit, sign free
     double along_hole_sd = 0.0;                          // m, of the pick's middle
     Eigen::Vector3d point_sd = Eigen::Vector3d::Zero();  // m east, north, up, beside that and beside the path
@@ -48,14 +53,18 @@ struct Evidence {
 // All evidence of one vein: intercepts of certainty 1 and 2 in their order (two at one place are one), outcrops, the stated
 // plane.
 std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const intercepts::Intercepts& intercepts,
-                                  const std::vector<paths::Path>& paths, const tables::Records& records);
+                                  const std::vector<paths::Path>& paths, const tables::Records& records,
+                                  const faults::Blocks& blocks);
 
-// Base plane of all evidence; nothing where it cannot tell an attitude.
+// What errors of the slips do to points of a block: they are taken back by too much or too little.
+std::vector<paths::SourceEffect> slip_effects(const faults::Blocks& blocks, std::size_t block);
+
+// Base plane of all evidence as it lay before the faults; nothing where it cannot tell an attitude.
 std::optional<base::Plane> plane_through(const std::vector<Evidence>& evidence);
 
-// One row of the surface's data. A normal more than 60 degrees off the base plane's is left out: a height over a plane cannot
-// turn over. A stated plane without a point has its attitude at the chart's centre. `tool_tilt`: sd of the low side of one core
-// reading.
+// One row of the surface's data; `chart`: of the evidence's block. A normal more than 60 degrees off the base plane's is left
+// out: a height over a plane cannot turn over. A stated plane without a point has its attitude at the chart's centre.
+// `tool_tilt`: sd of the low side of one core reading.
 //   alpha_as_data  an intercept without a normal contributes its contacts' alpha
 SurfaceDatum surface_datum(const Evidence& evidence, const Chart& chart, base::Angle tool_tilt, bool alpha_as_data = false);
 bool turns_over(const Evidence& evidence, const Chart& chart);

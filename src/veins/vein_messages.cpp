@@ -47,7 +47,7 @@ void report_attitudes(VeinWork& work) {
     const Vein::Model& model = *work.model;
     for (const Evidence& one : work.evidence) {
         if (!one.normal || !one.point || one.kind == Evidence::Kind::stated || turns_over(one, model.chart)) continue;
-        const Eigen::Vector2d slope = model.lattice->at(model.chart.chart_from_world(*one.point).head<2>()).gradient;
+        const Eigen::Vector2d slope = model.lattice->at(place_of(work, one)).gradient;
         const Eigen::Vector3d modelled =
             model.chart.chart_from_world_rotation.transpose() * Eigen::Vector3d(-slope.x(), -slope.y(), 1.0).normalized();
         const double off = std::acos(std::min(1.0, std::abs(modelled.dot(*one.normal))));

@@ -21,8 +21,14 @@ struct VeinWork {
     std::vector<base::Finding> findings;
 };
 
-// (u, v) of the evidence that is wanted and has a place.
-std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&));
+// The chart is set: one part for each block of the faults that cut the vein.
+void part_by_faults(VeinWork& work);
+// The chart of a piece of evidence's block, and its (u, v) there.
+const Chart& chart_of(const VeinWork& work, const Evidence& one);
+Eigen::Vector2d place_of(const VeinWork& work, const Evidence& one);
+// (u, v) of the evidence that is wanted and has a place, of one block or of all.
+std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&),
+                                          std::optional<std::size_t> block = std::nullopt);
 
 // From hits alone: hole spacing, mid-surface, thickness, grades, drawn walls. The chart is set.
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings);
@@ -34,6 +40,7 @@ void draw_walls(VeinWork& work);
 void find_presence(VeinWork& work);
 void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground);
 void draw_outline(VeinWork& work);
+void lay_mean_plane(VeinWork& work);
 void find_fit(VeinWork& work);
 void summarise(VeinWork& work);
 

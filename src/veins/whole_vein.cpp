@@ -3,6 +3,8 @@
 #include "veins/vein_messages.h"
 #include "veins/vein_work.h"
 
+#include <Eigen/Geometry>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -20,16 +22,21 @@ struct SurfaceCensus {
     double steep_share = 0.0;
 };
 
+// Within any of the blocks.
+bool is_modelled(const Vein::Model& model, const Eigen::Vector2d& place) {
+    return std::any_of(model.parts.begin(), model.parts.end(),
+                       [&](const BlockPart& part) { return margin_at(part.extent, place).inside >= 0.0; });
+}
+
 SurfaceCensus census_of(const Vein::Model& model) {
     constexpr double steep = 1.0;  // slope, 45 degrees
     SurfaceCensus census;
-    if (model.extent.hits.empty()) return census;
-    Eigen::Vector2d lower = model.extent.hits.front(), upper = lower;
-    for (const Eigen::Vector2d& hit : model.extent.hits) {
-        lower = lower.cwiseMin(hit);
-        upper = upper.cwiseMax(hit);
-    }
-    const Eigen::Vector2d reach = Eigen::Vector2d::Constant(model.extent.step_out);
+    Eigen::AlignedBox2d around;
+    for (const BlockPart& part : model.parts)
+        for (const Eigen::Vector2d& hit : part.extent.hits) around.extend(hit);
+    if (around.isEmpty()) return census;
+    const Eigen::Vector2d lower = around.min(), upper = around.max();
+    const Eigen::Vector2d reach = Eigen::Vector2d::Constant(model.step_out);
     const Eigen::Vector2d box = upper - lower + 2.0 * reach;
     constexpr int columns = 60;
     Eigen::Vector3d sum = Eigen::Vector3d::Zero();
@@ -38,7 +45,7 @@ SurfaceCensus census_of(const Vein::Model& model) {
         for (int column = 0; column < columns; ++column) {
             const Eigen::Vector2d share((column + 0.5) / columns, (row + 0.5) / columns);
             const Eigen::Vector2d place = lower - reach + box.cwiseProduct(share);
-            if (margin_at(model.extent, place).inside < 0.0) continue;
+            if (!is_modelled(model, place)) continue;
             const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
             sum += Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0);
             stretch += std::sqrt(1.0 + gradient.squaredNorm());
@@ -69,20 +76,29 @@ std::vector<FitDatum> fit_data(const VeinWork& work) {
 // Hits and misses as they bear on how far the vein is drawn. A structure without fill shows the place but not the vein.
 void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground) {
     Vein::Model& model = *work.model;
-    Extent& extent = model.extent;
-    extent.chart = model.chart;
-    extent.hits = places_where(work, [](const Evidence& one) { return one.present; });
-    if (extent.hits.empty())
-        extent.hits = places_where(work, [](const Evidence& one) { return one.kind == Evidence::Kind::stated; });
-    extent.misses = places_where(work, [](const Evidence& one) { return one.kind == Evidence::Kind::intercept && !one.present; });
-    for (const NoVein& row : model.no_vein) {
-        if (row.is_miss()) extent.misses.push_back(model.chart.chart_from_world(row.point).head<2>());
+    const auto is_hit = [](const Evidence& one) { return one.present; };
+    const auto is_stated = [](const Evidence& one) { return one.kind == Evidence::Kind::stated; };
+    const auto is_miss = [](const Evidence& one) { return one.kind == Evidence::Kind::intercept && !one.present; };
+    const bool stated_alone = places_where(work, is_hit).empty();
+    for (std::size_t block = 0; block < model.parts.size(); ++block) {
+        Extent& extent = model.parts[block].extent;
+        extent.chart = model.parts[block].chart;
+        extent.step_out = model.step_out;
+        extent.hits = stated_alone ? places_where(work, is_stated, block) : places_where(work, is_hit, block);
+        extent.misses = places_where(work, is_miss, block);
+        for (const NoVein& row : model.no_vein)
+            if (row.is_miss() && row.block == block)
+                extent.misses.emplace_back(extent.chart.chart_from_world(row.point).head<2>());
+        extent.presence = [window = model.window, drawing = model.drawing](const Eigen::Vector2d& place) {
+            return window->at(place) * drawing->at(place).chance_of_more_than_trace;
+        };
+        extent.ground = ground;
+        if (model.blocks.is_cut())
+            extent.within_block = [blocks = model.blocks, block](const Eigen::Vector3d& point) {
+                return blocks.inside(block, point);
+            };
+        extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
     }
-    extent.presence = [window = model.window, drawing = model.drawing](const Eigen::Vector2d& place) {
-        return window->at(place) * drawing->at(place).chance_of_more_than_trace;
-    };
-    extent.ground = ground;
-    extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
 }
 
 void find_presence(VeinWork& work) {
@@ -91,29 +107,44 @@ void find_presence(VeinWork& work) {
     for (const Evidence& one : work.evidence) {
         if (!one.point || one.kind == Evidence::Kind::stated) continue;
         const bool sure = one.intercept == nullptr || one.intercept->certainty < 2;
-        data.push_back({model.chart.chart_from_world(*one.point).head<2>(), one.present, sure});
+        data.push_back({place_of(work, one), one.present, sure});
     }
     for (const NoVein& row : model.no_vein)
-        if (row.is_miss()) data.push_back({model.chart.chart_from_world(row.point).head<2>(), false, true});
+        if (row.is_miss()) data.push_back({model.parts[row.block].chart.chart_from_world(row.point).head<2>(), false, true});
     model.presence = fit_presence(std::move(data), model.spacing);
     model.window = std::make_shared<const PresenceLattice>(model.presence, model.lattice->lattice());
 }
 
 void draw_outline(VeinWork& work) {
     Vein::Model& model = *work.model;
-    const ExtentOutline lines = outline_of(model.extent, model.spacing);
-    for (const OutlinePiece& piece : lines.pieces) {
-        EdgeLine line;
-        line.reason = piece.reason;
-        for (const Eigen::Vector2d& place : piece.places) {
-            line.points.push_back(model.chart.world_from_chart({place.x(), place.y(), drawn_at(model, place).mid}));
+    double area = 0.0;
+    for (std::size_t block = 0; block < model.parts.size(); ++block) {
+        const ExtentOutline lines = outline_of(model.parts[block].extent, model.spacing);
+        area += lines.area;
+        for (const OutlinePiece& piece : lines.pieces) {
+            EdgeLine line;
+            line.block = model.blocks.name(block);
+            line.reason = piece.reason;
+            for (const Eigen::Vector2d& place : piece.places)
+                line.points.push_back(
+                    model.parts[block].chart.world_from_chart({place.x(), place.y(), drawn_at(model, place).mid}));
+            model.edges.push_back(std::move(line));
         }
-        model.edges.push_back(std::move(line));
     }
     const SurfaceCensus census = census_of(model);
-    model.summary.area = lines.area * census.stretch;
+    model.summary.area = area * census.stretch;
     model.summary.attitude = base::attitude_of_normal(model.chart.chart_from_world_rotation.transpose() * census.normal);
     report_steepness(work, census.steep_share);
+}
+
+// Today's plane: the blocks' shifts weighed by what was met in each.
+void lay_mean_plane(VeinWork& work) {
+    Vein::Model& model = *work.model;
+    Eigen::Vector3d shift = Eigen::Vector3d::Zero();
+    for (std::size_t block = 0; block < model.parts.size(); ++block)
+        shift += model.blocks.shift(block) *
+                 (static_cast<double>(model.parts[block].met.size()) / static_cast<double>(model.met.size()));
+    model.plane = {model.chart.centre + shift, model.chart.w()};
 }
 
 void find_fit(VeinWork& work) { work.model->fit = fit_rows(*work.model, fit_data(work)); }
@@ -143,7 +174,7 @@ void summarise(VeinWork& work) {
         summary.coverage80 = covered / static_cast<double>(model.fit.size());
     }
     summary.hole_spacing = model.spacing;
-    summary.step_out = model.extent.step_out;
+    summary.step_out = model.step_out;
     summary.prior_only = summary.intercepts < fewest_intercepts;
 }
 

@@ -134,25 +134,22 @@ TEST(Intercepts, DifferentZonesAreNotOneIntercept) {
 TEST(Intercepts, AYoungerFaultBetweenTwoKeepsBoth) {
     Site site;
     site.records.picks = {pick("K-07", 210, 211, "North"), pick("K-07", 230, 231, "North")};
-    settings::FaultSetting fault;
+    faults::Fault fault;
     fault.name = "Cross Fault";
-    fault.point = Eigen::Vector3d(500000.0, 6000110.0, 1000.0);  // the hole is at north 110 at depth 220
-    fault.dip = Angle::degrees(90);
-    fault.dip_direction = Azimuth::degrees(0);
-    site.records.frame.origin = {500000.0, 6000000.0, 1000.0};
-    site.settings.faults = {fault};
-    site.settings.order = {"North", "Cross Fault"};
+    fault.plane = {{0.0, 110.0, 0.0}, Eigen::Vector3d::UnitY()};  // the hole is at north 110 at depth 220
+    site.settings.events.faults = {fault};
+    site.settings.events.order = {"North", "Cross Fault"};
     EXPECT_EQ(site.made().value.met.size(), 2U);
     EXPECT_TRUE(site.made().findings.empty());
 
     Site older = site;
-    older.settings.order = {"Cross Fault", "North"};
+    older.settings.events.order = {"Cross Fault", "North"};
     EXPECT_TRUE(older.made().value.met.empty());
     Site unordered = site;
-    unordered.settings.order.clear();
+    unordered.settings.events.order.clear();
     EXPECT_TRUE(unordered.made().value.met.empty());
     Site elsewhere = site;
-    elsewhere.settings.faults[0].point.y() += 30.0;
+    elsewhere.settings.events.faults[0].plane.point.y() += 30.0;
     EXPECT_TRUE(elsewhere.made().value.met.empty());
     Site third = site;
     third.records.picks.push_back(pick("K-07", 250, 251, "North"));

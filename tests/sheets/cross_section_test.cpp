@@ -69,7 +69,7 @@ TEST(SectionSet, KeepsToItsPins) {
     project.sections.spacing = 20.0;
     project.sections.origin = made_up_pack().run_results.records.frame.origin.head<2>();
     const Results all = made_up_pack().results();
-    const Results pinned{project,        all.records, all.paths,   all.orientations,
+    const Results pinned{project,        all.records, all.paths,   all.orientations, all.events,
                          all.intercepts, all.veins,   all.pierces, all.step_outs};
     const SectionSet set = section_set(pinned);
     EXPECT_EQ(set.spacing, 20.0);

@@ -27,7 +27,8 @@ struct Assayed {
         }
     }
     std::vector<planning::StepOut> step_outs;
-    Results results() const { return {project, records, paths, orientations, intercepts, veins, pierces, step_outs}; }
+    faults::Events events;
+    Results results() const { return {project, records, paths, orientations, events, intercepts, veins, pierces, step_outs}; }
 };
 
 bool on_ladder(double value) {

@@ -220,7 +220,7 @@ TEST(ForecastTable, CallsNobodyForAHoleThatEndsBeforeTheVein) {
     ASSERT_FALSE(whole.pierces.empty());
     std::vector<forecast::Pierce> short_ones = whole.pierces;
     for (forecast::Pierce& pierce : short_ones) pierce.chance_reached = 0.0;
-    const Results results{whole.project,    whole.records, whole.paths, whole.orientations,
+    const Results results{whole.project,    whole.records, whole.paths, whole.orientations, whole.events,
                           whole.intercepts, whole.veins,   short_ones,  whole.step_outs};
     const GradeClasses classes = grade_classes(results);
     const auto calls = [&](const Results& of) {

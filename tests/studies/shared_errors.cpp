@@ -88,12 +88,15 @@ veins::Vein::Model model_of(const Scene& scene, const std::vector<veins::Surface
     for (const veins::SurfaceDatum& datum : data) model.met.push_back(datum.place);
     model.spacing = veins::hole_spacing(model.met, spacing);
     model.surface = veins::fit_surface(data, model.spacing, {shared});
-    model.extent.chart = scene.chart;
-    model.extent.hits = model.met;
-    model.extent.step_out = 2.0 * model.spacing;
+    model.step_out = 2.0 * model.spacing;
     model.lattice = std::make_shared<const veins::MeanLattice>(
-        model.surface, veins::lattice_near(model.met, 2.0 * model.extent.step_out, model.spacing / 2.0));
-    model.extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
+        model.surface, veins::lattice_near(model.met, 2.0 * model.step_out, model.spacing / 2.0));
+    veins::Extent extent;
+    extent.chart = scene.chart;
+    extent.hits = model.met;
+    extent.step_out = model.step_out;
+    extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
+    model.parts = {{scene.chart, {}, model.met, std::move(extent)}};
     model.drawing = std::make_shared<const veins::DrawingLattice>(model.surface, model.lattice, nullptr);
     return model;
 }
@@ -134,7 +137,7 @@ World world_of(double common_sd, std::uint64_t number) {
         const auto truth = true_depth(scene, hole.collar, off + common * Eigen::Vector3d::UnitZ().cross(off));
         if (!truth) continue;
         for (std::size_t way = 0; way < models.size(); ++way) {
-            const auto crossing = veins::crossing_curve(models[way], hole);
+            const auto crossing = veins::crossing_curve(models[way], hole, veins::stretches_of(models[way], hole).front());
             if (!crossing) continue;
             world.trials[pad][way] = {true, rank_in(*crossing, *truth), crossing->depth_at(0.9) - crossing->depth_at(0.1)};
         }

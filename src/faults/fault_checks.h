@@ -1,0 +1,10 @@
+#pragma once
+
+#include "base/finding.h"
+
+// What this room can find.
+namespace selvage::faults {
+
+extern const base::Check fault_attitude_unknown, slip_off_the_plane, slip_not_given, event_without_order, fault_off_its_plane;
+
+}  // namespace selvage::faults

@@ -1,0 +1,82 @@
+#include "faults/fault_plane.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::faults {
+
+namespace {
+
+constexpr double waves_sd = 2.0;      // m, of a fault about its plane
+constexpr double least_spread = 5.0;  // m, rms off a line, for places alone to tell an attitude
+constexpr int most_rounds = 20;
+
+Eigen::Vector3d middle_of(const std::vector<PlaneDatum>& places) {
+    Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+    for (const PlaneDatum& place : places) sum += place.point / static_cast<double>(places.size());
+    return sum;
+}
+
+// The first guess of the normal: the poles', else the thinnest way of the places.
+std::optional<Eigen::Vector3d> first_normal(const std::vector<PlaneDatum>& places, const std::vector<PoleDatum>& poles) {
+    Eigen::Matrix3d scatter = Eigen::Matrix3d::Zero();
+    if (!poles.empty()) {
+        for (const PoleDatum& pole : poles) scatter += pole.pole * pole.pole.transpose() / (pole.sd * pole.sd);
+        return Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(scatter).eigenvectors().col(2);
+    }
+    if (places.size() < 3) return std::nullopt;
+    const Eigen::Vector3d middle = middle_of(places);
+    for (const PlaneDatum& place : places) scatter += (place.point - middle) * (place.point - middle).transpose();
+    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> axes(scatter / static_cast<double>(places.size()));
+    if (axes.eigenvalues()(1) < least_spread * least_spread) return std::nullopt;
+    return axes.eigenvectors().col(0);
+}
+
+struct Normals {
+    Eigen::Matrix3d matrix = Eigen::Matrix3d::Zero();
+    Eigen::Vector3d right = Eigen::Vector3d::Zero();
+    void add(const Eigen::Vector3d& row, double residual, double variance) {
+        matrix += row * row.transpose() / variance;
+        right += row * residual / variance;
+    }
+};
+
+}  // namespace
+
+std::optional<PlaneFit> fit_fault_plane(const std::vector<PlaneDatum>& places, const std::vector<PoleDatum>& poles) {
+    if (places.empty()) return std::nullopt;
+    const std::optional<Eigen::Vector3d> first = first_normal(places, poles);
+    if (!first) return std::nullopt;
+    PlaneFit fit;
+    fit.plane = {middle_of(places), *first};
+    for (int round = 0; round < most_rounds; ++round) {
+        fit.first_axis = fit.plane.normal.unitOrthogonal();
+        fit.second_axis = fit.plane.normal.cross(fit.first_axis);
+        // The plane through point + o n with normal n + t1 a1 + t2 a2: a place at d lies n.d - o + t1 a1.d + t2 a2.d off it.
+        Normals normals;
+        for (const PlaneDatum& place : places) {
+            const Eigen::Vector3d off = place.point - fit.plane.point;
+            const double variance = fit.plane.normal.dot(place.covariance * fit.plane.normal) + waves_sd * waves_sd;
+            normals.add({1.0, -fit.first_axis.dot(off), -fit.second_axis.dot(off)}, fit.plane.normal.dot(off), variance);
+        }
+        for (const PoleDatum& pole : poles) {
+            const double side = pole.pole.dot(fit.plane.normal) < 0.0 ? -1.0 : 1.0;
+            normals.add(Eigen::Vector3d::UnitY(), side * pole.pole.dot(fit.first_axis), pole.sd * pole.sd);
+            normals.add(Eigen::Vector3d::UnitZ(), side * pole.pole.dot(fit.second_axis), pole.sd * pole.sd);
+        }
+        fit.covariance = normals.matrix.ldlt().solve(Eigen::Matrix3d::Identity());
+        const Eigen::Vector3d step = fit.covariance * normals.right;
+        fit.plane.point += step(0) * fit.plane.normal;
+        fit.plane.normal = (fit.plane.normal + step(1) * fit.first_axis + step(2) * fit.second_axis).normalized();
+        if (step.norm() < 1e-10) break;
+    }
+    if (fit.plane.normal.z() < 0.0) fit.plane.normal = -fit.plane.normal;
+    fit.first_axis = (fit.first_axis - fit.plane.normal * fit.plane.normal.dot(fit.first_axis)).normalized();
+    fit.second_axis = (fit.second_axis - fit.plane.normal * fit.plane.normal.dot(fit.second_axis)).normalized();
+    return fit;
+}
+
+}  // namespace selvage::faults

@@ -1,0 +1,32 @@
+#pragma once
+
+#include "base/plane.h"
+
+#include <Eigen/Core>
+
+#include <optional>
+#include <vector>
+
+namespace selvage::faults {
+
+// A place where a fault was seen, and how well that is known.
+struct PlaneDatum {
+    Eigen::Vector3d point = Eigen::Vector3d::Zero();
+    Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();  // m2
+};
+struct PoleDatum {
+    Eigen::Vector3d pole = Eigen::Vector3d::UnitZ();  // unit, of either sign
+    double sd = 0.0;                                  // radians
+};
+
+struct PlaneFit {
+    base::Plane plane;  // its point amid the data, its normal up
+    Eigen::Vector3d first_axis, second_axis;
+    Eigen::Matrix3d covariance;  // of offset (m) and tilts towards the two axes (radians)
+};
+
+// Least squares of an offset and two tilts, each pole a datum of both tilts, each place of its distance from the plane. Nothing
+// where the data cannot tell an attitude: without a pole, fewer than three places, or all within 5 m of a line.
+std::optional<PlaneFit> fit_fault_plane(const std::vector<PlaneDatum>& places, const std::vector<PoleDatum>& poles);
+
+}  // namespace selvage::faults

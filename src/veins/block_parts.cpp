@@ -1,0 +1,60 @@
+#include "veins/vein_work.h"
+
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace selvage::veins {
+
+void part_by_faults(VeinWork& work) {
+    Vein::Model& model = *work.model;
+    for (std::size_t block = 0; block < model.blocks.count(); ++block) {
+        BlockPart part;
+        part.chart = model.chart;
+        part.chart.centre += model.blocks.shift(block);
+        part.slips = slip_effects(model.blocks, block);
+        model.parts.push_back(std::move(part));
+    }
+}
+
+const Chart& chart_of(const VeinWork& work, const Evidence& one) { return work.model->parts[one.block].chart; }
+
+Eigen::Vector2d place_of(const VeinWork& work, const Evidence& one) {
+    return chart_of(work, one).chart_from_world(*one.point).head<2>();
+}
+
+std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(const Evidence&),
+                                          std::optional<std::size_t> block) {
+    std::vector<Eigen::Vector2d> places;
+    for (const Evidence& one : work.evidence)
+        if (one.point && wanted(one) && (!block || one.block == *block)) places.push_back(place_of(work, one));
+    return places;
+}
+
+std::vector<ChartEffect> effects_in(const Vein::Model& model, std::size_t block, const paths::Path& path, double depth) {
+    const BlockPart& part = model.parts[block];
+    std::vector<ChartEffect> effects = chart_effects(part.chart, paths::effects_at(path, depth));
+    for (ChartEffect& effect : chart_effects(part.chart, part.slips)) effects.push_back(std::move(effect));
+    return effects;
+}
+
+Located located(const Vein::Model& model, const Eigen::Vector3d& point) {
+    if (!model.blocks.is_cut()) return {0, model.chart.chart_from_world(point), true};
+    Located best;
+    best.on_vein = false;
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t block = 0; block < model.parts.size(); ++block) {
+        const Chart& chart = model.parts[block].chart;
+        const Eigen::Vector3d there = chart.chart_from_world(point);
+        const double mid = model.lattice->at(there.head<2>()).height, away = std::abs(there.z() - mid);
+        if (away >= least || model.blocks.at(chart.world_from_chart({there.x(), there.y(), mid})) != block) continue;
+        least = away;
+        best = {block, there, true};
+    }
+    if (best.on_vein) return best;
+    best.block = model.blocks.at(point);
+    best.chart_point = model.parts[best.block].chart.chart_from_world(point);
+    return best;
+}
+
+}  // namespace selvage::veins
