@@ -2,6 +2,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
+#include <Eigen/Geometry>
 
 #include <algorithm>
 #include <cmath>

@@ -6,6 +6,7 @@
 #include "paths/locate.h"
 
 #include <fmt/format.h>
+#include <Eigen/Geometry>
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,156 @@
+#include "veins/vein_scene.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::veins {
+namespace {
+
+// A vein that a fault parts at u = `at`, its hanging-wall side moved by a slip within the fault.
+struct Faulted {
+    Scene scene;
+    faults::Fault fault;
+
+    explicit Faulted(const Eigen::Vector3d& slip_in_chart, double at = 75.0, double lean = 0.4) {
+        scene.height = [](const Eigen::Vector2d&) { return 0.0; };
+        scene.thickness = [](const Eigen::Vector2d&) { return 0.8; };
+        const Eigen::Matrix3d world = scene.chart.chart_from_world_rotation.transpose();
+        Eigen::Vector3d normal = world * Eigen::Vector3d(1.0, 0.1, lean).normalized();
+        const Eigen::Vector3d slip = world * slip_in_chart;
+        fault.name = "Cross Fault";
+        fault.plane = {scene.chart.world_from_chart({at, 0.0, 0.0}), normal};
+        fault.slip = slip - normal * normal.dot(slip);
+        fault.slip_given = true;
+        scene.settings.events.names = {"Cross Fault"};
+        scene.settings.events.faults = {fault};
+        scene.settings.events.order = {"North", "Cross Fault"};
+    }
+    // A hole as Scene::hit makes it, moved with its block: only what lies there counts.
+    void hit(const std::string& name, const Eigen::Vector2d& place, double angle, double heading, bool picked = true) {
+        if (picked)
+            scene.hit(name, place, angle, heading, false);
+        else
+            scene.hole(name, place, angle, heading);
+        const Eigen::Vector3d on_vein = scene.chart.world_from_chart({place.x(), place.y(), scene.height(place)});
+        if (base::signed_distance(fault.plane, on_vein) < 0.0) return;
+        for (paths::Station& station : scene.paths.back().stations) station.position += fault.slip;
+        scene.paths.back().collar += fault.slip;
+        if (picked) scene.intercepts.met.back().point += fault.slip;
+    }
+};
+
+const Crossing* of_block(const std::vector<Crossing>& crossings, const std::string& block) {
+    const auto found = std::find_if(crossings.begin(), crossings.end(), [&](const Crossing& one) { return one.block == block; });
+    return found == crossings.end() ? nullptr : &*found;
+}
+
+// Without noise: contacts on one side of the fault, foretold from those of the other side alone.
+TEST(FaultedVein, OneSideForetellsTheOther) {
+    Faulted world({0.0, -14.0, 22.0});
+    int number = 0;
+    for (const double u : {-120.0, -70.0, -20.0, 20.0})
+        for (const double v : {-60.0, -10.0, 45.0, 90.0}) {
+            ++number;
+            world.hit("L-" + std::to_string(number), {u + 3.0 * std::sin(number), v}, 45.0 + 5.0 * (number % 7), 40.0 * number);
+        }
+    const std::size_t drilled = world.scene.paths.size();
+    for (const double u : {130.0, 160.0, 200.0})
+        for (const double v : {-30.0, 20.0, 70.0}) world.hit("N-" + std::to_string(number++), {u, v}, 70.0, 90.0, false);
+    std::vector<paths::Path> planned(world.scene.paths.begin() + static_cast<std::ptrdiff_t>(drilled), world.scene.paths.end());
+    world.scene.paths.resize(drilled);
+    for (paths::Path& path : world.scene.paths) path.sources.clear();
+    const std::vector<Vein> veins = world.scene.model();
+    ASSERT_EQ(veins.size(), 1u);
+    for (const paths::Path& path : planned) {
+        const auto crossings = veins[0].crossings(path);
+        const Crossing* beyond = of_block(crossings, "Cross Fault+");
+        ASSERT_NE(beyond, nullptr) << path.hole;
+        EXPECT_NEAR(beyond->depth_at(0.5), Scene::before_vein, 0.2) << path.hole;
+        EXPECT_GT(beyond->chance, 0.99);
+    }
+}
+
+Faulted both_sides(const Eigen::Vector3d& slip) {
+    Faulted world(slip);
+    int number = 0;
+    for (const double u : {-70.0, -20.0, 25.0, 125.0, 170.0, 215.0})
+        for (const double v : {-60.0, -10.0, 45.0, 90.0}) {
+            ++number;
+            world.hit("L-" + std::to_string(number), {u, v}, 70.0 + number % 5, 90.0);
+        }
+    return world;
+}
+
+TEST(FaultedVein, IsOneVeinInTwoBlocks) {
+    const Faulted world = both_sides({0.0, -14.0, 22.0});
+    Scene scene = world.scene;
+    const std::vector<Vein> veins = scene.model();
+    ASSERT_EQ(veins.size(), 1u);
+    const Vein& vein = veins[0];
+    EXPECT_LT(vein.summary().slope_sd, 0.05) << "the step is the fault's, not the vein's";
+    EXPECT_LT(vein.summary().residual_rms, 0.3);
+    for (const intercepts::Intercept& met : scene.intercepts.met) {
+        const AtPoint there = vein.at(met.point);
+        EXPECT_EQ(there.block, base::signed_distance(world.fault.plane, met.point) < 0.0 ? "Cross Fault-" : "Cross Fault+");
+        EXPECT_LT((there.on_vein - met.point).norm(), 0.5);
+        EXPECT_TRUE(there.within_extent);
+    }
+    // Its outline ends at the fault on both sides, and says so.
+    int at_fault = 0;
+    for (const EdgeLine& edge : vein.edges()) {
+        const double side = edge.block == "Cross Fault+" ? 1.0 : -1.0;
+        for (const Eigen::Vector3d& point : edge.points)
+            EXPECT_GT(side * base::signed_distance(world.fault.plane, point), -0.5) << edge.block;
+        if (edge.reason != EdgeReason::fault) continue;
+        ++at_fault;
+        for (const Eigen::Vector3d& point : edge.points) EXPECT_NEAR(base::signed_distance(world.fault.plane, point), 0.0, 2.0);
+    }
+    EXPECT_GE(at_fault, 2);
+    // A section along strike shows it offset by the slip's throw.
+    const base::Plane section{scene.chart.centre, scene.chart.v()};
+    const auto traces = vein.traces(section, 250.0, 5.0);
+    ASSERT_EQ(traces.size(), 2u);
+    const auto level = [&](const std::vector<TracePoint>& trace) {
+        double sum = 0.0;
+        for (const TracePoint& point : trace)
+            sum += scene.chart.chart_from_world(point.mid).z() / static_cast<double>(trace.size());
+        return sum;
+    };
+    const double throw_across = world.fault.slip.dot(scene.chart.w());
+    EXPECT_NEAR(level(traces[1]) - level(traces[0]), throw_across, 0.3);
+}
+
+// A hole that passes where a normal fault pulled the vein apart meets it in neither block; through a reverse fault, in both.
+TEST(FaultedVein, GapsAndRepeatsAreFound) {
+    for (const double throw_sign : {-1.0, 1.0}) {
+        Faulted world = both_sides({throw_sign * 20.0, 0.0, throw_sign * -30.0});
+        // Square to the vein half way between where both sides end at the fault.
+        const Eigen::Vector3d foot = world.scene.chart.world_from_chart({75.0, 0.0, 0.0}) + world.fault.slip / 2.0;
+        const Eigen::Vector3d down = -world.scene.chart.w();
+        paths::Path path =
+            test::straight_path("X-1", world.scene.paths.size(), foot - 150.0 * down, base::direction_of(down), 300.0);
+        world.scene.records.collars.push_back(test::collar("X-1", path.stations.front().position, 300.0));
+        world.scene.log("X-1", 0.0, 300.0);
+        world.scene.paths.push_back(path);
+        const std::vector<Vein> veins = world.scene.model();
+        const std::vector<Crossing> crossings = veins[0].crossings(path);
+        double chances = 0.0;
+        for (const Crossing& crossing : crossings) chances += crossing.chance;
+        const auto& rows = veins[0].no_vein();
+        if (throw_sign > 0.0) {
+            EXPECT_LT(chances, 0.1);
+            ASSERT_EQ(rows.size(), 1u);
+            EXPECT_EQ(rows[0].hole, "X-1");
+            EXPECT_EQ(rows[0].reason, NoVeinReason::fault_gap);
+        } else {
+            EXPECT_GT(chances, 1.9);
+            EXPECT_EQ(crossings.size(), 2u);
+            EXPECT_EQ(rows.size(), 2u) << "it was logged and shows neither: two misses";
+        }
+    }
+}
+
+}  // namespace
+}  // namespace selvage::veins
