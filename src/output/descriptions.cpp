@@ -203,6 +203,20 @@ TableDescription veins() {
              {"coverage80", Q::share, "of the intercepts that fell in their 10-90 % range in fit"}}};
 }
 
+TableDescription slips() {
+    return {"slips",
+            "how the hanging-wall side of each fault that cuts a vein moved",
+            {{"fault", Q::text, "name as the project file spells it"},
+             {"vein", Q::text, "name as the project file spells it"},
+             {"east", Q::length, "of the hanging-wall side against the foot-wall side"},
+             {"north", Q::length, "the same"},
+             {"elevation", Q::length, "the same, up positive"},
+             {"east_sd", Q::length_sd, "1 sigma"},
+             {"north_sd", Q::length_sd, "1 sigma"},
+             {"elevation_sd", Q::length_sd, "1 sigma"},
+             {"given", Q::flag, "by the project file; else what the vein's data on both sides imply, offered and not used"}}};
+}
+
 TableDescription checks() {
     return {"checks",
             "what is wrong or doubtful in the inputs, and what was left out",
@@ -219,7 +233,7 @@ TableDescription checks() {
 const std::vector<TableDescription>& table_descriptions() {
     static const std::vector<TableDescription> all = {
         paths(), orientations(), intercepts(), no_vein(), pierce_points(), not_seen_yet(), fit(),
-        veins(), alpha_tests(),  sets(),       vein_of(), step_outs(),     checks()};
+        veins(), alpha_tests(),  sets(),       vein_of(), slips(),         step_outs(),    checks()};
     return all;
 }
 

@@ -16,6 +16,7 @@ struct VeinFigures {
     veins::VeinSummary summary;
     std::vector<veins::FitRow> fit;
     std::vector<veins::NoVein> no_vein;
+    std::vector<veins::SlipEstimate> slips;
 };
 std::vector<VeinFigures> figures_of(const std::vector<veins::Vein>& veins);
 
@@ -27,6 +28,7 @@ ResultTable pierce_points_table(const tables::Records& records, const forecast::
 ResultTable not_seen_yet_table(const tables::Records& records, const std::vector<forecast::NotSeen>& curves);
 ResultTable sets_table(const tables::Records& records, const std::vector<orientation::StructureSet>& sets);
 ResultTable vein_of_table(const tables::Records& records, const std::vector<forecast::VeinOf>& rows);
+ResultTable slips_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable step_outs_table(const tables::Records& records, const std::vector<planning::StepOut>& step_outs);
 ResultTable fit_table(const tables::Records& records, const std::vector<VeinFigures>& veins);
 ResultTable veins_table(const tables::Records& records, const std::vector<VeinFigures>& veins);

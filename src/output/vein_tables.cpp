@@ -65,7 +65,7 @@ std::vector<Cell> vein_row(const VeinFigures& vein) {
 
 std::vector<VeinFigures> figures_of(const std::vector<veins::Vein>& veins) {
     std::vector<VeinFigures> out;
-    for (const veins::Vein& vein : veins) out.push_back({vein.name(), vein.summary(), vein.fit(), vein.no_vein()});
+    for (const veins::Vein& vein : veins) out.push_back({vein.name(), vein.summary(), vein.fit(), vein.no_vein(), vein.slips()});
     return out;
 }
 
@@ -81,6 +81,15 @@ ResultTable no_vein_table(const tables::Records& records, const std::vector<Vein
                             {item.hole, veins[i].name, item.depth, item.depth_p10, item.depth_p90,
                              std::string(veins::words_of(item.reason))}});
     table.rows = in_order(std::move(rows));
+    return table;
+}
+
+ResultTable slips_table(const tables::Records& records, const std::vector<VeinFigures>& veins) {
+    ResultTable table = empty_table("slips", records.analytes, records.frame.unit);
+    for (const VeinFigures& vein : veins)
+        for (const veins::SlipEstimate& one : vein.slips)
+            table.rows.push_back({one.fault, vein.name, one.slip.x(), one.slip.y(), one.slip.z(), one.sd.x(), one.sd.y(),
+                                  one.sd.z(), one.given ? 1.0 : 0.0});
     return table;
 }
 

@@ -89,7 +89,7 @@ struct Results {
 };
 
 // tables/*.csv: paths, orientations, intercepts, no_vein, pierce_points, not_seen_yet, fit, veins,
-// alpha_tests, sets, vein_of, step_outs, checks.
+// alpha_tests, sets, vein_of, slips, step_outs, checks.
 std::vector<PackFile> table_files(const Results& results);
 
 // What the run record says beside the results.

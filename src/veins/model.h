@@ -46,6 +46,7 @@ struct Vein::Model {
     std::vector<EdgeLine> edges;
     std::vector<FitRow> fit;
     std::vector<NoVein> no_vein;
+    std::vector<SlipEstimate> slips;
     VeinSummary summary;
 };
 

@@ -34,6 +34,7 @@ bool model_one(VeinWork& work, const Inputs& inputs) {
     model.chart = chart_of(*plane);
     part_by_faults(work);
     fit_mid_surface(work, inputs.settings);
+    find_slips(work);
     lay_mean_plane(work);
     fit_thickness(work);
     fit_grades(work, inputs.settings.modelled_analytes);

@@ -83,6 +83,7 @@ const faults::Blocks& Vein::blocks() const { return model_->blocks; }
 std::size_t Vein::block_at(const Eigen::Vector3d& point) const { return located(*model_, point).block; }
 const std::vector<FitRow>& Vein::fit() const { return model_->fit; }
 const std::vector<NoVein>& Vein::no_vein() const { return model_->no_vein; }
+const std::vector<SlipEstimate>& Vein::slips() const { return model_->slips; }
 std::vector<EdgeLine> Vein::edges() const { return model_->edges; }
 
 AtPoint Vein::at(const Eigen::Vector3d& point) const {

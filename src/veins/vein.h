@@ -111,6 +111,14 @@ struct NoVein {
     bool is_miss() const { return reason == NoVeinReason::absent || reason == NoVeinReason::not_logged; }
 };
 
+// How a younger fault moved the vein: given, or what the vein's data on both sides imply, within the fault's plane.
+struct SlipEstimate {
+    std::string fault;
+    Eigen::Vector3d slip = Eigen::Vector3d::Zero();  // m, of the hanging-wall side
+    Eigen::Vector3d sd = Eigen::Vector3d::Zero();    // m
+    bool given = false;
+};
+
 struct VeinSummary {
     std::size_t intercepts = 0, no_vein = 0, oriented = 0;
     base::Attitude attitude;        // of the area-weighted mean normal within the extent
@@ -175,6 +183,8 @@ public:
     std::size_t block_at(const Eigen::Vector3d& point) const;
     const std::vector<FitRow>& fit() const;
     const std::vector<NoVein>& no_vein() const;
+    // Of the younger faults, oldest first; none of those not given that have data of the vein on one side alone.
+    const std::vector<SlipEstimate>& slips() const;
     std::vector<EdgeLine> edges() const;
 
     // Where a path crosses, a curve for each block piece that it may cross, largest chance first; empty where it runs along the

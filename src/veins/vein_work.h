@@ -40,6 +40,8 @@ void draw_walls(VeinWork& work);
 void find_presence(VeinWork& work);
 void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground);
 void draw_outline(VeinWork& work);
+// How the faults moved it: as given, or as its own data tell.
+void find_slips(VeinWork& work);
 void lay_mean_plane(VeinWork& work);
 void find_fit(VeinWork& work);
 void summarise(VeinWork& work);

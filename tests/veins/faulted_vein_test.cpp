@@ -152,5 +152,22 @@ TEST(FaultedVein, GapsAndRepeatsAreFound) {
     }
 }
 
+// Across the vein both sides tell the throw of a fault whose slip nobody gave; along it they tell little, and say so.
+TEST(FaultedVein, BothSidesTellASlipThatIsNotGiven) {
+    Faulted world = both_sides({0.0, -14.0, 22.0});
+    world.scene.settings.events.faults[0].slip_given = false;
+    world.scene.settings.events.faults[0].slip = Eigen::Vector3d::Zero();
+    const auto modelled = world.scene.model_with_findings();
+    EXPECT_EQ(count_of(modelled.findings, "slip-not-given"), 1u);
+    ASSERT_EQ(modelled.value.at(0).slips().size(), 1u);
+    const SlipEstimate& slip = modelled.value[0].slips()[0];
+    EXPECT_FALSE(slip.given);
+    const Eigen::Vector3d w = world.scene.chart.w();
+    EXPECT_NEAR(slip.slip.dot(w), world.fault.slip.dot(w), 1.0);
+    EXPECT_GT(slip.sd.norm(), 10.0);
+    for (Eigen::Index axis = 0; axis < 3; ++axis)
+        EXPECT_LT(std::abs(slip.slip(axis) - world.fault.slip(axis)), 3.0 * slip.sd(axis));
+}
+
 }  // namespace
 }  // namespace selvage::veins
