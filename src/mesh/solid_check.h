@@ -1,0 +1,28 @@
+#pragma once
+
+#include "mesh/triangle_mesh.h"
+
+#include <string>
+
+namespace selvage::mesh {
+
+// What a mesh must be to have a volume and to be cut.
+struct SolidCheck {
+    bool closed = false;             // each edge has two triangles, which run along it in opposite directions
+    bool outward = false;            // the volume inside counts positive, piece by piece
+    bool free_of_crossings = false;  // no two triangles meet but in their common edge or point; none without area
+    bool bounds_volume = false;      // the pieces do not overlap, and nested ones look in turns outward and inward
+
+    bool sound() const { return closed && outward && free_of_crossings && bounds_volume; }
+};
+
+// The later ones are not asked where an earlier one fails, and read false.
+SolidCheck check_solid(const TriangleMesh& mesh);
+
+// Closed alone, and without triangles that use a point twice: quick, asked before every cut.
+bool is_closed(const TriangleMesh& mesh);
+
+// What is wrong, in words: "closed, but crosses itself"; "sound" where nothing is.
+std::string words_of(const SolidCheck& check);
+
+}  // namespace selvage::mesh
