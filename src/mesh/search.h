@@ -38,8 +38,8 @@ public:
     Where where(const Eigen::Vector3d& point) const;
     // Distance to the surface of a closed solid, m, negative inside.
     double signed_distance(const Eigen::Vector3d& point) const;
-    // All places where the segment meets the mesh, nearest its start first, then by triangle; a place on an edge or point of the
-    // mesh comes once for each triangle there.
+    // All places where the segment meets the mesh, nearest its start first, then by triangle. A place on an edge or point of the
+    // mesh comes once for each triangle there; along a face both ends of the stretch.
     std::vector<MeshHit> hits(const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
     std::optional<MeshHit> first_hit(const Eigen::Vector3d& from, const Eigen::Vector3d& to) const;
 

@@ -1,0 +1,148 @@
+#include "mesh/triangle_mesh.h"
+
+#include "mesh/edges.h"
+
+#include <Eigen/Geometry>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numeric>
+#include <utility>
+
+namespace selvage::mesh {
+
+namespace {
+
+const Eigen::Vector3d& at(const TriangleMesh& mesh, int point) { return mesh.points[static_cast<std::size_t>(point)]; }
+
+// Each triangle's piece, named by its first triangle: triangles that share an edge are of one piece.
+std::vector<int> piece_of_each(const TriangleMesh& mesh) {
+    std::vector<int> parent(mesh.triangles.size());
+    std::iota(parent.begin(), parent.end(), 0);
+    const auto root = [&](int t) {
+        while (parent[static_cast<std::size_t>(t)] != t) {
+            int& above = parent[static_cast<std::size_t>(t)];
+            above = parent[static_cast<std::size_t>(above)];
+            t = above;
+        }
+        return t;
+    };
+    const std::vector<TriangleSide> sides = sorted_sides(mesh.triangles);
+    for_each_edge(sides, [&](auto first, auto last) {
+        for (auto side = first + 1; side != last; ++side) {
+            const int a = root(first->triangle), b = root(side->triangle);
+            parent[static_cast<std::size_t>(std::max(a, b))] = std::min(a, b);
+        }
+    });
+    for (std::size_t t = 0; t < parent.size(); ++t) parent[t] = root(static_cast<int>(t));
+    return parent;
+}
+
+}  // namespace
+
+TriangleMesh selected(const TriangleMesh& mesh, const std::vector<bool>& keep) {
+    TriangleMesh out;
+    std::vector<bool> used(mesh.points.size(), false);
+    for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+        for (const int point : mesh.triangles[t])
+            if (keep[t]) used[static_cast<std::size_t>(point)] = true;
+    std::vector<int> place(mesh.points.size(), -1);
+    for (std::size_t i = 0; i < used.size(); ++i) {
+        if (!used[i]) continue;
+        place[i] = static_cast<int>(out.points.size());
+        out.points.push_back(mesh.points[i]);
+    }
+    const auto now = [&](int point) { return place[static_cast<std::size_t>(point)]; };
+    for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+        if (!keep[t]) continue;
+        const auto& [a, b, c] = mesh.triangles[t];
+        out.triangles.push_back({now(a), now(b), now(c)});
+        if (!mesh.labels.empty()) out.labels.push_back(mesh.labels[t]);
+    }
+    return out;
+}
+
+TriangleMesh joined(const TriangleMesh& first, const TriangleMesh& second) {
+    if (first.triangles.empty()) return second;
+    if (second.triangles.empty()) return first;
+    TriangleMesh out = first;
+    const int shift = static_cast<int>(first.points.size());
+    out.points.insert(out.points.end(), second.points.begin(), second.points.end());
+    for (const auto& [a, b, c] : second.triangles) out.triangles.push_back({a + shift, b + shift, c + shift});
+    if (first.labels.empty() || second.labels.empty())
+        out.labels.clear();
+    else
+        out.labels.insert(out.labels.end(), second.labels.begin(), second.labels.end());
+    return out;
+}
+
+std::vector<TriangleMesh> pieces(const TriangleMesh& mesh) {
+    const std::vector<int> piece = piece_of_each(mesh);
+    std::vector<TriangleMesh> out;
+    for (std::size_t t = 0; t < piece.size(); ++t) {
+        if (piece[t] != static_cast<int>(t)) continue;
+        std::vector<bool> keep(piece.size());
+        for (std::size_t other = 0; other < piece.size(); ++other) keep[other] = piece[other] == piece[t];
+        out.push_back(selected(mesh, keep));
+    }
+    std::vector<std::pair<double, std::size_t>> order;
+    for (std::size_t i = 0; i < out.size(); ++i) order.emplace_back(-std::abs(volume(out[i])), i);
+    std::sort(order.begin(), order.end());
+    std::vector<TriangleMesh> sorted;
+    for (const auto& [size, i] : order) sorted.push_back(std::move(out[i]));
+    return sorted;
+}
+
+TriangleMesh reversed(TriangleMesh mesh) {
+    for (auto& triangle : mesh.triangles) std::swap(triangle[1], triangle[2]);
+    return mesh;
+}
+
+std::vector<int> labels_of_points(const TriangleMesh& mesh, const std::vector<int>& order, int otherwise) {
+    std::vector<std::size_t> rank(mesh.points.size(), order.size());
+    for (std::size_t t = 0; t < mesh.labels.size(); ++t) {
+        const auto found = static_cast<std::size_t>(std::find(order.begin(), order.end(), mesh.labels[t]) - order.begin());
+        for (const int point : mesh.triangles[t]) {
+            std::size_t& best = rank[static_cast<std::size_t>(point)];
+            best = std::min(best, found);
+        }
+    }
+    std::vector<int> labels(mesh.points.size(), otherwise);
+    for (std::size_t i = 0; i < labels.size(); ++i)
+        if (rank[i] < order.size()) labels[i] = order[rank[i]];
+    return labels;
+}
+
+double volume(const TriangleMesh& mesh) {
+    const Bounds box = bounds(mesh);
+    const Eigen::Vector3d middle = 0.5 * (box.lower + box.upper);
+    double six = 0.0;
+    for (const auto& [a, b, c] : mesh.triangles)
+        six += (at(mesh, a) - middle).dot((at(mesh, b) - middle).cross(at(mesh, c) - middle));
+    return six / 6.0;
+}
+
+double area(const TriangleMesh& mesh) {
+    double twice = 0.0;
+    for (const auto& [a, b, c] : mesh.triangles) twice += (at(mesh, b) - at(mesh, a)).cross(at(mesh, c) - at(mesh, a)).norm();
+    return twice / 2.0;
+}
+
+Bounds bounds(const TriangleMesh& mesh) {
+    if (mesh.points.empty()) return {};
+    Bounds box{mesh.points.front(), mesh.points.front()};
+    for (const Eigen::Vector3d& point : mesh.points) {
+        box.lower = box.lower.cwiseMin(point);
+        box.upper = box.upper.cwiseMax(point);
+    }
+    return box;
+}
+
+std::vector<std::array<int, 2>> border(const TriangleMesh& mesh) {
+    std::vector<std::array<int, 2>> edges;
+    for (const BorderEdge& edge : border_edges(mesh.triangles)) edges.push_back({edge.from, edge.to});
+    return edges;
+}
+
+}  // namespace selvage::mesh
