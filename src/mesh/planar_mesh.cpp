@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <cstddef>
+#include <limits>
 #include <map>
 #include <utility>
 
@@ -20,7 +21,6 @@ Refinement refinement_of(const PlanarRegion& region, const PlanarSegments& segme
         for (std::size_t i = 0; i < loop.size(); ++i)
             wanted.loop_edges.push_back({loop[i].point, loop[(i + 1) % loop.size()].point});
     wanted.line_edges = segments.lines;
-    wanted.longest_edge = region.longest_edge;
     wanted.most_points = region.most_points;
     return wanted;
 }
@@ -68,7 +68,19 @@ void leave_out_unused(PlanarMesh& mesh) {
 Outcome<PlanarMesh> triangulate(const PlanarRegion& region) {
     const auto segments = planar_segments(region);
     if (!segments) return refused<PlanarMesh>(segments);
-    Refined refined = refined_within(segments->points, refinement_of(region, *segments));
+    Refinement wanted = refinement_of(region, *segments);
+    bool sound_bound = true;
+    if (region.longest_edge) {
+        wanted.longest_edge = [&](const Eigen::Vector2d& place) {
+            const double bound = region.longest_edge(place);
+            sound_bound = sound_bound && bound >= planar_weld;
+            return bound >= planar_weld ? bound : std::numeric_limits<double>::infinity();
+        };
+    }
+    Refined refined = refined_within(segments->points, wanted);
+    if (!sound_bound)
+        return refused<PlanarMesh>(Refusal::bad_number,
+                                   fmt::format("the longest edge wanted is not {} m or more everywhere", planar_weld));
     if (refined.too_many)
         return refused<PlanarMesh>(Refusal::too_many_points,
                                    fmt::format("more than {} vertices would be needed", region.most_points));

@@ -87,8 +87,6 @@ private:
                 return refuse(Refusal::bad_number, fmt::format("loop {} has a point that is not finite", number), number);
             vertices.push_back(vertices_.number_of(point));
         }
-        double twice = 0.0;
-        for (std::size_t i = 0; i < loop.size(); ++i) twice += cross(loop[i] - loop[0], loop[(i + 1) % loop.size()] - loop[0]);
         for (std::size_t i = 0; i < vertices.size(); ++i) {
             const int from = vertices[i], to = vertices[(i + 1) % vertices.size()];
             if (from == to) continue;
@@ -97,9 +95,19 @@ private:
         }
         if (loops_.size() - first < 3)
             return refuse(Refusal::too_few_points, fmt::format("loop {} has fewer than three points", number), number);
-        if (std::abs(twice) <= planar_weld * planar_weld)
-            return refuse(Refusal::no_area, fmt::format("loop {} has no area", number), number);
+        if (is_flat(loop)) return refuse(Refusal::no_area, fmt::format("loop {} has no area", number), number);
         return std::nullopt;
+    }
+
+    // All points in one line.
+    static bool is_flat(const std::vector<Eigen::Vector2d>& loop) {
+        const Eigen::Vector2d& first = loop.front();
+        const auto farthest = std::max_element(loop.begin(), loop.end(), [&](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
+            return (a - first).norm() < (b - first).norm();
+        });
+        const Eigen::Vector2d way = (*farthest - first).normalized();
+        return std::all_of(loop.begin(), loop.end(),
+                           [&](const Eigen::Vector2d& point) { return std::abs(cross(way, point - first)) <= planar_weld; });
     }
 
     static Outcome<PlanarSegments> touching(int loop, const Eigen::Vector2d& place) {
@@ -146,15 +154,20 @@ private:
             const double end = std::max(at(a.from).x(), at(a.to).x()) + planar_weld;
             for (std::size_t j = i + 1; j < order.size() && order[j].first <= end; ++j) {
                 const Segment& b = loops_[order[j].second];
-                if (!boxes_apart(a, b) && meet_wrongly(a, b)) return touching(b.owner, at(b.from));
+                if (const auto place = wrong_meeting(a, b)) return touching(std::max(a.owner, b.owner), *place);
             }
         }
         return std::nullopt;
     }
-    bool meet_wrongly(const Segment& a, const Segment& b) const {
+    // Where two edges of loops meet other than end to end.
+    std::optional<Eigen::Vector2d> wrong_meeting(const Segment& a, const Segment& b) const {
+        if (boxes_apart(a, b)) return std::nullopt;
+        for (const int vertex : {b.from, b.to})
+            if (on_segment(a, vertex)) return at(vertex);
+        for (const int vertex : {a.from, a.to})
+            if (on_segment(b, vertex)) return at(vertex);
         const bool neighbours = a.from == b.to || a.to == b.from;
-        return on_segment(a, b.from) || on_segment(a, b.to) || on_segment(b, a.from) || on_segment(b, a.to) ||
-               (!neighbours && crossing(a, b));
+        return neighbours ? std::nullopt : crossing(a, b);
     }
 
     bool inside(const Eigen::Vector2d& place) const {
