@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <numeric>
 #include <utility>
 
@@ -99,13 +100,29 @@ Outcome<TriangleMesh> solid_below(const TriangleMesh& surface, double base_eleva
                                                  base_elevation, box.lower.z()));
     TriangleMesh solid = surface;
     solid.labels.resize(solid.triangles.size(), 0);
+    // Under each point of the border one of the base, which needs no others.
+    std::map<int, int> corner;
+    std::vector<Eigen::Vector2d> plan;
+    std::vector<PlanarEdge> outline;
     const int n = static_cast<int>(surface.points.size());
-    for (const Eigen::Vector3d& point : surface.points) solid.points.emplace_back(point.x(), point.y(), base_elevation);
-    for (const auto& [a, b, c] : surface.triangles) solid.triangles.push_back({n + a, n + c, n + b});
+    const auto corner_under = [&](int point) {
+        const auto [at, is_new] = corner.try_emplace(point, static_cast<int>(plan.size()));
+        if (is_new) {
+            const Eigen::Vector3d& above = surface.points[static_cast<std::size_t>(point)];
+            plan.emplace_back(above.x(), above.y());
+            solid.points.emplace_back(above.x(), above.y(), base_elevation);
+        }
+        return at->second;
+    };
     for (const BorderEdge& edge : border_edges(surface.triangles)) {
-        solid.triangles.push_back({n + edge.from, n + edge.to, edge.to});
-        solid.triangles.push_back({n + edge.from, edge.to, edge.from});
+        const int from = corner_under(edge.from), to = corner_under(edge.to);
+        outline.push_back({from, to});
+        solid.triangles.push_back({n + from, n + to, edge.to});
+        solid.triangles.push_back({n + from, edge.to, edge.from});
     }
+    const auto base = triangles_within(plan, outline);
+    if (!base) return refused<TriangleMesh>(Refusal::crossing, "the border of the surface crosses or touches itself in plan");
+    for (const auto& [a, b, c] : *base) solid.triangles.push_back({n + a, n + c, n + b});
     solid.labels.resize(solid.triangles.size(), rim);
     return made(std::move(solid));
 }
