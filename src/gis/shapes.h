@@ -1,7 +1,7 @@
 #pragma once
 
 #include "gis/map_target.h"
-#include "gis/triangle_mesh.h"
+#include "mesh/triangle_mesh.h"
 
 #include <Eigen/Core>
 
@@ -27,7 +27,7 @@ struct Polygon {
 };
 
 struct NamedSolid {
-    TriangleMesh mesh;
+    mesh::TriangleMesh mesh;
     std::string name;
 };
 

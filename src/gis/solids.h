@@ -1,7 +1,7 @@
 #pragma once
 
 #include "gis/map_target.h"
-#include "gis/triangle_mesh.h"
+#include "mesh/triangle_mesh.h"
 
 #include <string>
 
@@ -13,6 +13,6 @@ bool is_solid_file(const std::string& file);
 
 // PLY (text, binary of either order), OFF or OBJ; faces of more than three corners are cut into triangles from their first
 // corner. Coordinates are east, north, elevation of the map, in units of `metres_per_unit`. The solid may be open.
-Read<TriangleMesh> read_solid(const std::string& file, double metres_per_unit);
+Read<mesh::TriangleMesh> read_solid(const std::string& file, double metres_per_unit);
 
 }  // namespace selvage::gis

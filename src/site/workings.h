@@ -1,7 +1,7 @@
 #pragma once
 
 #include "base/plane.h"
-#include "gis/triangle_mesh.h"
+#include "mesh/triangle_mesh.h"
 #include "site/property.h"
 
 #include <Eigen/Core>
@@ -19,7 +19,7 @@ struct Working {
     std::string name;
     std::vector<Ring> outline;          // of one given so; else empty
     std::optional<double> bottom, top;  // m relative, of an outline
-    gis::TriangleMesh solid;            // of a solid
+    mesh::TriangleMesh solid;            // of a solid
     bool is_closed = true;              // of a solid: every side has a triangle on both sides of it
     Eigen::Vector3d low = Eigen::Vector3d::Zero(), high = Eigen::Vector3d::Zero();  // box; of an outline its level part
 
