@@ -149,6 +149,17 @@ void to_metres(ElevationGrid& grid, double metres_per_unit) {
     grid.along_column *= metres_per_unit;
 }
 
+// Column and row of a place, 0 in the middle of the first cell.
+Eigen::Vector2d cell_of(const ElevationGrid& grid, const Eigen::Vector2d& place) {
+    Eigen::Matrix2d step;
+    step << grid.along_row, grid.along_column;
+    return step.inverse() * (place - grid.first);
+}
+
+Eigen::Vector2d last_cell(const ElevationGrid& grid) {
+    return {static_cast<double>(grid.columns) - 1.0, static_cast<double>(grid.rows) - 1.0};
+}
+
 std::unique_ptr<GDALDataset> opened(const std::string& file) {
     return std::unique_ptr<GDALDataset>(GDALDataset::Open(file.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY));
 }
@@ -156,14 +167,8 @@ std::unique_ptr<GDALDataset> opened(const std::string& file) {
 }  // namespace
 
 std::optional<double> elevation_at(const ElevationGrid& grid, const Eigen::Vector2d& place) {
-    if (grid.columns == 0 || grid.rows == 0) return std::nullopt;
-    Eigen::Matrix2d step;
-    step << grid.along_row, grid.along_column;
-    const Eigen::Vector2d last(static_cast<double>(grid.columns - 1), static_cast<double>(grid.rows - 1));
-    Eigen::Vector2d cell = step.inverse() * (place - grid.first);
-    constexpr double half = 0.5 + 1e-9;
-    if ((cell.array() < -half).any() || (cell.array() > last.array() + half).any() || !cell.allFinite()) return std::nullopt;
-    cell = cell.cwiseMax(Eigen::Vector2d::Zero()).cwiseMin(last);
+    if (!is_within(grid, place)) return std::nullopt;
+    const Eigen::Vector2d cell = cell_of(grid, place).cwiseMax(Eigen::Vector2d::Zero()).cwiseMin(last_cell(grid));
     const auto column = static_cast<std::size_t>(cell.x()), row = static_cast<std::size_t>(cell.y());
     const double right = cell.x() - static_cast<double>(column), down = cell.y() - static_cast<double>(row);
     double sum = 0.0;
@@ -176,6 +181,13 @@ std::optional<double> elevation_at(const ElevationGrid& grid, const Eigen::Vecto
             sum += weight * static_cast<double>(corner);
         }
     return sum;
+}
+
+bool is_within(const ElevationGrid& grid, const Eigen::Vector2d& place) {
+    if (grid.columns == 0 || grid.rows == 0) return false;
+    constexpr double half = 0.5 + 1e-9;
+    const Eigen::Vector2d cell = cell_of(grid, place);
+    return (cell.array() >= -half).all() && (cell.array() <= last_cell(grid).array() + half).all();
 }
 
 bool is_raster(const std::string& file) {
@@ -193,8 +205,8 @@ Read<ElevationGrid> read_elevation_grid(const std::string& file, int band, const
         return read;
     }
     if (band < 1 || band > raster->GetRasterCount()) {
-        read.failure = file + " has " + std::to_string(raster->GetRasterCount()) + " bands, and none of number " +
-                       std::to_string(band);
+        read.failure =
+            file + " has " + std::to_string(raster->GetRasterCount()) + " bands, and none of number " + std::to_string(band);
         return read;
     }
     const std::optional<RasterFrame> frame = frame_of(*raster);
@@ -212,8 +224,7 @@ Read<ElevationGrid> read_elevation_grid(const std::string& file, int band, const
         read.value.emplace();
         return read;
     }
-    std::optional<ElevationGrid> cells =
-        read_cells(*raster->GetRasterBand(band), range, *frame, target.metres_per_unit);
+    std::optional<ElevationGrid> cells = read_cells(*raster->GetRasterBand(band), range, *frame, target.metres_per_unit);
     if (!cells) {
         read.failure = file + " cannot be read whole" + library.said();
     } else if (carrier.match() == CrsMatch::reprojected) {

@@ -26,6 +26,9 @@ struct ElevationGrid {
 // their edge. Nothing beyond the cells, and where a cell that counts has no data.
 std::optional<double> elevation_at(const ElevationGrid& grid, const Eigen::Vector2d& place);
 
+// True of a place over one of its cells, with data or without.
+bool is_within(const ElevationGrid& grid, const Eigen::Vector2d& place);
+
 // Reads any raster that GDAL reads: the cells that touch `window`, at most 3000 each way (else every second, third ... cell).
 //   band  1 for the first; a raster's scale and offset are applied
 // Not north-up: kept as it stands. In another coordinate system than the wanted one: a north-up grid of the same cell size there,

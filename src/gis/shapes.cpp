@@ -1,16 +1,16 @@
 #include "gis/shapes.h"
 
+#include "base/text.h"
 #include "gis/library.h"
 
 #include <ogrsf_frmts.h>
 
 #include <algorithm>
-#include <cctype>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <map>
 #include <memory>
-#include <set>
 #include <utility>
 
 namespace selvage::gis {
@@ -19,15 +19,10 @@ namespace {
 
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 
-std::string lower(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
-}
-
 // The number of the field of a name, whatever its case; -1 where there is none.
 int field_of(const OGRFeatureDefn& fields, const std::string& name) {
     for (int i = 0; i < fields.GetFieldCount(); ++i)
-        if (lower(fields.GetFieldDefn(i)->GetNameRef()) == lower(name)) return i;
+        if (base::folded(fields.GetFieldDefn(i)->GetNameRef()) == base::folded(name)) return i;
     return -1;
 }
 
@@ -38,13 +33,29 @@ std::string text_of(const OGRFeature& feature, const std::string& name) {
 
 // A field as a number, in metres; nothing where it holds none.
 std::optional<double> metres_of(const OGRFeature& feature, const std::string& name, double metres_per_unit) {
-    const std::string text = text_of(feature, name);
-    if (text.empty()) return std::nullopt;
-    char* end = nullptr;
-    const double value = CPLStrtod(text.c_str(), &end);
-    if (end == text.c_str() || !std::isfinite(value)) return std::nullopt;
-    return value * metres_per_unit;
+    const std::optional<double> value = base::parse_number(base::trimmed(text_of(feature, name)));
+    return value ? std::optional<double>(*value * metres_per_unit) : std::nullopt;
 }
+
+// Faces joined to one mesh: corners of one place become one of its points.
+struct JoinedFaces {
+    mesh::TriangleMesh mesh;
+    std::map<std::array<double, 3>, int> corners;
+
+    void add(std::vector<Eigen::Vector3d> ring) {
+        while (ring.size() > 1 && ring.front() == ring.back()) ring.pop_back();
+        std::vector<int> numbers;
+        for (const Eigen::Vector3d& corner : ring) {
+            const auto [at, is_new] =
+                corners.emplace(std::array<double, 3>{corner.x(), corner.y(), corner.z()}, static_cast<int>(mesh.points.size()));
+            if (is_new) mesh.points.push_back(corner);
+            numbers.push_back(at->second);
+        }
+        for (std::size_t i = 2; i < numbers.size(); ++i)
+            if (numbers[0] != numbers[i - 1] && numbers[i - 1] != numbers[i] && numbers[0] != numbers[i])
+                mesh.triangles.push_back({numbers[0], numbers[i - 1], numbers[i]});
+    }
+};
 
 // Takes features apart into shapes.
 class Taker {
@@ -66,15 +77,15 @@ public:
             take(*straight);
     }
     void finish() {
-        for (auto& [layer, solid] : faces_) shapes_.solids.push_back({std::move(solid), layer});
+        for (auto& [layer, faces] : faces_) shapes_.solids.push_back({std::move(faces.mesh), layer});
     }
 
 private:
     void take(const OGRGeometry& geometry) {
         switch (wkbFlatten(geometry.getGeometryType())) {
             case wkbPoint: {
-                const OGRPoint& point = *geometry.toPoint();
-                if (point.IsEmpty() == 0) shapes_.points.push_back(place(point));
+                const Eigen::Vector3d at = place(*geometry.toPoint());
+                if (geometry.IsEmpty() == 0 && at.head<2>().allFinite()) shapes_.points.push_back(at);
                 break;
             }
             case wkbLineString: {
@@ -86,9 +97,9 @@ private:
             case wkbPolygon: take_polygon(*geometry.toPolygon()); break;
             case wkbTIN:
             case wkbPolyhedralSurface: {
-                NamedSolid solid{{}, name_};
-                for (const auto* face : *geometry.toPolyhedralSurface()) add_face(solid.mesh, *face);
-                shapes_.solids.push_back(std::move(solid));
+                JoinedFaces faces;
+                for (const auto* face : *geometry.toPolyhedralSurface()) add_face(faces, *face);
+                shapes_.solids.push_back({std::move(faces.mesh), name_});
                 break;
             }
             default:
@@ -118,31 +129,16 @@ private:
     }
 
     void take_face(const OGRGeometry& geometry) {
-        mesh::TriangleMesh& solid = faces_[text_of(*feature_, "Layer")];
         const auto type = wkbFlatten(geometry.getGeometryType());
-        if (type == wkbPolygon || type == wkbTriangle) add_face(solid, *geometry.toPolygon());
+        if (type == wkbPolygon || type == wkbTriangle) add_face(faces_[text_of(*feature_, "Layer")], *geometry.toPolygon());
     }
-
-    // Corners of one place become one point of the mesh.
-    void add_face(mesh::TriangleMesh& mesh, const OGRPolygon& face) {
-        if (face.getExteriorRing() == nullptr) return;
-        std::vector<Eigen::Vector3d> corners = places(*face.getExteriorRing());
-        while (corners.size() > 1 && corners.front() == corners.back()) corners.pop_back();
-        std::vector<int> numbers;
-        for (const Eigen::Vector3d& corner : corners) {
-            auto& seen = corners_[&mesh];
-            const auto [at, is_new] = seen.emplace(std::array<double, 3>{corner.x(), corner.y(), corner.z()},
-                                                   static_cast<int>(mesh.points.size()));
-            if (is_new) mesh.points.push_back(corner);
-            numbers.push_back(at->second);
-        }
-        for (std::size_t i = 2; i < numbers.size(); ++i)
-            if (numbers[0] != numbers[i - 1] && numbers[i - 1] != numbers[i] && numbers[0] != numbers[i])
-                mesh.triangles.push_back({numbers[0], numbers[i - 1], numbers[i]});
+    void add_face(JoinedFaces& faces, const OGRPolygon& face) const {
+        if (face.getExteriorRing() != nullptr) faces.add(places(*face.getExteriorRing()));
     }
 
     Eigen::Vector3d place(const OGRPoint& point) const {
-        const Eigen::Vector2d on_map = carrier_.map_from_file({point.getX(), point.getY()}).value_or(Eigen::Vector2d(unknown, unknown));
+        const Eigen::Vector2d on_map =
+            carrier_.map_from_file({point.getX(), point.getY()}).value_or(Eigen::Vector2d(unknown, unknown));
         const double up = point.Is3D() != 0 ? point.getZ() * target_.metres_per_unit : elevation_.value_or(unknown);
         return {on_map.x(), on_map.y(), up};
     }
@@ -166,8 +162,7 @@ private:
     const OGRFeature* feature_ = nullptr;
     std::string name_;
     std::optional<double> elevation_;
-    std::map<std::string, mesh::TriangleMesh> faces_;  // by the drawing's layer
-    std::map<const mesh::TriangleMesh*, std::map<std::array<double, 3>, int>> corners_;
+    std::map<std::string, JoinedFaces> faces_;  // by the drawing's layer
 };
 
 // The layers of that name; of a drawing all of its features lie in one layer, and their own is a field.
@@ -179,11 +174,11 @@ struct Wanted {
 std::optional<Wanted> wanted_layers(GDALDataset& source, const std::string& layer) {
     Wanted wanted;
     for (auto* one : source.GetLayers())
-        if (layer.empty() || lower(one->GetName()) == lower(layer)) wanted.layers.push_back(one);
+        if (layer.empty() || base::folded(one->GetName()) == base::folded(layer)) wanted.layers.push_back(one);
     if (!wanted.layers.empty()) return wanted;
     if (source.GetDriver() == nullptr || std::string(source.GetDriver()->GetDescription()) != "DXF") return std::nullopt;
     for (auto* one : source.GetLayers()) wanted.layers.push_back(one);
-    wanted.drawing_layer = lower(layer);
+    wanted.drawing_layer = base::folded(layer);
     return wanted;
 }
 
@@ -209,7 +204,7 @@ void read_layer(OGRLayer& layer, const std::string& drawing_layer, const std::st
     Taker taker(*read.value, carrier, target, elevation_field);
     layer.ResetReading();
     while (const std::unique_ptr<OGRFeature> feature{layer.GetNextFeature()}) {
-        if (!drawing_layer.empty() && lower(text_of(*feature, "Layer")) != drawing_layer) continue;
+        if (!drawing_layer.empty() && base::folded(text_of(*feature, "Layer")) != drawing_layer) continue;
         taker.take(*feature);
     }
     taker.finish();
@@ -233,6 +228,26 @@ Read<Shapes> read_shapes(const std::string& file, const std::string& layer, cons
     }
     read.value.emplace();
     for (OGRLayer* one : wanted->layers) read_layer(*one, wanted->drawing_layer, elevation_field, target, read);
+    return read;
+}
+
+Read<std::vector<Eigen::Vector3d>> carried_points(const std::vector<Eigen::Vector3d>& figures, const MapTarget& target) {
+    Read<std::vector<Eigen::Vector3d>> read;
+    read.value.emplace();
+    const QuietLibrary library;
+    Carrier carrier(target, "");
+    if (figures.empty()) return read;
+    Eigen::Vector2d low = figures.front().head<2>(), high = low;
+    for (const Eigen::Vector3d& point : figures) {
+        low = low.cwiseMin(point.head<2>());
+        high = high.cwiseMax(point.head<2>());
+    }
+    carrier.look_at(low, high);
+    for (const Eigen::Vector3d& point : figures)
+        if (const auto place = carrier.map_from_file(point.head<2>()))
+            read.value->emplace_back(place->x(), place->y(), point.z() * target.metres_per_unit);
+    read.crs = carrier.match();
+    read.source_crs = carrier.source_name();
     return read;
 }
 

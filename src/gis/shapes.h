@@ -47,4 +47,7 @@ struct Shapes {
 Read<Shapes> read_shapes(const std::string& file, const std::string& layer, const std::string& elevation_field,
                          const MapTarget& target);
 
+// Points as a table gives them, in metres on the wanted map; those that cannot be carried over are left out.
+Read<std::vector<Eigen::Vector3d>> carried_points(const std::vector<Eigen::Vector3d>& figures, const MapTarget& target);
+
 }  // namespace selvage::gis

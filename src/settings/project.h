@@ -133,9 +133,24 @@ struct Plan {
     std::optional<double> step_out;  // m; default: twice the hole spacing
     std::size_t count = 10;
     base::Angle angle_min = base::Angle::degrees(30);
-    double clearance = 5.0;                      // m from other holes
+    double clearance = 5.0;                      // m from other holes and workings
     double tail = 15.0;                          // m of foot wall after the vein
     std::vector<double> weights{1.0, 0.5, 0.0};  // of information, value and cost in the choice of step-outs
+};
+
+// A file of the map: the keys that [topography], [property] and [workings] share.
+struct MapSource {
+    std::string source;  // as the project file writes it; empty: none is given
+    std::string layer;   // empty: all of them; of a raster the number of its band
+    std::string crs;     // empty: what the file says itself
+    std::optional<base::LengthUnit> length_unit;
+};
+
+struct SiteSettings {
+    MapSource topography, property, workings;
+    std::string elevation_field = "elevation";  // of lines and points that have none of their own
+    std::optional<double> contour_interval;     // m
+    double workings_height = 2.5;               // m, of workings given by one level; common practice, no source
 };
 
 struct Sections {
@@ -181,6 +196,7 @@ struct Project {
     CompositeRules composites;
     Rig rig;
     Plan plan;
+    SiteSettings site;
     Sections sections;
     SheetSettings sheets;
     Disclosure disclosure;

@@ -169,22 +169,52 @@ std::vector<Section<Project>> drilling_sections() {
           {"angle_min", Kind::angle, [](Project& p) -> Slot { return &p.plan.angle_min; }, plane_dip, told_by_slot,
            "least angle between a hole and a vein"},
           {"clearance", Kind::length, [](Project& p) -> Slot { return &p.plan.clearance; }, not_negative, told_by_slot,
-           "least distance of a step-out hole from other holes, below the upper half of a fan"},
+           "least distance of a step-out hole from other holes, below the upper half of a fan, and of every hole from workings"},
           {"weights", Kind::weights, [](Project& p) -> Slot { return &p.plan.weights; }, not_negative, "[1, 0.5, 0]",
            "weights of information, value and cost in the choice of step-outs"},
           {"tail", Kind::length, [](Project& p) -> Slot { return &p.plan.tail; }, not_negative, told_by_slot,
            "foot wall drilled after the vein"}}}};
 }
 
+template <MapSource SiteSettings::*which>
+std::vector<KeyOf<Project>> source_keys(const char* meaning) {
+    return {{"source", Kind::text, [](Project& p) -> Slot { return &(p.site.*which).source; }, any, "none", meaning},
+            {"layer", Kind::text, [](Project& p) -> Slot { return &(p.site.*which).layer; }, any, "all of them",
+             "layer of the source, or of its drawing; band of a raster"},
+            {"crs", Kind::text, [](Project& p) -> Slot { return &(p.site.*which).crs; }, any, "what the file says",
+             "the source's coordinate reference system; where it differs from the project's, east and north are carried over"},
+            {"length_unit", Kind::choice,
+             [](Project& p) -> Slot {
+                 std::optional<base::LengthUnit>& unit = (p.site.*which).length_unit;
+                 return Choice{unit_words, unit ? static_cast<std::size_t>(*unit) : unit_words.size(),
+                               [&unit](std::size_t i) { unit = static_cast<base::LengthUnit>(i); }};
+             },
+             any, "the project's", "unit of the source's coordinates and elevations"}};
+}
+
+std::vector<KeyOf<Project>> topography_keys() {
+    std::vector<KeyOf<Project>> keys = source_keys<&SiteSettings::topography>(
+        "the ground: a raster of elevations, points and breaklines (GeoPackage, shapefile, GeoJSON, DXF), or CSV points");
+    keys.push_back({"elevation_field", Kind::text, [](Project& p) -> Slot { return &p.site.elevation_field; }, any, told_by_slot,
+                    "field that holds the elevation of points and lines without their own"});
+    keys.push_back({"contour_interval", Kind::length, [](Project& p) -> Slot { return &p.site.contour_interval; }, not_negative,
+                    "a round figure that suits the scale", "between contour lines of the ground on plans"});
+    return keys;
+}
+
+std::vector<KeyOf<Project>> workings_keys() {
+    std::vector<KeyOf<Project>> keys = source_keys<&SiteSettings::workings>(
+        "old workings: solids (PLY, OFF, OBJ, DXF faces), or areas with their elevations or the fields bottom and top");
+    keys.push_back({"height", Kind::length, [](Project& p) -> Slot { return &p.site.workings_height; }, not_negative,
+                    told_by_slot, "height of workings that are given by one level, above it"});
+    return keys;
+}
+
 std::vector<Section<Project>> sheet_sections() {
-    const auto source_keys = [](const char* meaning) {
-        return std::vector<KeyOf<Project>>{{"source", Kind::text, nowhere, any, "none", meaning, false},
-                                           {"layer", Kind::text, nowhere, any, "none", "where the source has several", false}};
-    };
     return {
-        {"topography", source_keys("raster or points of the ground"), false},
-        {"property", source_keys("outline of the property"), false},
-        {"workings", source_keys("old workings"), false},
+        {"topography", topography_keys()},
+        {"property", source_keys<&SiteSettings::property>("areas of the property: GeoPackage, shapefile, GeoJSON, DXF, or CSV")},
+        {"workings", workings_keys()},
         {"sections",
          {{"azimuth", Kind::azimuth, [](Project& p) -> Slot { return &p.sections.azimuth; }, full_turn,
            "across the first vein's strike", "bearing of the section lines"},

@@ -18,14 +18,17 @@ class Ground {
 public:
     Ground() = default;  // nothing is known of it
     explicit Ground(std::optional<base::Plane> assumed, std::shared_ptr<const Relief> given = nullptr);
+    Ground(const base::Plane& assumed) : assumed_(assumed) {}
+
+    bool is_known() const { return assumed_ || given_ != nullptr; }
 
     bool has_given() const { return given_ != nullptr; }
     bool is_given_at(const Eigen::Vector2d& place) const;
     // Nothing where neither topography nor plane is there.
     std::optional<double> elevation_at(const Eigen::Vector2d& place) const;
-    // The plane that touches the ground over or under a place, normal up.
+    // The plane that touches the ground over or under a place, normal up; where it is assumed, that plane itself.
     std::optional<base::Plane> plane_at(const Eigen::Vector2d& place) const;
-    // How high a point stands over the ground, m; below 0 under it.
+    // Distance of a point from that plane, positive over the ground, m.
     std::optional<double> height_of(const Eigen::Vector3d& point) const;
     // Distance from a point along a unit direction to where it first comes through the ground, m; nothing within `reach`.
     std::optional<double> distance_along(const Eigen::Vector3d& from, const Eigen::Vector3d& direction, double reach) const;

@@ -2,7 +2,6 @@
 
 #include <Eigen/Core>
 
-#include <memory>
 #include <optional>
 #include <vector>
 
@@ -14,13 +13,15 @@ using Ring = std::vector<Eigen::Vector2d>;  // closed; the first point is not re
 struct Property {
     std::vector<std::vector<Ring>> areas;
 
-    // Distance to the nearest limit, m, positive within the property: level, so no more than the distance on a vein.
+    // Level distance to the nearest limit, m, positive within the property: no more than the distance on a vein. Where areas
+    // adjoin, their common side counts as a limit, on which one is still within.
     double inside_by(const Eigen::Vector2d& place) const;
-    // True where the whole level line between two places lies within.
-    bool holds(const Eigen::Vector2d& from, const Eigen::Vector2d& to) const;
+    bool holds(const Eigen::Vector2d& place) const;  // gaps of half a metre between areas are their surveys', not a limit
+    // The first place of a level line between two places that lies outside, as a share of it; nothing where all lies within.
+    std::optional<double> first_outside(const Eigen::Vector2d& from, const Eigen::Vector2d& to) const;
 };
 
-// Distance to the nearest side of some rings (even-odd), m, positive within them.
+// Distance to the nearest side of some rings, m, positive within them (even-odd rule).
 double inside_of_rings(const std::vector<Ring>& rings, const Eigen::Vector2d& place);
 // Where two sides of one ring cross that do not follow one another.
 std::optional<Eigen::Vector2d> self_crossing(const Ring& ring);

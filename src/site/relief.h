@@ -19,7 +19,8 @@ struct Relief {
 std::optional<double> elevation_at(const Relief& relief, const Eigen::Vector2d& place);
 // How far apart its data stand, m: the side of a grid's cell, the usual side of a triangle.
 double spacing_of(const Relief& relief);
-// The box that its data cover.
-gis::MapBox extent_of(const Relief& relief);
+
+enum class Coverage { data, hole, beyond };  // hole: within its grid, without data
+Coverage coverage_at(const Relief& relief, const Eigen::Vector2d& place);
 
 }  // namespace selvage::site

@@ -32,7 +32,7 @@ Site assumed_site(const tables::Records& records);
 
 // How the records and the site fit together: collars and picks against the ground, holes against property and workings.
 std::vector<base::Finding> audit_site(const Site& site, const tables::Records& records, const std::vector<paths::Path>& paths,
-                                      const settings::Plan& plan);
+                                      const settings::Project& project);
 
 const std::vector<const base::Check*>& checks();
 

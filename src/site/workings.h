@@ -1,50 +1,51 @@
 #pragma once
 
 #include "base/plane.h"
+#include "mesh/search.h"
+#include "mesh/slice.h"
 #include "mesh/triangle_mesh.h"
 #include "site/property.h"
 
 #include <Eigen/Core>
 
-#include <array>
 #include <limits>
-#include <optional>
+#include <memory>
 #include <string>
 #include <vector>
 
 namespace selvage::site {
 
-// Old workings: a solid, or an outline on the map of which the elevation may not be known. Relative to the project origin, m.
+// Room that was mined, as a solid relative to the project origin, m.
+struct MinedSolid {
+    mesh::TriangleMesh mesh;
+    bool is_closed = true;
+    mesh::Bounds box;
+    mesh::MeshSearch search;
+
+    explicit MinedSolid(mesh::TriangleMesh solid);
+    // Of a point, m: 0 within a closed solid. Where it is over `beyond`, something over `beyond` may be given.
+    double distance(const Eigen::Vector3d& point, double beyond = std::numeric_limits<double>::infinity()) const;
+};
+
+// One of the old workings: a solid, an outline on the map with bottom and top (which makes a solid too), or an outline of which
+// nobody knows the elevation.
 struct Working {
     std::string name;
-    std::vector<Ring> outline;          // of one given so; else empty
-    std::optional<double> bottom, top;  // m relative, of an outline
-    mesh::TriangleMesh solid;            // of a solid
-    bool is_closed = true;              // of a solid: every side has a triangle on both sides of it
-    Eigen::Vector3d low = Eigen::Vector3d::Zero(), high = Eigen::Vector3d::Zero();  // box; of an outline its level part
-
-    bool has_elevation() const { return outline.empty() || (bottom && top); }
+    std::vector<Ring> outline;                // empty where it was given as a solid
+    std::shared_ptr<const MinedSolid> solid;  // nothing: elevation not known
 };
+using Workings = std::vector<Working>;
 
-struct Workings {
-    std::vector<Working> all;
-    bool empty() const { return all.empty(); }
-};
+// The solid between two elevations over some rings; nothing where a ring crosses itself or has no area.
+std::shared_ptr<const MinedSolid> prism(const std::vector<Ring>& rings, double bottom, double top);
 
-// Distance of a point from a working of known elevation, m; 0 within it. May be cut short: where it is over `beyond`, something
-// over `beyond`.
-double distance_to(const Working& working, const Eigen::Vector3d& point, double beyond = std::numeric_limits<double>::infinity());
-
-// A stretch along a straight run that comes nearer to a working than `clearance`.
+// A stretch along a line that comes nearer to a working than the clearance.
 struct NearWorking {
-    const Working* working = nullptr;
-    double from = 0.0, to = 0.0;  // m along the run
+    std::size_t working = 0;
+    double from = 0.0, to = 0.0;  // m along the line
     double nearest = 0.0;         // m
 };
-// Those of a line of points, in order along it; distances along it, m.
-std::vector<NearWorking> near_workings(const Workings& workings, const std::vector<Eigen::Vector3d>& run, double clearance);
-
-// The lines in which a plane cuts a working, in pieces of two points.
-std::vector<std::array<Eigen::Vector3d, 2>> cut_by(const Working& working, const base::Plane& plane);
+// All of them along a line of points, working by working, each in its order along the line.
+std::vector<NearWorking> near_workings(const Workings& workings, const std::vector<Eigen::Vector3d>& line, double clearance);
 
 }  // namespace selvage::site

@@ -1,10 +1,10 @@
-#include "veins/ground.h"
+#include "site/ground.h"
 
 #include <Eigen/Cholesky>
 
 #include <vector>
 
-namespace selvage::veins {
+namespace selvage::site {
 
 namespace {
 
@@ -40,4 +40,4 @@ std::optional<base::Plane> ground_plane(const tables::Records& records) {
     return base::Plane{centre, Eigen::Vector3d(-slope.x(), -slope.y(), 1.0).normalized()};
 }
 
-}  // namespace selvage::veins
+}  // namespace selvage::site
