@@ -15,13 +15,13 @@ namespace {
 
 const std::vector<std::vector<std::string>> floors = {
     {"base", "numerics", "drawing"},  {"mesh", "gis", "pdf"},
-    {"settings", "tables", "checks"}, {"paths", "orientation", "faults", "intercepts", "veins", "forecast", "planning"},
+    {"settings", "tables", "checks"}, {"paths", "site", "orientation", "faults", "intercepts", "veins", "forecast", "planning"},
     {"history", "sheets", "output"},  {"app", "main.cpp"},
 };
 
 // Outside libraries, by the start of the header's name, and the rooms that may know them.
 const std::map<std::string, std::set<std::string>> doors = {
-    {"CGAL/", {"mesh"}},     {"gdal", {"gis"}},  {"ogr", {"gis"}},         {"proj.h", {"gis"}},
+    {"CGAL/", {"mesh"}},     {"gdal", {"gis"}},  {"ogr", {"gis"}},         {"cpl_", {"gis"}},  {"proj.h", {"gis"}},
     {"xlsxwriter", {"gis"}}, {"hpdf", {"pdf"}},  {"fontconfig/", {"pdf"}}, {"toml++/", {"settings"}},
     {"CLI/", {"app"}},       {"tbb/", {"base"}}, {"nlohmann/", {"base"}},  {"nettle/", {"base"}},
 };

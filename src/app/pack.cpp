@@ -51,8 +51,8 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
     const sheets::RunFacts facts = facts_of(r);
     const pdf::Fonts fonts = pdf::find_fonts(style.font_family);
     const std::vector<drawing::Sheet> sheets = sheets::compose_pack(
-        {r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces, r.step_outs}, facts,
-        style, fonts.metrics);
+        {r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces, r.step_outs, r.site},
+        facts, style, fonts.metrics);
     std::vector<output::PackFile> files = documents(sheets, fonts, facts);
     for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
     output::RecordParts parts{facts.run_name, facts.date, std::move(earlier_forecasts), {}};

@@ -1,5 +1,6 @@
 #include "app/results.h"
 
+#include "base/file.h"
 #include "checks/check_records.h"
 #include "faults/fault.h"
 #include "forecast/pierce.h"
@@ -7,6 +8,7 @@
 #include "orientation/core_runs.h"
 #include "orientation/orient.h"
 #include "paths/locate.h"
+#include "site/site.h"
 #include "tables/read.h"
 #include "veins/vein.h"
 
@@ -66,6 +68,12 @@ planning::StepOutSettings step_out_settings(const Results& r) {
     return settings;
 }
 
+// The fingerprint and hashes of the run cover what the site's files say too.
+void name_inputs_of_site(Results& r) {
+    r.records.hashes.insert(r.site.hashes.begin(), r.site.hashes.end());
+    if (!r.site.fingerprint.empty()) r.records.fingerprint = base::sha256_hex(r.records.fingerprint + r.site.fingerprint);
+}
+
 }  // namespace
 
 Results read_and_place(settings::Project project, Findings findings) {
@@ -77,8 +85,11 @@ Results read_and_place(settings::Project project, Findings findings) {
     std::vector<std::string> names = vein_names(r.project);
     for (const settings::FaultSetting& fault : r.project.faults) names.push_back(fault.name);
     r.records = taken(checks::usable_records(std::move(read), names), r.findings);
+    r.site = taken(site::read_site(r.project, r.records), r.findings);
+    name_inputs_of_site(r);
     r.paths = taken(paths::locate(r.records, {r.project.survey_errors, r.project.survey_preference}), r.findings);
     if (r.paths.empty()) return r;
+    base::append(r.findings, site::audit_site(r.site, r.records, r.paths, r.project));
     r.orientations = taken(orientation::orient(r.records, r.paths), r.findings);
     base::append(r.findings, orientation::audit_core_runs(r.orientations, r.paths));
     r.structure_sets = orientation::structure_sets(r.orientations, r.paths);
@@ -91,8 +102,8 @@ Results read_and_place(settings::Project project, Findings findings) {
 }
 
 Results model_and_forecast(Results r) {
-    r.veins =
-        taken(veins::model_veins(r.intercepts, r.paths, r.records, vein_settings(r.project, r.records, r.events)), r.findings);
+    r.veins = taken(veins::model_veins(r.intercepts, r.paths, r.records, r.site, vein_settings(r.project, r.records, r.events)),
+                    r.findings);
     r.intercepts.met = veins::completed_by_models(std::move(r.intercepts.met), r.veins, r.records.analytes);
     r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
     r.forecast = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);
@@ -100,7 +111,8 @@ Results model_and_forecast(Results r) {
     base::append(r.findings, forecast::doubtful_names(r.intercepts, r.paths, r.veins));
     const double step = r.project.length_unit == base::LengthUnit::metre ? 1.0 : 5.0 * base::metres_per(r.project.length_unit);
     r.not_seen = forecast::not_seen_yet(r.forecast.pierces, r.paths, step);
-    r.step_outs = planning::step_outs(r.veins, r.intercepts, r.forecast.pierces, r.paths, r.records, step_out_settings(r));
+    r.step_outs =
+        planning::step_outs(r.veins, r.intercepts, r.forecast.pierces, r.paths, r.records, r.site, step_out_settings(r));
     return r;
 }
 

@@ -12,6 +12,7 @@
 #include "paths/path.h"
 #include "planning/step_outs.h"
 #include "settings/project.h"
+#include "site/site.h"
 #include "tables/records.h"
 #include "veins/vein.h"
 
@@ -74,6 +75,7 @@ const std::vector<TableDescription>& table_descriptions();
 struct Results {
     settings::Project project;
     tables::Records records;
+    site::Site site;
     std::vector<paths::Path> paths;  // none: the data leave nothing sound to draw, and what follows is empty
     std::vector<orientation::Orientation> orientations;
     std::vector<orientation::StructureSet> structure_sets;

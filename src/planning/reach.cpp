@@ -63,10 +63,9 @@ double distance_to_run(const Eigen::Vector3d& point, const Eigen::Vector3d& from
 }
 
 // Holes of one pad start at one place: there only the lower half counts.
-bool keeps_clear(const Reach& reach, const ReachRules& rules) {
+bool keeps_clear_of_holes(const Reach& reach, const Eigen::Vector3d& end, const ReachRules& rules) {
     constexpr double one_pad = 15.0;  // m between collars
     if (rules.holes == nullptr || rules.clearance <= 0.0) return true;
-    const Eigen::Vector3d end = reach.collar + reach.length * base::unit_vector(reach.direction);
     const Eigen::Vector3d half_way = (reach.collar + end) / 2.0;
     return std::none_of(rules.holes->begin(), rules.holes->end(), [&](const HolePoints& hole) {
         const Eigen::Vector3d from = (hole.points.front() - reach.collar).norm() < one_pad ? half_way : reach.collar;
@@ -74,6 +73,20 @@ bool keeps_clear(const Reach& reach, const ReachRules& rules) {
         return std::any_of(hole.points.begin(), hole.points.end(),
                            [&](const Eigen::Vector3d& point) { return distance_to_run(point, from, end) < rules.clearance; });
     });
+}
+
+// A pad may stand outside the property; what starts within it stays within.
+bool keeps_within_property(const Reach& reach, const Eigen::Vector3d& end, const ReachRules& rules) {
+    if (rules.property == nullptr) return true;
+    const bool from_outside = !reach.pad.empty() && !rules.property->holds(reach.collar.head<2>());
+    return from_outside ? rules.property->holds(end.head<2>())
+                        : !rules.property->first_outside(reach.collar.head<2>(), end.head<2>());
+}
+
+bool keeps_clear(const Reach& reach, const ReachRules& rules) {
+    const Eigen::Vector3d end = reach.collar + reach.length * base::unit_vector(reach.direction);
+    return keeps_clear_of_holes(reach, end, rules) && keeps_within_property(reach, end, rules) &&
+           (rules.workings == nullptr || site::near_workings(*rules.workings, {reach.collar, end}, rules.clearance).empty());
 }
 
 void take_better(std::optional<Reach>& best, const std::optional<Reach>& other, const ReachRules& rules) {
@@ -91,10 +104,8 @@ std::optional<Reach> from_ground(const Eigen::Vector3d& place, const Eigen::Vect
             const base::Angle dip = base::Angle::degrees(rules.rig.dip_min.degrees() +
                                                          (rules.rig.dip_max.degrees() - rules.rig.dip_min.degrees()) * i / steps);
             const Eigen::Vector3d up_hole(side * across.x() * dip.cos(), side * across.y() * dip.cos(), dip.sin());
-            const double rise = rules.ground->normal.dot(up_hole);
-            const double distance = -base::signed_distance(*rules.ground, place) / rise;
-            if (rise > 1e-6 && distance > 0.0)
-                take_better(best, hole_from(place + distance * up_hole, nullptr, place, normal, rules), rules);
+            if (const auto distance = rules.ground.distance_along(place, up_hole, rules.rig.length_max))
+                take_better(best, hole_from(place + *distance * up_hole, nullptr, place, normal, rules), rules);
         }
     return best;
 }
@@ -120,7 +131,7 @@ std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vecto
     std::optional<Reach> best;
     if (rules.pads != nullptr)
         for (const tables::Pad& pad : *rules.pads) take_better(best, hole_from(pad.position, &pad, place, normal, rules), rules);
-    if (!best && rules.ground) best = from_ground(place, normal, rules);
+    if (!best && rules.ground.is_known()) best = from_ground(place, normal, rules);
     return best;
 }
 

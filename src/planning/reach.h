@@ -1,9 +1,9 @@
 #pragma once
 
 #include "base/angle.h"
-#include "base/plane.h"
 #include "paths/path.h"
 #include "settings/project.h"
+#include "site/site.h"
 #include "tables/records.h"
 
 #include <Eigen/Core>
@@ -38,13 +38,16 @@ struct ReachRules {
     base::Angle angle_min;
     double tail = 15.0;  // m
     const std::vector<tables::Pad>* pads = nullptr;
-    std::optional<base::Plane> ground;  // normal up; nothing: holes start at pads alone
-    double clearance = 0.0;             // m, from the holes here; within one pad's fan below the upper half of the new hole
+    site::Ground ground;     // not known: holes start at pads alone
+    double clearance = 0.0;  // m, from the holes here; within one pad's fan below the upper half of the new hole
     const std::vector<HolePoints>* holes = nullptr;
+    const site::Property* property = nullptr;  // which holes keep within; those of a pad outside it from the pad on
+    const site::Workings* workings = nullptr;  // from which they keep the clearance too
 };
 
 // The hole of least cost for the sine of its angle with the vein, from a pad if one serves, else from the ground. `normal`: unit
-// normal of the vein at the place. Nothing where none meets the vein at `angle_min` or more, clear of the other holes.
+// normal of the vein at the place. Nothing where none meets the vein at `angle_min` or more, clear of the other holes and
+// workings, within the property.
 std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules);
 
 }  // namespace selvage::planning

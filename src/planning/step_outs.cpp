@@ -2,7 +2,6 @@
 
 #include "base/parallel.h"
 #include "base/text.h"
-#include "veins/ground.h"
 
 #include <algorithm>
 #include <cmath>
@@ -202,11 +201,11 @@ StepOut step_out_of(const Search& search, const Choice& choice, const veins::Vei
 
 std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const intercepts::Intercepts& intercepts,
                                const std::vector<forecast::Pierce>& pierces, const std::vector<paths::Path>& paths,
-                               const tables::Records& records, const StepOutSettings& settings) {
+                               const tables::Records& records, const site::Site& site, const StepOutSettings& settings) {
     const std::vector<HolePoints> holes = hole_points(paths);
-    const ReachRules rules{settings.rig,  settings.plan.angle_min,      settings.plan.tail,
-                           &records.pads, veins::ground_plane(records), settings.plan.clearance,
-                           &holes};
+    const ReachRules rules{
+        settings.rig, settings.plan.angle_min, settings.plan.tail, &records.pads, site.ground, settings.plan.clearance,
+        &holes,       site.property.get(),     &site.workings};
     const Weights weights{settings.plan.weights[0], settings.plan.weights[1], settings.plan.weights[2]};
     std::vector<Search> searches(veins.size());
     base::parallel_for(veins.size(),

@@ -4,6 +4,7 @@
 #include "intercepts/intercept.h"
 #include "planning/reach.h"
 #include "settings/project.h"
+#include "site/site.h"
 #include "tables/records.h"
 #include "veins/vein.h"
 
@@ -41,10 +42,11 @@ struct StepOutSettings {
 
 // Greedy, each rank as though the planned and active holes and the earlier ranks were drilled. Candidates: the modelled ground
 // out to the extrapolation distance, half a hole spacing or more from every hit, forecast pierce and earlier rank, where a
-// straight hole reaches it, clear of those of `paths`. The score is information and value, each as a share of the best there is,
+// straight hole reaches it, clear of those of `paths` and of old workings, from the ground or a pad and
+// within the property. The score is information and value, each as a share of the best there is,
 // less the cost as a share of the dearest, with the plan's weights.
 std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const intercepts::Intercepts& intercepts,
                                const std::vector<forecast::Pierce>& pierces, const std::vector<paths::Path>& paths,
-                               const tables::Records& records, const StepOutSettings& settings);
+                               const tables::Records& records, const site::Site& site, const StepOutSettings& settings);
 
 }  // namespace selvage::planning

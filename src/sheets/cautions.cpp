@@ -43,6 +43,8 @@ std::string input_caution(std::size_t errors, std::size_t warnings) {
     return words.empty() ? words : "Input: " + words + ": see checks.csv.";
 }
 
+std::string workings_caution() { return "Old workings as given: maps of old workings are often incomplete."; }
+
 std::string thickness_caution() { return "TW: true thickness; DH: down hole."; }
 
 }  // namespace selvage::sheets

@@ -17,6 +17,8 @@ std::string interpretation_caution(const faults::Events& events);
 std::string planned_hole_caution(const std::vector<std::string>& holes);
 // Every sheet of a run whose input has errors or warnings, with their counts; else empty.
 std::string input_caution(std::size_t errors, std::size_t warnings);
+// Every sheet on which old workings are drawn or holes are planned beside them.
+std::string workings_caution();
 // Every sheet with lengths.
 std::string thickness_caution();
 

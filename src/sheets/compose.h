@@ -10,6 +10,7 @@
 #include "paths/path.h"
 #include "planning/step_outs.h"
 #include "settings/project.h"
+#include "site/site.h"
 #include "tables/records.h"
 #include "veins/vein.h"
 
@@ -39,6 +40,7 @@ struct Results {
     const std::vector<veins::Vein>& veins;
     const std::vector<forecast::Pierce>& pierces;
     const std::vector<planning::StepOut>& step_outs;
+    const site::Site& site;
 };
 
 // The pack, in its order: long section a vein, cross sections along strike, plan, intercept table, next

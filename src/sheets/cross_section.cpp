@@ -7,6 +7,7 @@
 #include "sheets/column.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/grid.h"
+#include "sheets/ground.h"
 #include "sheets/ground_line.h"
 #include "sheets/hits_drawing.h"
 #include "sheets/key_plan.h"
@@ -16,6 +17,7 @@
 #include "sheets/section_extent.h"
 #include "sheets/section_labels.h"
 #include "sheets/section_side_list.h"
+#include "sheets/section_site.h"
 #include "sheets/trace_remarks.h"
 #include "sheets/traces.h"
 #include "sheets/walls_drawing.h"
@@ -67,16 +69,20 @@ void draw_grid(SectionDrawing& drawing, Marks& outside) {
 
 void draw_ground(SectionDrawing& drawing) {
     const Box& window = drawing.view.window;
-    std::vector<Point> line;
-    for (const double x : {window.left, window.right}) {
-        const double distance = drawing.view.distance_at(x);
-        line.push_back(drawing.view.paper(distance, drawing.ground.elevation_at(drawing.view.frame.at(distance, 0.0))));
-    }
-    drawing.put(Layer::ground, ground_line_marks(line, drawing.tools));
-    drawing.keep_clear(line);
+    const auto place = [&](double x) { return drawing.view.frame.at(drawing.view.distance_at(x), 0.0); };
+    const auto on_paper = [&](double x) {
+        return drawing.view.paper(drawing.view.distance_at(x), ground_elevation(drawing.ground, place(x)));
+    };
     const double stroke = drawing.tools.style.size_mm("ground_stroke");
-    drawing.keep_clear({{line[0].x, line[0].y - stroke * 0.8}, {line[1].x, line[1].y - stroke * 0.8}});
-    drawing.note(Sign::ground);
+    for (const GroundPiece& piece : ground_pieces(drawing.ground, window.left, window.right, place, on_paper)) {
+        const bool beyond = drawing.ground.has_given() && !piece.given;
+        drawing.put(Layer::ground, ground_line_marks(piece.line, drawing.tools, beyond));
+        drawing.keep_clear(piece.line);
+        std::vector<Point> feet = piece.line;
+        for (Point& foot : feet) foot.y -= stroke * 0.8;
+        drawing.keep_clear(feet);
+        drawing.note(beyond ? Sign::ground_assumed : Sign::ground);
+    }
 }
 
 EndMark end_mark(const SectionDrawing& drawing, double x_mm, base::Azimuth towards) {
@@ -134,6 +140,7 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     content.cautions = {working_document_caution(), interpretation_caution(drawing.results.events)};
     const std::vector<std::string> planned = planned_holes(drawing);
     if (!planned.empty()) content.cautions.push_back(planned_hole_caution(planned));
+    if (!drawing.results.site.workings.empty()) content.cautions.push_back(workings_caution());
     content.cautions.push_back(thickness_caution());
     if (drawing.classes.any) {
         content.classes_heading = drawing.classes.quantity;
@@ -155,6 +162,7 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
     Marks grid;
     draw_grid(drawing, grid);
     draw_ground(drawing);
+    draw_site(drawing);
     draw_forecasts(drawing);
     draw_veins(drawing);
     draw_faults(drawing);
@@ -188,7 +196,6 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
 
 std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes,
                                            const KeyMap& map, const RunFacts& run, const Tools& tools) {
-    const Ground ground = ground_of(results.records);
     std::vector<drawing::Sheet> sheets(set.sections.size());
     base::parallel_for(set.sections.size(), [&](std::size_t i) {
         const Section& section = set.sections[i];
@@ -198,7 +205,8 @@ std::vector<drawing::Sheet> cross_sections(const Results& results, const Section
             const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
             const SectionView view =
                 view_of(content, trial, section, boxes.window, needed_scale(content, trial, section, boxes.window));
-            SectionDrawing drawing{trial, set, section, content, classes, tools, view, ground, {}, {}, {}, {}, {}, {}, {}};
+            SectionDrawing drawing{trial, set, section, content, classes, tools, view, trial.site.ground,
+                                   {},    {},  {},      {},      {},      {},    {}};
             drawing.drawn.metres_per_mm = view.metres_per_mm;
             return draw_section(std::move(drawing), map, boxes, run);
         });

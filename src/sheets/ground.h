@@ -1,20 +1,30 @@
 #pragma once
 
-#include "base/plane.h"
-#include "tables/records.h"
+#include "drawing/sheet.h"
+#include "site/ground.h"
 
 #include <Eigen/Core>
 
+#include <functional>
+#include <vector>
+
+// The ground as sheets draw it. Where nothing at all is known of it, level through the project origin.
 namespace selvage::sheets {
 
-// The ground where no topography is given: a plane through collars and outcrops. Said so on every sheet that draws it.
-struct Ground {
-    base::Plane plane;  // normal up
-    // Relative elevation of the ground under or over a place, m.
-    double elevation_at(const Eigen::Vector3d& place) const;
-};
+// Relative elevation of the ground under or over a place, m.
+double ground_elevation(const site::Ground& ground, const Eigen::Vector3d& place);
+// Distance of a point from the ground, positive over it, m.
+double height_over_ground(const site::Ground& ground, const Eigen::Vector3d& point);
 
-// The plane by which the veins end at the ground (veins::ground_plane); level through the project origin where there is none.
-Ground ground_of(const tables::Records& records);
+// A piece of the ground's line on a drawing: as measured, or as assumed.
+struct GroundPiece {
+    std::vector<drawing::Point> line;  // mm, from left to right
+    bool given = false;
+};
+// From where the line stands at a distance across the paper (mm) and the place of the map under it. Assumed ground that is a
+// plane all the way is one straight piece.
+std::vector<GroundPiece> ground_pieces(const site::Ground& ground, double left, double right,
+                                       const std::function<Eigen::Vector3d(double)>& place,
+                                       const std::function<drawing::Point(double)>& on_paper);
 
 }  // namespace selvage::sheets

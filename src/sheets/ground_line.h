@@ -7,6 +7,7 @@
 namespace selvage::sheets {
 
 // The ground's line on a section or long section, with short slanting strokes under it. line: mm, from left to right.
-Marks ground_line_marks(const std::vector<Point>& line, const Tools& tools);
+//   beyond  the topography ends here, and the ground is assumed
+Marks ground_line_marks(const std::vector<Point>& line, const Tools& tools, bool beyond = false);
 
 }  // namespace selvage::sheets

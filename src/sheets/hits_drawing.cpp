@@ -178,7 +178,7 @@ void draw_hits(SectionDrawing& drawing) {
 void draw_outcrops(SectionDrawing& drawing) {
     for (const tables::Outcrop* outcrop : drawing.content.outcrops) {
         const double distance = drawing.view.frame.distance(outcrop->position);
-        const Point at = drawing.view.paper(distance, drawing.ground.elevation_at(drawing.view.frame.at(distance, 0.0)));
+        const Point at = drawing.view.paper(distance, ground_elevation(drawing.ground, drawing.view.frame.at(distance, 0.0)));
         if (!drawing.in_window(at, 1.0)) continue;
         const double half = drawing.tools.style.size_mm("outcrop") / 2.0;
         drawing.put(Layer::ground, outcrop_symbol({at.x, at.y + 0.3}, drawing.tools));

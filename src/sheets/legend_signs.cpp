@@ -6,8 +6,8 @@
 #include "sheets/doubt.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
+#include "sheets/site_marks.h"
 #include "sheets/symbols.h"
-#include "veins/ground.h"
 
 #include <algorithm>
 #include <cmath>
@@ -158,21 +158,36 @@ Marks bars_sign(const Box& box, const std::string& unit, const Tools& tools) {
     return marks;
 }
 
-Marks ground_sign(const Box& box, const Tools& tools) {
+Marks ground_sign(const Box& box, const char* line, const Tools& tools) {
     const double y = middle(box) + 0.5, stroke = tools.style.size_mm("ground_stroke");
-    Marks marks{line_of({{box.left, y}, {box.right, y}}, tools.style.line("ground"))};
+    Marks marks{line_of({{box.left, y}, {box.right, y}}, tools.style.line(line))};
     for (double x = box.left + 1.5; x < box.right; x += tools.style.size_mm("ground_stroke_every"))
         marks.push_back(line_of({{x, y}, {x - 0.6 * stroke, y - stroke}}, tools.style.line("ground_hatch")));
     return marks;
 }
 
 // How far the collars and outcrops stand off the plane laid through them, m.
-double farthest_from_ground(const tables::Records& records) {
-    const Ground ground = ground_of(records);
+double farthest_from_plane(const Results& results) {
+    const site::Ground plane(results.site.ground.assumed());
     double most = 0.0;
-    for (const Eigen::Vector3d& point : veins::ground_points(records))
-        most = std::max(most, std::abs(point.z() - ground.elevation_at(point)));
+    for (const Eigen::Vector3d& point : site::ground_points(results.records))
+        most = std::max(most, std::abs(point.z() - ground_elevation(plane, point)));
     return most;
+}
+
+std::string plane_words(const Results& results) {
+    return "plane through collars and outcrops, ±" + length_text(farthest_from_plane(results), results.records.frame, 0);
+}
+
+Marks contour_sign(const Box& box, const Tools& tools) {
+    const double y = middle(box);
+    return {line_of({{box.left, y + 0.6}, {box.right, y + 0.6}}, tools.style.line("ground_contour")),
+            line_of({{box.left, y - 0.6}, {box.right, y - 0.6}}, tools.style.line("ground_contour_strong"))};
+}
+
+std::vector<Point> ring_of(const Box& box) {
+    const Point c = centre(box);
+    return {{c.x - 3.0, box.bottom}, {c.x + 3.0, box.bottom}, {c.x + 3.0, box.top}, {c.x - 3.0, box.top}};
 }
 
 Draw name_figure_sign(const Tools& tools) {
@@ -284,9 +299,25 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
                     [unit, &tools](const Box& box) { return bars_sign(box, unit, tools); }};
         }
         case Sign::ground:
-            return {"ground: plane through collars and outcrops, ±" +
-                        length_text(farthest_from_ground(results.records), results.records.frame, 0),
-                    [&tools](const Box& box) { return ground_sign(box, tools); }};
+            return {"ground: " + (results.site.ground.has_given() ? std::string("topography as given") : plane_words(results)),
+                    [&tools](const Box& box) { return ground_sign(box, "ground", tools); }};
+        case Sign::ground_assumed:
+            return {"beyond the topography: " + plane_words(results),
+                    [&tools](const Box& box) { return ground_sign(box, "ground_assumed", tools); }};
+        case Sign::ground_contour:
+            return {"ground, every " + base::significant(drawn.contour_interval, 4) + " " +
+                        base::symbol_of(results.records.frame.unit),
+                    [&tools](const Box& box) { return contour_sign(box, tools); }};
+        case Sign::property: return {"property limit", level_line(style.line("property"))};
+        case Sign::workings:
+            return {"old workings, cut", [&tools](const Box& box) { return workings_area({ring_of(box)}, tools); }};
+        case Sign::workings_in_slab:
+            return {"old workings in the slab", [&tools](const Box& box) { return workings_shadow({ring_of(box)}, tools); }};
+        case Sign::workings_near_vein:
+            return {"old workings within " + length_text(near_vein, results.records.frame, 0) + " of this plane",
+                    [&tools](const Box& box) { return workings_area({ring_of(box)}, tools); }};
+        case Sign::workings_on_plan:
+            return {"old workings, at any depth", [&tools](const Box& box) { return workings_area({ring_of(box)}, tools); }};
         case Sign::outcrop:
             return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
         case Sign::name_figure: return {"after a name: " + drawn.name_quantity, name_figure_sign(tools)};
@@ -365,8 +396,9 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(
-        group("", {Sign::name_figure, Sign::ground, Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
+    all.push_back(group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property,
+                             Sign::workings, Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan,
+                             Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
     all.push_back(
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));

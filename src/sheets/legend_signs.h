@@ -49,6 +49,13 @@ enum class Sign {
     // samples, ground
     silver_bars,
     ground,
+    ground_assumed,
+    ground_contour,
+    property,
+    workings,
+    workings_in_slab,
+    workings_near_vein,
+    workings_on_plan,
     outcrop,
     section_line,
     name_figure,
@@ -61,6 +68,7 @@ struct DrawnSigns {
     std::set<std::size_t> veins;   // numbers in Results::veins, of what is drawn in their colours
     std::set<std::size_t> picked;  // of veins whose picks are shown in the rock strip
     double metres_per_mm = 1.0;
+    double contour_interval = 0.0;        // of the ground, in the project's unit
     double depth_tick = 20.0;             // in the project's unit
     std::string name_quantity;            // what the figure after a hole's name is: "silver × true thickness, g/t·m"
     std::vector<std::string> rock_order;  // rocks in the order in which they are shown; empty: alphabetical

@@ -5,7 +5,6 @@
 #include "sheets/broken_lines.h"
 #include "sheets/forecast_note.h"
 #include "sheets/grid.h"
-#include "sheets/ground.h"
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_content.h"
@@ -14,6 +13,7 @@
 #include "sheets/long_section_map.h"
 #include "sheets/long_section_marks.h"
 #include "sheets/long_section_page.h"
+#include "sheets/long_section_site.h"
 #include "sheets/paper_choice.h"
 #include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
@@ -29,6 +29,7 @@ namespace {
 // What stands on the drawing before a word is placed, in the order in which it gives way.
 struct Body {
     Marks tints, ground, lines, section_lines, forecasts, symbols;
+    LongSectionSite site;
     std::vector<StatedFault> faults;
     drawing::Obstacles obstacles;
     std::optional<ForecastNote> note;
@@ -60,11 +61,14 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     Body body;
     body.tints = tint_marks(mapped, tools);
     if (frame.ground)
-        body.ground = ground_line_marks(on_paper({frame.ground->at_left, frame.ground->at_right}, frame.paper), tools);
+        for (const GroundOnPlane::Piece& piece : frame.ground->pieces)
+            append(body.ground, ground_line_marks(on_paper(piece.places, frame.paper), tools,
+                                                  results.site.ground.has_given() && !piece.given));
+    body.site = long_section_site(content, frame.paper, results, tools);
     body.lines = isoline_marks(mapped, tools);
     append(body.lines, edge_marks(content, frame, tools));
     const auto place = [&](const Point& at) { return content.layout.world_from_layout(frame.paper.drawn_from_paper(at)); };
-    body.faults = stated_faults(results, place, frame.paper.window, ground_of(results.records).plane);
+    body.faults = stated_faults(results, place, frame.paper.window, &results.site.ground);
     body.section_lines = section_line_marks(content, sections, frame.paper, tools);
     body.forecasts = forecast_marks(content, frame.paper, tools);
     body.symbols = symbol_marks(content, frame.paper, tools);
@@ -73,6 +77,8 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     obstacles.boxes = symbol_boxes(content, frame.paper, tools);
     add_segments(obstacles.lines, body.ground);
     add_segments(obstacles.lines, body.forecasts);
+    add_segments(obstacles.soft_lines, body.site.property);
+    add_segments(obstacles.soft_lines, body.site.workings);
     add_segments(obstacles.lines, fault_marks(body.faults, tools));
     add_segments(obstacles.soft_lines, body.lines);
     for (const Tint& tint : mapped.isolines.tints)
@@ -132,7 +138,11 @@ LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFr
     LongSectionDrawn drawn;
     drawn.scale_denominator = frame.denominator;
     drawn.mapped = mapped.words;
-    drawn.ground = frame.ground.has_value();
+    if (frame.ground)
+        for (const GroundOnPlane::Piece& piece : frame.ground->pieces)
+            (results.site.ground.has_given() && !piece.given ? drawn.ground_assumed : drawn.ground) = true;
+    drawn.property = !body.site.property.empty();
+    drawn.workings = !body.site.workings.empty();
     drawn.faults = !body.faults.empty();
     drawn.sections = !body.section_lines.empty();
     drawn.section_words = section_words(sections, results.records.frame);
@@ -166,7 +176,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& 
     const Paper paper = paper_of(results.project);
     const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
     const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    const LongSectionFrame frame = long_section_frame(content, ground_of(results.records), window, feet);
+    const LongSectionFrame frame = long_section_frame(content, results.site.ground, window, feet);
     const Mapped mapped = mapped_of(content, sampled, results, classes, frame);
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
@@ -179,6 +189,8 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& 
     put(sheet, Layer::veins, 1, std::move(body.tints));
     put(sheet, Layer::grid, 0, broken_round(axes_of(content, frame, drawn.sections, results.records.frame, tools), words.boxes));
     put(sheet, Layer::grid, 0, broken_round(std::move(body.section_lines), words.boxes));
+    put(sheet, Layer::ground, 1, std::move(body.site.workings));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.site.property), words.boxes));
     put(sheet, Layer::ground, 1, std::move(body.ground));
     put(sheet, Layer::veins, 1, broken_round(std::move(body.lines), words.boxes));
     put(sheet, Layer::veins, 1, std::move(words.figures));

@@ -1,5 +1,6 @@
 #include "sheets/long_section_frame.h"
 
+#include "sheets/ground.h"
 #include "sheets/page.h"
 
 #include <algorithm>
@@ -14,23 +15,41 @@ constexpr double side_free = 20.0, foot_free = 10.0, sky_free = 9.0, edge_free =
 constexpr double ground_within = 0.7;  // of the height: ground further above the vein than this is left out
 
 // Height up the dip at which the mean plane comes to the ground, at a distance along strike; nothing where they hardly meet.
-std::optional<double> ground_y(const PlaneLayout& layout, const Ground& ground, double x) {
+std::optional<double> plane_y(const PlaneLayout& layout, const site::Ground& ground, double x) {
     const auto above = [&](double y) {
         const Eigen::Vector3d place = layout.world_from_layout({x, y});
-        return place.z() - ground.elevation_at(place);
+        return place.z() - ground_elevation(ground, place);
     };
     const double at_zero = above(0.0), slope = above(1.0) - at_zero;
     if (std::abs(slope) < 0.1) return std::nullopt;
     return -at_zero / slope;
 }
 
-std::optional<GroundOnPlane> ground_over(const LongSectionContent& content, const Ground& ground, double left, double right) {
-    const std::optional<double> at_left = ground_y(content.layout, ground, left),
-                                at_right = ground_y(content.layout, ground, right);
-    if (!at_left || !at_right) return std::nullopt;
+// The same under a topography: the first time that the plane comes up through it from below what is drawn.
+std::optional<double> relief_y(const LongSectionContent& content, const site::Ground& ground, double x) {
+    const double height = std::max(1.0, content.high.y() - content.low.y()), foot = content.low.y() - height;
+    const auto up = ground.distance_along(content.layout.world_from_layout({x, foot}), content.layout.up_dip, 4.0 * height);
+    return up ? std::optional<double>(foot + *up) : std::nullopt;
+}
+
+std::optional<GroundOnPlane> ground_over(const LongSectionContent& content, const site::Ground& ground, double left,
+                                         double right) {
+    constexpr int relief_steps = 400;
+    const int steps = ground.has_given() ? relief_steps : 1;
+    GroundOnPlane over;
+    double highest = -1e300;
+    for (int i = 0; i <= steps; ++i) {
+        const double x = i == steps ? right : left + (right - left) * i / steps;
+        const std::optional<double> y = ground.has_given() ? relief_y(content, ground, x) : plane_y(content.layout, ground, x);
+        if (!y) return std::nullopt;
+        highest = std::max(highest, *y);
+        const bool given = ground.is_given_at(content.layout.world_from_layout({x, *y}).head<2>());
+        if (over.pieces.empty() || over.pieces.back().given != given) over.pieces.push_back({{}, given});
+        over.pieces.back().places.emplace_back(x, *y);
+    }
     const double height = std::max(1.0, content.high.y() - content.low.y());
-    if (std::max(*at_left, *at_right) - content.high.y() > ground_within * height) return std::nullopt;
-    return GroundOnPlane{{left, *at_left}, {right, *at_right}};
+    if (highest - content.high.y() > ground_within * height) return std::nullopt;
+    return over;
 }
 
 // What must lie on the paper along one axis, with the free paper that it wants at either side, mm.
@@ -38,6 +57,16 @@ struct Wish {
     double low, high;            // m
     double free_low, free_high;  // mm
 };
+
+Wish wish_of(const GroundOnPlane& ground) {
+    Wish wish{1e300, -1e300, edge_free, ground_free};
+    for (const GroundOnPlane::Piece& piece : ground.pieces)
+        for (const Eigen::Vector2d& place : piece.places) {
+            wish.low = std::min(wish.low, place.y());
+            wish.high = std::max(wish.high, place.y());
+        }
+    return wish;
+}
 
 // Metres a millimetre at which all wishes fit a window of this length.
 double needed(const std::vector<Wish>& wishes, double length_mm) {
@@ -62,15 +91,13 @@ double middle_of(const std::vector<Wish>& wishes, double length_mm, double metre
 
 }  // namespace
 
-LongSectionFrame long_section_frame(const LongSectionContent& content, const Ground& ground, const drawing::Box& window,
+LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
                                     bool feet) {
     std::vector<Wish> across{{content.low.x(), content.high.x(), edge_free, edge_free},
                              {content.low_points.x(), content.high_points.x(), side_free, side_free}};
     std::vector<Wish> up{{content.low.y(), content.high.y(), edge_free, edge_free},
                          {content.low_points.y(), content.high_points.y(), foot_free, sky_free}};
-    if (const auto near = ground_over(content, ground, content.low.x(), content.high.x()))
-        up.push_back({std::min(near->at_left.y(), near->at_right.y()), std::max(near->at_left.y(), near->at_right.y()), edge_free,
-                      ground_free});
+    if (const auto near = ground_over(content, ground, content.low.x(), content.high.x())) up.push_back(wish_of(*near));
     LongSectionFrame frame;
     frame.denominator = fitting_scale(needed(across, window.width()) * window.width(),
                                       needed(up, window.height()) * window.height(), window, feet);

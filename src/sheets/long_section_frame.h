@@ -1,8 +1,8 @@
 #pragma once
 
-#include "sheets/ground.h"
 #include "sheets/long_section_content.h"
 #include "sheets/paper_frame.h"
+#include "site/ground.h"
 
 #include <Eigen/Core>
 
@@ -11,9 +11,13 @@
 
 namespace selvage::sheets {
 
-// Where the ground crosses the mean plane at the window's sides, layout m.
+// Where the ground crosses the mean plane, from side to side of the window, layout m.
 struct GroundOnPlane {
-    Eigen::Vector2d at_left = Eigen::Vector2d::Zero(), at_right = Eigen::Vector2d::Zero();
+    struct Piece {
+        std::vector<Eigen::Vector2d> places;
+        bool given = false;  // as measured, else assumed
+    };
+    std::vector<Piece> pieces;
 };
 
 // How the long section lies on its paper.
@@ -24,7 +28,7 @@ struct LongSectionFrame {
 };
 
 // The largest scale of the ladder at which points with their labels, the edges of the model and the ground have their free paper.
-LongSectionFrame long_section_frame(const LongSectionContent& content, const Ground& ground, const drawing::Box& window,
+LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
                                     bool feet);
 
 std::vector<drawing::Point> on_paper(const std::vector<Eigen::Vector2d>& places, const PaperFrame& frame);

@@ -10,7 +10,7 @@
 // The parts of a long section beside its isolines and words.
 namespace selvage::sheets {
 
-// Where the model ends, by reason; not along the ground where the ground is drawn.
+// Where the model ends, by reason; not along the ground where the ground is drawn, nor along the property.
 Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools);
 // Where the cross sections cut the mean plane, their names along the foot.
 Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame,

@@ -41,6 +41,7 @@ std::vector<std::string> cautions_of(const LongSectionContent& content, const Re
     for (const PierceOnPlane& pierce : content.pierces) planned.push_back(pierce.pierce->hole);
     for (const PierceOnPlane& pierce : content.far_pierces) planned.push_back(pierce.pierce->hole);
     if (!planned.empty()) cautions.push_back(planned_hole_caution(planned));
+    if (!results.site.workings.empty()) cautions.push_back(workings_caution());
     cautions.push_back(thickness_caution());
     return cautions;
 }
@@ -84,12 +85,18 @@ LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, c
     return group;
 }
 
+// Ground and property are drawn as what they are.
+bool has_own_line(veins::EdgeReason reason, const LongSectionDrawn& drawn) {
+    return (reason == veins::EdgeReason::topography && (drawn.ground || drawn.ground_assumed)) ||
+           (reason == veins::EdgeReason::property && drawn.property);
+}
+
 LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
                        const Tools& tools) {
     LegendGroup group{"Where the model ends, and why", {}};
     std::set<veins::EdgeReason> reasons;
     for (const veins::EdgeLine& edge : content.edges)
-        if (edge.reason != veins::EdgeReason::topography || !drawn.ground) reasons.insert(edge.reason);
+        if (!has_own_line(edge.reason, drawn)) reasons.insert(edge.reason);
     for (const veins::EdgeReason reason : reasons) {
         std::string words = veins::words_of(reason);
         if (reason == veins::EdgeReason::extrapolation_distance)
@@ -110,6 +117,9 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     DrawnSigns signs;
     signs.metres_per_mm = drawn.scale_denominator / 1000.0;
     if (drawn.ground) signs.signs.insert(Sign::ground);
+    if (drawn.ground_assumed) signs.signs.insert(Sign::ground_assumed);
+    if (drawn.property) signs.signs.insert(Sign::property);
+    if (drawn.workings) signs.signs.insert(Sign::workings_near_vein);
     if (drawn.faults) signs.signs.insert(Sign::stated_fault);
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);

@@ -25,7 +25,7 @@ struct MappedWords {
 struct LongSectionDrawn {
     double scale_denominator = 1000.0;
     std::optional<MappedWords> mapped;
-    bool ground = false, faults = false, sections = false;
+    bool ground = false, ground_assumed = false, property = false, workings = false, faults = false, sections = false;
     std::string section_words;                                                        // "cross sections S1 to S16, every 25 m"
     std::vector<std::string> listed;                                                  // the placer's side list
     Eigen::Vector2d left = Eigen::Vector2d::Zero(), right = Eigen::Vector2d::Zero();  // ends, layout

@@ -4,12 +4,14 @@
 #include "sheets/broken_lines.h"
 #include "sheets/grid.h"
 #include "sheets/ground.h"
+#include "sheets/ground_contours.h"
 #include "sheets/north_block.h"
 #include "sheets/paper_choice.h"
 #include "sheets/plan_labels.h"
 #include "sheets/plan_marks.h"
 #include "sheets/plan_page.h"
 #include "sheets/side_list.h"
+#include "sheets/site_marks.h"
 #include "sheets/stated_faults.h"
 
 #include <algorithm>
@@ -58,6 +60,8 @@ struct Body {
     PlanSections sections;
     std::vector<StatedFault> faults;
     NorthBlock north;
+    PlanSite site;
+    GroundContours contours;
     std::vector<CollarGroup> groups;
     drawing::Obstacles obstacles;
 };
@@ -87,15 +91,24 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
     body.pads = plan_pads(results, frame, tools);
     body.veins = veins_at_ground(results, frame, body.signs, tools);
-    const Ground ground = ground_of(results.records);
+    body.site = plan_site(results.site, frame, tools);
+    if (!body.site.property.empty()) body.signs.signs.insert(Sign::property);
+    if (!body.site.workings.empty()) body.signs.signs.insert(Sign::workings_on_plan);
+    body.contours = ground_contours(results.site.ground, frame, results.project.site.contour_interval, results.records.frame);
+    if (body.contours.interval > 0.0) body.signs.signs.insert(Sign::ground_contour);
+    body.signs.contour_interval = body.contours.interval;
+    const site::Ground& ground = results.site.ground;
     const auto place = [&](const Point& at) {
         const Eigen::Vector2d there = frame.drawn_from_paper(at);
-        return Eigen::Vector3d(there.x(), there.y(), ground.elevation_at({there.x(), there.y(), 0.0}));
+        return Eigen::Vector3d(there.x(), there.y(), ground_elevation(ground, {there.x(), there.y(), 0.0}));
     };
-    body.faults = stated_faults(results, place, frame.window, std::nullopt);
+    body.faults = ground.has_given() ? faults_on_ground(results, place, frame.window)
+                                     : stated_faults(results, place, frame.window, nullptr);
     if (!body.faults.empty()) body.signs.signs.insert(Sign::stated_fault);
     add_segments(body.obstacles.lines, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);
+    add_segments(body.obstacles.soft_lines, body.site.property);
+    add_segments(body.obstacles.soft_lines, body.site.workings);
     for (const VeinAtGround& vein : body.veins) add_segments(body.obstacles.lines, vein.marks);
     std::vector<Box> hits;
     for (const intercepts::Intercept& hit : results.intercepts.met)
@@ -118,9 +131,20 @@ struct Names {
     drawing::LabelFigures counts;
 };
 
+// Elevations in gaps of the contour lines, where there is room.
+void add_contour_figures(Names& names, const Body& body, const Box& window, const Tools& tools) {
+    drawing::Obstacles taken = body.obstacles;
+    taken.boxes.insert(taken.boxes.end(), names.boxes.begin(), names.boxes.end());
+    for (const IsolineFigure& figure : isoline_figures(body.contours.numbered, body.contours.names, taken, window, tools)) {
+        names.boxes.push_back(figure.box);
+        names.marks.emplace_back(figure.text);
+    }
+}
+
 Names names_of(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
     for (const StatedFault& fault : body.faults) labels.push_back(fault_label(fault, tools));
+    labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
     drawing::LabelRules rules;
     rules.window = drawing::grown(frame.window, -1.5);
     rules.number_look = tools.style.text("list_number");
@@ -139,6 +163,7 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
         if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
     }
     names.listed = listed_lines(std::move(listed));
+    add_contour_figures(names, body, rules.window, tools);
     return names;
 }
 
@@ -171,6 +196,9 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
     drawing::Sheet sheet = begin_page(plan_page(drawn, results, classes, tools), results, run, tools);
     sheet.labels = names.counts;
     put(sheet, Layer::grid, 0, broken_round(axes_of(frame.paper, results.records.frame, tools), names.boxes));
+    put(sheet, Layer::ground, 1, broken_round(contour_marks(body.contours, tools), names.boxes));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.site.workings), names.boxes));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.site.property), names.boxes));
     put(sheet, Layer::grid, 1, broken_round(std::move(body.sections.lines), names.boxes));
     put(sheet, Layer::grid, 0, std::move(body.sections.names));
     put(sheet, Layer::grid, 0, std::move(body.north.marks));

@@ -54,20 +54,42 @@ std::vector<double> depths_of(const paths::Path& path, double step) {
     return depths;
 }
 
-std::vector<std::vector<Eigen::Vector3d>> parts_within(const std::vector<veins::TracePoint>& trace, double step,
-                                                       std::vector<std::vector<const veins::TracePoint*>>& points) {
-    std::vector<std::vector<Eigen::Vector3d>> parts;
-    const veins::TracePoint* last = nullptr;
-    for (const veins::TracePoint& point : trace) {
-        const bool joined = last != nullptr && (point.mid - last->mid).norm() < 4.0 * step;
-        last = point.within_extent ? &point : nullptr;
-        if (!point.within_extent) continue;
-        if (!joined) {
-            parts.emplace_back();
-            points.emplace_back();
+// A place where a vein comes to the ground, and the sd of its mid-surface there, m.
+struct GroundPlaceOfVein {
+    Eigen::Vector3d point = Eigen::Vector3d::Zero();
+    double sd = 0.0;
+};
+using PartsAtGround = std::vector<std::vector<GroundPlaceOfVein>>;
+
+// On assumed ground: the trace on its plane.
+PartsAtGround parts_on_plane(const veins::Vein& vein, const site::Ground& ground, const PaperFrame& frame) {
+    const double ground_here = ground_elevation(ground, {frame.centre.x(), frame.centre.y(), 0.0});
+    const Eigen::Vector2d across((frame.window.right - frame.window.left) * frame.metres_per_mm,
+                                 (frame.window.top - frame.window.bottom) * frame.metres_per_mm);
+    const double step = 1.2 * frame.metres_per_mm;
+    const Eigen::Vector3d normal = ground.assumed().value_or(base::Plane{}).normal;
+    PartsAtGround parts;
+    const base::Plane under{{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, normal};
+    for (const std::vector<veins::TracePoint>& trace : vein.traces(under, across.norm() / 2.0, step)) {
+        const veins::TracePoint* last = nullptr;
+        for (const veins::TracePoint& point : trace) {
+            const bool joined = last != nullptr && (point.mid - last->mid).norm() < 4.0 * step;
+            last = point.within_extent ? &point : nullptr;
+            if (!point.within_extent) continue;
+            if (!joined) parts.emplace_back();
+            parts.back().push_back({point.mid, point.sd});
         }
-        parts.back().push_back(point.mid);
-        points.back().push_back(&point);
+    }
+    return parts;
+}
+
+// On a topography: where the model ends at it.
+PartsAtGround parts_on_relief(const veins::Vein& vein) {
+    PartsAtGround parts;
+    for (const veins::EdgeLine& edge : vein.edges()) {
+        if (edge.reason != veins::EdgeReason::topography) continue;
+        parts.emplace_back();
+        for (const Eigen::Vector3d& point : edge.points) parts.back().push_back({point, vein.at(point).height.sd()});
     }
     return parts;
 }
@@ -196,53 +218,35 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
     return marks;
 }
 
-namespace {
-
-// One block's trace at the ground, in pieces of one line style each.
-void add_at_ground(VeinAtGround& at_ground, const std::vector<veins::TracePoint>& trace, double step, const PaperFrame& frame,
-                   DrawnSigns& drawn, const Tools& tools) {
-    std::vector<std::vector<const veins::TracePoint*>> points;
-    const auto parts = parts_within(trace, step, points);
-    for (std::size_t part = 0; part < parts.size(); ++part) {
-        std::vector<Point> whole, piece;
-        for (const Eigen::Vector3d& point : parts[part]) whole.push_back(on_plan(frame, point));
-        if (whole.size() < 2) continue;
-        WallStyle style = wall_style(points[part].front()->sd, frame.metres_per_mm);
-        const auto finish = [&] {
-            if (piece.size() < 2) return;
-            at_ground.marks.push_back(
-                line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(at_ground.vein, tools))));
-            if (drawing::length_of(piece) >= least_told_mm) drawn.signs.insert(sign_of_style(style));
-        };
-        for (std::size_t i = 0; i < whole.size(); ++i) {
-            const WallStyle here = wall_style(points[part][i]->sd, frame.metres_per_mm);
-            piece.push_back(whole[i]);
-            if (here == style) continue;
-            finish();
-            piece = {whole[i]};
-            style = here;
-        }
-        finish();
-        at_ground.pieces.push_back(std::move(whole));
-    }
-}
-
-}  // namespace
-
 std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn,
                                           const Tools& tools) {
-    const Ground surface = ground_of(results.records);
-    const base::Plane& ground = surface.plane;
-    const double ground_here = surface.elevation_at({frame.centre.x(), frame.centre.y(), 0.0});
-    const Eigen::Vector2d across((frame.window.right - frame.window.left) * frame.metres_per_mm,
-                                 (frame.window.top - frame.window.bottom) * frame.metres_per_mm);
-    const double step = 1.2 * frame.metres_per_mm;
-    const base::Plane under{{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, ground.normal};
     std::vector<VeinAtGround> all;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
         VeinAtGround at_ground{vein, {}, {}};
-        for (const std::vector<veins::TracePoint>& trace : results.veins[vein].traces(under, across.norm() / 2.0, step))
-            add_at_ground(at_ground, trace, step, frame, drawn, tools);
+        for (const std::vector<GroundPlaceOfVein>& part : results.site.ground.has_given()
+                                                              ? parts_on_relief(results.veins[vein])
+                                                              : parts_on_plane(results.veins[vein], results.site.ground, frame)) {
+            std::vector<Point> whole, piece;
+            for (const GroundPlaceOfVein& place : part) whole.push_back(on_plan(frame, place.point));
+            if (whole.size() < 2) continue;
+            WallStyle style = wall_style(part.front().sd, frame.metres_per_mm);
+            const auto finish = [&] {
+                if (piece.size() < 2) return;
+                at_ground.marks.push_back(
+                    line_of(piece, with_colour(tools.style.line(role_of(style)), vein_colour(vein, tools))));
+                if (drawing::length_of(piece) >= least_told_mm) drawn.signs.insert(sign_of_style(style));
+            };
+            for (std::size_t i = 0; i < whole.size(); ++i) {
+                const WallStyle here = wall_style(part[i].sd, frame.metres_per_mm);
+                piece.push_back(whole[i]);
+                if (here == style) continue;
+                finish();
+                piece = {whole[i]};
+                style = here;
+            }
+            finish();
+            at_ground.pieces.push_back(std::move(whole));
+        }
         if (at_ground.pieces.empty()) continue;
         drawn.veins.insert(vein);
         all.push_back(std::move(at_ground));

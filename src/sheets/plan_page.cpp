@@ -75,6 +75,7 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
     if (const std::vector<std::string> holes = planned_holes(results); !holes.empty())
         page.cautions.push_back(planned_hole_caution(holes));
+    if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.classes_heading = classes.quantity;
     page.classes_note = "hits";
     page.classes = class_rows(classes, counts_of(results, classes));

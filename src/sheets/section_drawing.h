@@ -34,7 +34,7 @@ struct SectionDrawing {
     const GradeClasses& classes;
     const Tools& tools;
     SectionView view;
-    Ground ground;
+    const site::Ground& ground;
 
     std::vector<drawing::Item> items;  // in window 1
     Marks off_slab;                    // broken round words,

@@ -1,7 +1,5 @@
 #include "sheets/section_extent.h"
 
-#include "sheets/ground.h"
-
 #include <algorithm>
 #include <cmath>
 

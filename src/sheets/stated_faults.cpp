@@ -1,11 +1,15 @@
 #include "sheets/stated_faults.h"
 
 #include "base/angle.h"
+#include "base/plane.h"
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "sheets/ground.h"
+#include "sheets/paper_values.h"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -44,15 +48,53 @@ std::optional<drawing::Segment> part_below(const drawing::Segment& segment, cons
     return a > 0.0 ? drawing::Segment{at, segment.b} : drawing::Segment{segment.a, at};
 }
 
+// The part of a segment below the ground: of a plane exactly, else its longest stretch.
+std::optional<drawing::Segment> part_under(const drawing::Segment& segment, const site::Ground& ground,
+                                           const PlaceOnSheet& place) {
+    if (!ground.has_given()) return part_below(segment, height_on_paper(ground.assumed().value_or(base::Plane{}), place));
+    constexpr double step_mm = 1.0;
+    const double length = std::hypot(segment.b.x - segment.a.x, segment.b.y - segment.a.y);
+    const int steps = std::max(1, static_cast<int>(length / step_mm));
+    const auto at = [&](int i) {
+        const double share = static_cast<double>(i) / steps;
+        return Point{segment.a.x + share * (segment.b.x - segment.a.x), segment.a.y + share * (segment.b.y - segment.a.y)};
+    };
+    int first = 0, best_first = 0, best_last = 0;
+    for (int i = 0; i <= steps; ++i) {
+        if (height_over_ground(ground, place(at(i))) > 0.0) first = i + 1;
+        if (i - first > best_last - best_first) {
+            best_first = first;
+            best_last = i;
+        }
+    }
+    return best_last > best_first ? std::optional<drawing::Segment>({at(best_first), at(best_last)}) : std::nullopt;
+}
+
+constexpr double least_mm = 3.0;  // a shorter line is not drawn
+
 }  // namespace
 
+std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window) {
+    constexpr double step_mm = 2.0;
+    std::vector<StatedFault> faults;
+    for (const faults::Fault& fault : results.events.faults) {
+        const drawing::ValueGrid over =
+            values_on_paper(window, step_mm, [&](const Point& at) { return base::signed_distance(fault.plane, place(at)); });
+        StatedFault longest{fault.name, {}};
+        for (drawing::ContourLine& line : drawing::contour_lines(over, 0.0))
+            if (longest.line.empty() || drawing::length_of(line.points) > drawing::length_of(longest.line))
+                longest.line = std::move(line.points);
+        if (longest.line.size() > 1 && drawing::length_of(longest.line) >= least_mm) faults.push_back(std::move(longest));
+    }
+    return faults;
+}
+
 std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnSheet& place, const Box& window,
-                                       const std::optional<base::Plane>& ground) {
-    constexpr double least_mm = 3.0;
+                                       const site::Ground* ground) {
     std::vector<StatedFault> faults;
     for (const faults::Fault& fault : results.events.faults) {
         std::optional<drawing::Segment> line = zero_line(height_on_paper(fault.plane, place), window);
-        if (line && ground) line = part_below(*line, height_on_paper(*ground, place));
+        if (line && ground != nullptr) line = part_under(*line, *ground, place);
         if (line && std::hypot(line->b.x - line->a.x, line->b.y - line->a.y) >= least_mm)
             faults.push_back({fault.name, {line->a, line->b}});
     }

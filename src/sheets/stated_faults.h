@@ -1,6 +1,5 @@
 #pragma once
 
-#include "base/plane.h"
 #include "drawing/labels.h"
 #include "sheets/marks.h"
 #include "sheets/page.h"
@@ -8,7 +7,6 @@
 #include <Eigen/Core>
 
 #include <functional>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,9 +21,11 @@ struct StatedFault {
 // Where a place on paper lies, m relative to the project origin: even over the paper, as every sheet's plane is.
 using PlaceOnSheet = std::function<Eigen::Vector3d(const Point&)>;
 
-// The faults that cut the sheet's plane within the window, and below the ground where that is given.
+// The faults that cut the sheet's plane within the window, and below the ground where that is not null.
 std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnSheet& place, const Box& window,
-                                       const std::optional<base::Plane>& ground);
+                                       const site::Ground* ground);
+// The same on the ground itself, seen from above, where a topography is given.
+std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window);
 
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools);
 // The fault's name, to stand anywhere beside its line.

@@ -166,7 +166,7 @@ std::vector<Places> where_negative(const std::vector<Places>& parts, const std::
 std::vector<Places> trace_of_block(const veins::Vein& vein, std::size_t block,
                                    const std::vector<const intercepts::Intercept*>& hits, const Section& section,
                                    const Eigen::Vector3d& middle, double radius, double step, double reach,
-                                   const base::Plane& ground) {
+                                   const site::Ground& ground) {
     const SectionFrame& frame = section.frame;
     const Eigen::Vector2d line = dip_line(vein, frame);
     const Cut own(vein, block, frame, line, base::Plane{middle, frame.away}, radius, step);
@@ -199,14 +199,14 @@ std::vector<Places> trace_of_block(const veins::Vein& vein, std::size_t block,
     }
     const std::vector<Places> modelled = where_negative(parts, [](const VeinPlace& place) { return 0.5 - place.inside; });
     return where_negative(
-        modelled, [&](const VeinPlace& place) { return base::signed_distance(ground, frame.at(place.mid.x(), place.mid.y())); });
+        modelled, [&](const VeinPlace& place) { return height_over_ground(ground, frame.at(place.mid.x(), place.mid.y())); });
 }
 
 }  // namespace
 
 std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const std::vector<const intercepts::Intercept*>& hits,
                                                const Section& section, const Eigen::Vector3d& middle, double radius, double step,
-                                               double reach, const base::Plane& ground) {
+                                               double reach, const site::Ground& ground) {
     std::vector<Places> all;
     for (std::size_t block = 0; block < vein.blocks().count(); ++block) {
         std::vector<const intercepts::Intercept*> own;

@@ -26,6 +26,6 @@ struct VeinPlace {
 //   radius, step  m, as of veins::Vein::trace; hits: of this vein, in this slab; ground: what lies above it is left out
 std::vector<std::vector<VeinPlace>> vein_trace(const veins::Vein& vein, const std::vector<const intercepts::Intercept*>& hits,
                                                const Section& section, const Eigen::Vector3d& middle, double radius, double step,
-                                               double reach, const base::Plane& ground);
+                                               double reach, const site::Ground& ground);
 
 }  // namespace selvage::sheets

@@ -88,7 +88,7 @@ private:
             const VeinPlace& end = first ? places_.front() : places_.back();
             const VeinPlace& before = first ? places_[1] : places_[places_.size() - 2];
             const Point at = paper(end.mid), inner = paper(before.mid);
-            const double ground = drawing_.ground.elevation_at(drawing_.view.frame.at(end.mid.x(), 0.0));
+            const double ground = ground_elevation(drawing_.ground, drawing_.view.frame.at(end.mid.x(), 0.0));
             const double under = (ground - end.mid.y()) / drawing_.view.metres_per_mm;
             const double run = std::hypot(at.x - inner.x, at.y - inner.y);
             if (under < off_ground_mm || run <= 0.0 || !drawing_.in_window(at, 1.0)) continue;
@@ -260,7 +260,7 @@ void draw_veins(SectionDrawing& drawing) {
     for (std::size_t vein = 0; vein < drawing.results.veins.size(); ++vein) {
         const std::vector<std::vector<VeinPlace>> parts =
             vein_trace(drawing.results.veins[vein], hits_of(drawing, vein), drawing.section, middle, radius, step_mm * m,
-                       reach_mm * m, drawing.ground.plane);
+                       reach_mm * m, drawing.ground);
         bool seen = false;
         for (const std::vector<VeinPlace>& part : parts) {
             const bool in_sight = is_worth_drawing(drawing, part);
@@ -275,7 +275,7 @@ void draw_faults(SectionDrawing& drawing) {
     const auto place = [&view = drawing.view](const Point& at) {
         return view.frame.at(view.distance_at(at.x), view.up_at(at.y));
     };
-    const std::vector<StatedFault> faults = stated_faults(drawing.results, place, drawing.view.window, drawing.ground.plane);
+    const std::vector<StatedFault> faults = stated_faults(drawing.results, place, drawing.view.window, &drawing.ground);
     drawing.put(Layer::veins, fault_marks(faults, drawing.tools));
     for (const StatedFault& fault : faults) {
         drawing.keep_clear(fault.line);

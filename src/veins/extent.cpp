@@ -6,15 +6,16 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <optional>
 
 namespace selvage::veins {
 
 namespace {
 
 constexpr double most_nodes_each_way = 240.0;  // of the outline's lattice
-constexpr double near_share = 0.4;             // of the extrapolation distance, outside of which the ground is not asked for
-constexpr double even_chance = 0.5;            // a chance changes by one over a step-out or more, as a rule
-constexpr double steepest_cut = 0.2;           // sine of the angle to the ground below which its cut is not spread further
+constexpr double near_share = 0.4;    // of the extrapolation distance, outside of which ground and property are not asked for
+constexpr double even_chance = 0.5;   // a chance changes by one over a step-out or more, as a rule
+constexpr double steepest_cut = 0.2;  // sine of the angle to the ground below which its cut is not spread further
 
 const Eigen::Vector2d* nearest(const std::vector<Eigen::Vector2d>& places, const Eigen::Vector2d& place) {
     const Eigen::Vector2d* best = nullptr;
@@ -34,22 +35,20 @@ double before_half_way(const Eigen::Vector2d& hit, const Eigen::Vector2d& miss, 
     return ((place - miss).squaredNorm() - (place - hit).squaredNorm()) / (2.0 * apart);
 }
 
-Eigen::Vector3d on_surface(const Extent& extent, const Eigen::Vector2d& place) {
-    return extent.chart.world_from_chart({place.x(), place.y(), extent.height(place)});
-}
-
 // A distance square to a plane of unit normal `normal`, as one along the vein.
 double along_vein(const Extent& extent, const Eigen::Vector3d& normal, double distance) {
     const double level = normal.dot(extent.chart.w());
     return distance / std::sqrt(std::max(steepest_cut * steepest_cut, 1.0 - level * level));
 }
 
-double below_ground(const Extent& extent, const Eigen::Vector2d& place) {
-    return along_vein(extent, extent.ground->normal, -base::signed_distance(*extent.ground, on_surface(extent, place)));
+double below_ground(const Extent& extent, const Eigen::Vector3d& point) {
+    const std::optional<base::Plane> ground = extent.ground.plane_at(point.head<2>());
+    if (!ground) return std::numeric_limits<double>::infinity();
+    return along_vein(extent, ground->normal, -base::signed_distance(*ground, point));
 }
 
-double before_fault(const Extent& extent, const Eigen::Vector2d& place) {
-    const faults::Blocks::Inside inside = extent.within_block(on_surface(extent, place));
+double before_fault(const Extent& extent, const Eigen::Vector3d& point) {
+    const faults::Blocks::Inside inside = extent.within_block(point);
     return along_vein(extent, inside.normal, inside.distance);
 }
 
@@ -88,14 +87,15 @@ Margin margin_at(const Extent& extent, const Eigen::Vector2d& place) {
         const double inside = (extent.presence(place) - even_chance) * extent.step_out;
         if (inside < margin.inside) margin = {inside, EdgeReason::presence};
     }
-    // Faults and the ground are only asked for where the rest has not cut yet by much: the surface's height costs more.
-    if (extent.within_block && margin.inside > -near_share * extent.step_out) {
-        const double inside = before_fault(extent, place);
-        if (inside < margin.inside) margin = {inside, EdgeReason::fault};
-    }
-    if (extent.ground && margin.inside > -near_share * extent.step_out) {
-        const double inside = below_ground(extent, place);
-        if (inside < margin.inside) margin = {inside, EdgeReason::topography};
+    // Faults, ground and property are only asked for where the rest has not cut yet by much: the height there costs more.
+    if ((extent.within_block || extent.ground.is_known() || extent.property) && margin.inside > -near_share * extent.step_out) {
+        const Eigen::Vector3d point = extent.chart.world_from_chart({place.x(), place.y(), extent.height(place)});
+        const double before = extent.within_block ? before_fault(extent, point) : margin.inside;
+        if (before < margin.inside) margin = {before, EdgeReason::fault};
+        const double below = below_ground(extent, point);
+        if (below < margin.inside) margin = {below, EdgeReason::topography};
+        const double inside = extent.property ? extent.property->inside_by(point.head<2>()) : margin.inside;
+        if (inside < margin.inside) margin = {inside, EdgeReason::property};
     }
     return margin;
 }

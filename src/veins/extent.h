@@ -1,29 +1,32 @@
 #pragma once
 
-#include "base/plane.h"
 #include "faults/blocks.h"
+#include "site/ground.h"
+#include "site/property.h"
 #include "veins/chart.h"
 #include "veins/vein.h"
 
 #include <Eigen/Core>
 
 #include <functional>
-#include <optional>
+#include <memory>
 #include <vector>
 
 namespace selvage::veins {
 
 // How far a vein is modelled: no further than the extrapolation distance from where it was met, half way to where it was not,
-// where it is as likely there as not, below the ground, up to the faults that bound its block. Places are (u, v) on `chart`.
+// where it is as likely there as not, below the ground, within the property, up to the faults that bound its block. Places are
+// (u, v) on `chart`.
 struct Extent {
-    std::vector<Eigen::Vector2d> hits;    // (u, v)
-    std::vector<Eigen::Vector2d> misses;  // (u, v)
-    double step_out = 100.0;              // m
-    Chart chart;                          // of the block
-    std::optional<base::Plane> ground;
+    std::vector<Eigen::Vector2d> hits;                                           // (u, v)
+    std::vector<Eigen::Vector2d> misses;                                         // (u, v)
+    double step_out = 100.0;                                                     // m
+    Chart chart;                                                                 // of the block
     std::function<faults::Blocks::Inside(const Eigen::Vector3d&)> within_block;  // of points today; none: no fault bounds it
-    std::function<double(const Eigen::Vector2d&)> height;                        // w of the mid-surface, for ground and faults
-    std::function<double(const Eigen::Vector2d&)> presence;                      // chance that the vein is there; none: not asked
+    site::Ground ground;
+    std::shared_ptr<const site::Property> property;          // none: not asked
+    std::function<double(const Eigen::Vector2d&)> height;    // w of the mid-surface, for ground and property
+    std::function<double(const Eigen::Vector2d&)> presence;  // chance that the vein is there; none: not asked
 };
 
 struct Margin {

@@ -1,11 +1,9 @@
 #include "base/parallel.h"
-#include "veins/ground.h"
 #include "veins/misses.h"
 #include "veins/vein.h"
 #include "veins/vein_messages.h"
 #include "veins/vein_work.h"
 
-#include <optional>
 #include <utility>
 
 namespace selvage::veins {
@@ -17,7 +15,7 @@ struct Inputs {
     const std::vector<paths::Path>& paths;
     const tables::Records& records;
     const VeinSettings& settings;
-    std::optional<base::Plane> ground;
+    const site::Site& site;
 };
 
 // The order of decisions: plane, surface and curves from hits alone; then who missed; then presence and extent. Nothing feeds
@@ -41,7 +39,7 @@ bool model_one(VeinWork& work, const Inputs& inputs) {
     draw_walls(work);
     model.no_vein = holes_without(work.setting->name, model, inputs.intercepts, inputs.paths, inputs.records);
     find_presence(work);
-    lay_extent(work, inputs.ground);
+    lay_extent(work, inputs.site);
     draw_outline(work);
     find_fit(work);
     summarise(work);
@@ -52,8 +50,9 @@ bool model_one(VeinWork& work, const Inputs& inputs) {
 }  // namespace
 
 base::Checked<std::vector<Vein>> model_veins(const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
-                                             const tables::Records& records, const VeinSettings& settings) {
-    const Inputs inputs{intercepts, paths, records, settings, ground_plane(records)};
+                                             const tables::Records& records, const site::Site& site,
+                                             const VeinSettings& settings) {
+    const Inputs inputs{intercepts, paths, records, settings, site};
     std::vector<VeinWork> works(settings.veins.size());
     std::vector<char> modelled(works.size(), 0);
     base::parallel_for(works.size(), [&](std::size_t i) {

@@ -9,6 +9,7 @@
 #include "numerics/normal_mixture.h"
 #include "paths/path.h"
 #include "settings/project.h"
+#include "site/site.h"
 #include "tables/records.h"
 
 #include <Eigen/Core>
@@ -215,9 +216,11 @@ private:
     std::shared_ptr<const Model> model_;
 };
 
-// Models every vein of the project that has an intercept, an outcrop or a stated plane, in the project's order.
+// Models every vein of the project that has an intercept, an outcrop or a stated plane, in the project's order;
+// `site`: where ground and property end them.
 base::Checked<std::vector<Vein>> model_veins(const intercepts::Intercepts& intercepts, const std::vector<paths::Path>& paths,
-                                             const tables::Records& records, const VeinSettings& settings);
+                                             const tables::Records& records, const site::Site& site,
+                                             const VeinSettings& settings);
 
 // Each intercept completed by its vein's model where that has three intercepts or more: true thickness by the normal there, and
 // the flag of the doubtful ones.

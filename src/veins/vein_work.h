@@ -1,7 +1,7 @@
 #pragma once
 
-#include "base/plane.h"
 #include "settings/project.h"
+#include "site/site.h"
 #include "veins/model.h"
 #include "veins/vein_data.h"
 
@@ -38,7 +38,7 @@ void draw_walls(VeinWork& work);
 
 // From hits and misses: presence of the vein as a whole, how far it is modelled, its outline, its figures.
 void find_presence(VeinWork& work);
-void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground);
+void lay_extent(VeinWork& work, const site::Site& site);
 void draw_outline(VeinWork& work);
 // How the faults moved it: as given, or as its own data tell.
 void find_slips(VeinWork& work);

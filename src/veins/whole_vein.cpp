@@ -74,7 +74,7 @@ std::vector<FitDatum> fit_data(const VeinWork& work) {
 }  // namespace
 
 // Hits and misses as they bear on how far the vein is drawn. A structure without fill shows the place but not the vein.
-void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground) {
+void lay_extent(VeinWork& work, const site::Site& site) {
     Vein::Model& model = *work.model;
     const auto is_hit = [](const Evidence& one) { return one.present; };
     const auto is_stated = [](const Evidence& one) { return one.kind == Evidence::Kind::stated; };
@@ -92,7 +92,8 @@ void lay_extent(VeinWork& work, const std::optional<base::Plane>& ground) {
         extent.presence = [window = model.window, drawing = model.drawing](const Eigen::Vector2d& place) {
             return window->at(place) * drawing->at(place).chance_of_more_than_trace;
         };
-        extent.ground = ground;
+        extent.ground = site.ground;
+        extent.property = site.property;
         if (model.blocks.is_cut())
             extent.within_block = [blocks = model.blocks, block](const Eigen::Vector3d& point) {
                 return blocks.inside(block, point);

@@ -78,7 +78,7 @@ TEST(Reach, NothingWhereTheAngleOrTheLengthForbidsIt) {
     ground.rules.rig.length_max = 100.0;
     EXPECT_FALSE(ground.reach());
     ground.rules.rig.length_max = 800.0;
-    ground.rules.ground.reset();
+    ground.rules.ground = {};
     EXPECT_FALSE(ground.reach());
 }
 

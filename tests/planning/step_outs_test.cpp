@@ -20,7 +20,7 @@ struct Project {
         settings.plan.count = 6;
     }
     std::vector<StepOut> plan(const std::vector<forecast::Pierce>& pierces = {}) const {
-        return step_outs(all, scene.intercepts, pierces, scene.paths, scene.records, settings);
+        return step_outs(all, scene.intercepts, pierces, scene.paths, scene.records, site::assumed_site(scene.records), settings);
     }
 };
 

@@ -18,9 +18,9 @@ struct MadeUpPack {
     std::vector<drawing::Sheet> sheets;
 
     Results results() const {
-        return {run_results.project,      run_results.records,          run_results.paths,
-                run_results.orientations, run_results.events,           run_results.intercepts,
-                run_results.veins,        run_results.forecast.pierces, run_results.step_outs};
+        return {run_results.project,   run_results.records,    run_results.paths, run_results.orientations,
+                run_results.events,    run_results.intercepts, run_results.veins, run_results.forecast.pierces,
+                run_results.step_outs, run_results.site};
     }
     Tools tools() const { return {style, fonts.metrics}; }
 };

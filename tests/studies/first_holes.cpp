@@ -121,7 +121,7 @@ Trial trial_of(Known outcrops, std::uint64_t number) {
     const auto truth =
         true_depth(vein, hole.collar, turned_direction(hole, way_off * stream.normal(), way_off * stream.normal()));
     const std::vector<paths::Path> paths{hole};
-    const auto models = veins::model_veins({}, paths, records, settings);
+    const auto models = veins::model_veins({}, paths, records, site::assumed_site(records), settings);
     if (models.value.empty() || !truth) return trial;
     const std::vector<veins::Crossing> crossings = models.value.front().crossings(hole);
     if (crossings.empty()) return trial;

@@ -119,7 +119,9 @@ struct Scene {
     }
 
     std::vector<Vein> model() { return model_with_findings().value; }
-    base::Checked<std::vector<Vein>> model_with_findings() { return model_veins(intercepts, paths, records, settings); }
+    base::Checked<std::vector<Vein>> model_with_findings() {
+        return model_veins(intercepts, paths, records, site::assumed_site(records), settings);
+    }
 
     // Everything turned about the zenith.
     Scene turned(double degrees) const {

@@ -1,10 +1,10 @@
-#include "veins/ground.h"
+#include "site/ground.h"
 
 #include "support/record_builders.h"
 
 #include <gtest/gtest.h>
 
-namespace selvage::veins {
+namespace selvage::site {
 namespace {
 
 TEST(Ground, IsThePlaneThroughCollarsAndOutcrops) {
@@ -36,4 +36,4 @@ TEST(Ground, ChannelsAndDaughtersDoNotTellIt) {
 }
 
 }  // namespace
-}  // namespace selvage::veins
+}  // namespace selvage::site
