@@ -29,8 +29,6 @@ const std::vector<std::string> north_words = {"grid", "true", "magnetic"};
 const std::vector<std::string> unit_words = {"m", "ft", "us-ft"};
 const std::vector<std::string> paper_words = {"A4", "A3", "A2", "A1", "A0", "279x432", "559x864"};
 
-Slot nowhere(Project&) { return {}; }
-
 Choice north_choice(NorthReference& north) {
     return {north_words, static_cast<std::size_t>(north), [&north](std::size_t i) { north = static_cast<NorthReference>(i); }};
 }

@@ -302,7 +302,7 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
             return {"ground: " + (results.site.ground.has_given() ? std::string("topography as given") : plane_words(results)),
                     [&tools](const Box& box) { return ground_sign(box, "ground", tools); }};
         case Sign::ground_assumed:
-            return {"beyond the topography: " + plane_words(results),
+            return {"without topography: " + plane_words(results),
                     [&tools](const Box& box) { return ground_sign(box, "ground_assumed", tools); }};
         case Sign::ground_contour:
             return {"ground, every " + base::significant(drawn.contour_interval, 4) + " " +

@@ -24,6 +24,14 @@ TableRow words_under(const std::string& words, std::size_t columns) {
     return row;
 }
 
+// What the proposed holes keep, where property or workings are given.
+std::string site_words(const site::Site& site) {
+    if (!site.property && site.workings.empty()) return {};
+    return std::string(" They keep ") + (site.property ? "within the property" : "") +
+           (site.property && !site.workings.empty() ? " and " : "") +
+           (site.workings.empty() ? "." : "clear of old workings whose elevation is given; maps of those are often incomplete.");
+}
+
 TypesetTable step_out_table(const Results& results, const GradeClasses& classes) {
     const base::MapFrame& frame = results.records.frame;
     const std::string unit = base::symbol_of(frame.unit);
@@ -64,7 +72,8 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     }
     table.end_words =
         "Worth: the chance that the vein is there times the expected grade x thickness, limited at the vein's largest. "
-        "Straight holes; deviation, clearance and ground are still to be looked at.";
+        "Straight holes; deviation, clearance and ground are still to be looked at." +
+        site_words(results.site);
     return table;
 }
 

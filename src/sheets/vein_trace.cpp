@@ -1,5 +1,7 @@
 #include "sheets/vein_trace.h"
 
+#include "sheets/ground.h"
+
 #include <algorithm>
 #include <cmath>
 #include <functional>

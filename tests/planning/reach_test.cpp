@@ -1,5 +1,8 @@
 #include "planning/reach.h"
 
+#include "support/map_files.h"
+#include "support/reliefs.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -80,6 +83,53 @@ TEST(Reach, NothingWhereTheAngleOrTheLengthForbidsIt) {
     ground.rules.rig.length_max = 800.0;
     ground.rules.ground = {};
     EXPECT_FALSE(ground.reach());
+}
+
+// A bench 40 m high to the west: the hole from there starts on it, not on the plane.
+TEST(Reach, StartsOnTheGroundAsMeasured) {
+    Ground ground;
+    ground.rules.ground = site::Ground(base::Plane{}, test::grid_relief(-400.0, -400.0, 400, 400, 2.0, [](double east, double) {
+                                           return east < -20.0 ? 40.0 : 0.0;
+                                       }));
+    const auto reach = ground.reach();
+    ASSERT_TRUE(reach);
+    EXPECT_NEAR(reach->collar.z(), reach->collar.x() < -20.0 ? 40.0 : 0.0, 0.05);
+    EXPECT_LT(reach->collar.x(), -20.0);
+}
+
+TEST(Reach, KeepsWithinTheProperty) {
+    Ground ground;
+    const auto free = ground.reach();
+    ASSERT_TRUE(free);
+    ASSERT_LT(free->collar.x(), -30.0);
+    site::Property property{{{test::box_ring(-30.0, -500.0, 500.0, 500.0)}}};
+    ground.rules.property = &property;
+    const auto kept = ground.reach();
+    EXPECT_TRUE(!kept || kept->collar.x() >= -31.0);
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};  // outside, as somebody may have leave to drill from
+    ASSERT_TRUE(ground.reach());
+    EXPECT_EQ(ground.reach()->pad, "P1");
+    property.areas = {{test::box_ring(5000.0, 5000.0, 5100.0, 5100.0)}};
+    EXPECT_FALSE(ground.reach());
+}
+
+TEST(Reach, KeepsClearOfOldWorkings) {
+    Ground ground;
+    ground.rules.clearance = 5.0;
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};
+    ASSERT_EQ(ground.reach()->pad, "P1");
+    const std::vector<site::Ring> drift = {test::box_ring(-80.0, -20.0, -70.0, 20.0)};
+    const site::Workings workings = {
+        {"drift", drift, site::prism(drift, -80.0, -77.0)}};  // the hole is at -75 there, 2 m over it
+    ground.rules.workings = &workings;
+    const auto reach = ground.reach();
+    ASSERT_TRUE(reach);
+    EXPECT_EQ(reach->pad, "");
+    const Eigen::Vector3d end = reach->collar + reach->length * base::unit_vector(reach->direction);
+    EXPECT_TRUE(site::near_workings(workings, {reach->collar, end}, 5.0).empty());
+    const site::Workings unknown = {{"drift", drift, nullptr}};
+    ground.rules.workings = &unknown;
+    EXPECT_EQ(ground.reach()->pad, "P1");
 }
 
 }  // namespace

@@ -10,11 +10,13 @@
 
 namespace selvage::made_up {
 
-namespace {
-
-double ground_at(double east, double north) {
+double ground_of_cold_hythe(double east, double north) {
     return 950.0 + 0.03 * north - 0.02 * east + 4.0 * std::sin(east / 140.0) + 3.0 * std::cos(north / 110.0);
 }
+
+namespace {
+
+constexpr auto ground_at = ground_of_cold_hythe;
 
 // Layers that dip gently to the east, folded a little, cut by an upright dyke.
 std::string rock_at(const Eigen::Vector3d& point) {

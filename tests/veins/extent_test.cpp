@@ -1,9 +1,13 @@
 #include "veins/extent.h"
 
+#include "support/map_files.h"
+#include "support/reliefs.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 namespace selvage::veins {
 namespace {
@@ -59,6 +63,35 @@ TEST(Extent, EndsAtTheGround) {
     EXPECT_NEAR(margin_at(extent, {0.0, 50.0 * std::sqrt(2.0)}).inside, 0.0, 1e-9);
     EXPECT_NEAR(margin_at(extent, {0.0, 60.0}).inside, 50.0 * std::sqrt(2.0) - 60.0, 1e-9);
     EXPECT_TRUE(has(outline_of(extent, 50.0), EdgeReason::topography));
+}
+
+// A cliff to the west of the line on which the vein is 30 m under the centre's level ground: there the ground stands 60 m over
+// it.
+TEST(Extent, EndsAtTheGroundAsMeasured) {
+    Extent extent = two_hits();
+    const auto elevation = [](double east, double) { return east > -40.0 ? -450.0 : -390.0; };
+    extent.ground = site::Ground(base::Plane{Eigen::Vector3d(0.0, 0.0, -450.0), Eigen::Vector3d::UnitZ()},
+                                 test::grid_relief(-300.0, -300.0, 600, 600, 1.0, elevation));
+    EXPECT_GT(margin_at(extent, {0.0, 50.0 * std::sqrt(2.0)}).inside, 0.0);  // at east -50: under the cliff's top
+    EXPECT_TRUE(has(outline_of(extent, 50.0), EdgeReason::topography));
+}
+
+// The vein strikes along v's normal: u runs along strike. Limits at 45 m along it either way.
+TEST(Extent, EndsAtTheLimitOfTheProperty) {
+    Extent extent = two_hits();
+    const Eigen::Vector3d along = extent.chart.world_from_chart({45.0, 0.0, 0.0}),
+                          across = extent.chart.world_from_chart({0.0, 0.0, 0.0});
+    const double limit = (along - across).head<2>().norm();
+    ASSERT_NEAR(limit, 45.0, 1e-9);
+    extent.property = std::make_shared<const site::Property>(
+        site::Property{{{test::box_ring(-1000.0, across.y() - limit, 1000.0, across.y() + limit)}}});
+    EXPECT_NEAR(margin_at(extent, {40.0, 0.0}).inside, 5.0, 1e-9);
+    EXPECT_EQ(margin_at(extent, {40.0, 0.0}).reason, EdgeReason::property);
+    EXPECT_NEAR(margin_at(extent, {60.0, 0.0}).inside, -15.0, 1e-9);
+    EXPECT_EQ(margin_at(extent, {-95.0, 30.0}).reason, EdgeReason::property);
+    const ExtentOutline outline = outline_of(extent, 50.0);
+    EXPECT_TRUE(has(outline, EdgeReason::property));
+    EXPECT_TRUE(has(outline, EdgeReason::extrapolation_distance));
 }
 
 TEST(Extent, WithoutHitsThereIsNone) {
