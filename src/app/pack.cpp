@@ -1,6 +1,7 @@
 #include "app/pack.h"
 
 #include "base/parallel.h"
+#include "output/model_files.h"
 #include "pdf/document.h"
 #include "sheets/compose.h"
 
@@ -55,6 +56,7 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
         facts, style, fonts.metrics);
     std::vector<output::PackFile> files = documents(sheets, fonts, facts);
     for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
+    for (output::PackFile& model : output::model_files(r, style)) files.push_back(std::move(model));
     output::RecordParts parts{facts.run_name, facts.date, std::move(earlier_forecasts), {}};
     for (const output::PackFile& file : files) parts.files.push_back(file.name);
     files.push_back(output::run_record(r, sheets, SELVAGE_VERSION, parts));

@@ -104,6 +104,7 @@ Results read_and_place(settings::Project project, Findings findings) {
 Results model_and_forecast(Results r) {
     r.veins = taken(veins::model_veins(r.intercepts, r.paths, r.records, r.site, vein_settings(r.project, r.records, r.events)),
                     r.findings);
+    r.solids = taken(veins::vein_solids(r.veins, r.events, r.site), r.findings);
     r.intercepts.met = veins::completed_by_models(std::move(r.intercepts.met), r.veins, r.records.analytes);
     r.alpha_tests = veins::alpha_tests(r.orientations, r.intercepts, r.paths, r.veins, r.project.core_angles);
     r.forecast = taken(forecast::forecast_pierces(r.paths, r.veins, r.intercepts, r.project.plan), r.findings);

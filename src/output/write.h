@@ -14,6 +14,7 @@
 #include "settings/project.h"
 #include "site/site.h"
 #include "tables/records.h"
+#include "veins/solid.h"
 #include "veins/vein.h"
 
 #include <filesystem>
@@ -82,6 +83,7 @@ struct Results {
     faults::Events events;
     intercepts::Intercepts intercepts;
     std::vector<veins::Vein> veins;
+    std::vector<veins::VeinSolid> solids;  // of each vein's blocks
     std::vector<veins::AlphaTest> alpha_tests;
     forecast::Forecast forecast;
     std::vector<forecast::NotSeen> not_seen;

@@ -90,19 +90,18 @@ Margin margin_at(const Extent& extent, const Eigen::Vector2d& place) {
     // Faults, ground and property are only asked for where the rest has not cut yet by much: the height there costs more.
     if ((extent.within_block || extent.ground.is_known() || extent.property) && margin.inside > -near_share * extent.step_out) {
         const Eigen::Vector3d point = extent.chart.world_from_chart({place.x(), place.y(), extent.height(place)});
-        const double before = extent.within_block ? before_fault(extent, point) : margin.inside;
+        const double before = extent.within_block ? before_fault(extent, point) + extent.overstep : margin.inside;
         if (before < margin.inside) margin = {before, EdgeReason::fault};
-        const double below = below_ground(extent, point);
+        const double below = below_ground(extent, point) + extent.overstep;
         if (below < margin.inside) margin = {below, EdgeReason::topography};
-        const double inside = extent.property ? extent.property->inside_by(point.head<2>()) : margin.inside;
+        const double inside = extent.property ? extent.property->inside_by(point.head<2>()) + extent.overstep : margin.inside;
         if (inside < margin.inside) margin = {inside, EdgeReason::property};
     }
     return margin;
 }
 
-ExtentOutline outline_of(const Extent& extent, double spacing) {
-    ExtentOutline outline;
-    if (extent.hits.empty()) return outline;
+std::vector<Loop> outline_loops(const Extent& extent, double spacing) {
+    if (extent.hits.empty()) return {};
     Eigen::Vector2d lower = extent.hits.front(), upper = lower;
     for (const Eigen::Vector2d& hit : extent.hits) {
         lower = lower.cwiseMin(hit);
@@ -112,7 +111,12 @@ ExtentOutline outline_of(const Extent& extent, double spacing) {
     const double step = std::max(std::min(spacing / 8.0, extent.step_out / 8.0), widest / most_nodes_each_way);
     const Eigen::Vector2d rim = Eigen::Vector2d::Constant(extent.step_out + 1.5 * step);
     const auto inside = [&](const Eigen::Vector2d& place) { return margin_at(extent, place).inside; };
-    for (const Loop& loop : zero_contours(inside, lower - rim, upper + rim, step)) {
+    return zero_contours(inside, lower - rim, upper + rim, step);
+}
+
+ExtentOutline outline_of(const Extent& extent, double spacing) {
+    ExtentOutline outline;
+    for (const Loop& loop : outline_loops(extent, spacing)) {
         outline.area += signed_area(loop);
         for (OutlinePiece& piece : pieces_of(extent, loop)) outline.pieces.push_back(std::move(piece));
     }

@@ -23,6 +23,7 @@ struct Extent {
     double step_out = 100.0;                                                     // m
     Chart chart;                                                                 // of the block
     std::function<faults::Blocks::Inside(const Eigen::Vector3d&)> within_block;  // of points today; none: no fault bounds it
+    double overstep = 0.0;  // m past faults, ground and property: of a solid that is cut there afterwards
     site::Ground ground;
     std::shared_ptr<const site::Property> property;          // none: not asked
     std::function<double(const Eigen::Vector2d&)> height;    // w of the mid-surface, for ground and property
@@ -38,7 +39,8 @@ Margin margin_at(const Extent& extent, const Eigen::Vector2d& place);
 // Distance to the nearest of `places`, m; infinity where there is none.
 double nearest_distance(const std::vector<Eigen::Vector2d>& places, const Eigen::Vector2d& place);
 
-// The outline, in pieces of one reason each, as places on the chart. `spacing`: hole spacing, m.
+// The outline as closed loops with the inside on their left, and in pieces of one reason each, as places on the chart.
+// `spacing`: hole spacing, m.
 struct OutlinePiece {
     EdgeReason reason = EdgeReason::extrapolation_distance;
     std::vector<Eigen::Vector2d> places;
@@ -47,6 +49,7 @@ struct ExtentOutline {
     std::vector<OutlinePiece> pieces;
     double area = 0.0;  // m2 on the base plane
 };
+std::vector<std::vector<Eigen::Vector2d>> outline_loops(const Extent& extent, double spacing);
 ExtentOutline outline_of(const Extent& extent, double spacing);
 
 }  // namespace selvage::veins

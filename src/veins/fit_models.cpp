@@ -95,7 +95,9 @@ void draw_walls(VeinWork& work) {
     Vein::Model& model = *work.model;
     std::vector<WallContacts> contacts;
     for (const Evidence& one : work.evidence) {
-        if (one.has_walls()) contacts.push_back(wall_contacts(one, chart_of(work, one)));
+        if (!one.has_walls()) continue;
+        contacts.push_back(wall_contacts(one, chart_of(work, one)));
+        model.contacts.emplace_back(one.block, contacts.back());
     }
     SmoothVein smooth;
     smooth.mid = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).height; };

@@ -14,6 +14,7 @@
 #include <Eigen/Core>
 
 #include <memory>
+#include <utility>
 #include <vector>
 
 // What a vein's answers are made from. Private to this room.
@@ -39,8 +40,9 @@ struct Vein::Model {
     std::shared_ptr<const DrawingLattice> drawing;
     std::vector<Eigen::Vector2d> met;  // of all parts
     Walls walls;
-    std::shared_ptr<const LogField> thickness;            // along w; null: no intercept tells it
-    std::vector<std::shared_ptr<const LogField>> grades;  // one for each modelled analyte; null: none known
+    std::vector<std::pair<std::size_t, WallContacts>> contacts;  // through which they pass, each with its block
+    std::shared_ptr<const LogField> thickness;                   // along w; null: no intercept tells it
+    std::vector<std::shared_ptr<const LogField>> grades;         // one for each modelled analyte; null: none known
     std::shared_ptr<const Presence> presence;
     std::shared_ptr<const PresenceLattice> window;  // its chances, for what is drawn
     std::vector<EdgeLine> edges;

@@ -3,6 +3,7 @@
 #include "base/parallel.h"
 #include "drawing/contour.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 
@@ -11,18 +12,24 @@ namespace selvage::veins {
 namespace {
 
 constexpr double least_cells = 4.0;  // of the lattice: smaller islands and gaps are of its own making
+constexpr double apart = 1e-3;       // m between two vertices of a border
 constexpr int halvings = 24;         // of a side of the lattice: to a micrometre
 
-// A vertex lies on a side of the lattice, linearly between its ends: moved along it to where the function itself changes sign. So
-// the line keeps its order and cannot cross itself.
+// A vertex lies on a side of the lattice, or on a line from a square's middle to its corner, linearly between their ends: moved
+// along it to where the function itself changes sign. So the line keeps its order and cannot cross itself.
 Eigen::Vector2d refined(const SignedFunction& inside, const Eigen::Vector2d& vertex, const Eigen::Vector2d& lower, double step) {
     const Eigen::Array2d steps = ((vertex - lower) / step).array();
     const Eigen::Array2d off = (steps - steps.round()).abs();
-    const Eigen::Index axis = off.x() > off.y() ? 0 : 1;  // along which the side runs
-    if (off(axis) < 1e-9) return vertex;                  // on a node
-    Eigen::Vector2d low = vertex, high = vertex;
-    low(axis) = lower(axis) + step * std::floor(steps(axis));
-    high(axis) = low(axis) + step;
+    if (off.maxCoeff() < 1e-9) return vertex;  // on a node
+    Eigen::Array2d from = steps.round(), to = from;
+    if (off.minCoeff() > 1e-9) {
+        from = steps.floor() + 0.5;
+    } else {
+        const Eigen::Index axis = off.x() > off.y() ? 0 : 1;  // along which the side runs
+        from(axis) = std::floor(steps(axis));
+        to(axis) = from(axis) + 1.0;
+    }
+    Eigen::Vector2d low = lower + step * from.matrix(), high = lower + step * to.matrix();
     const bool low_is_inside = inside(low) >= 0.0;
     if (low_is_inside == (inside(high) >= 0.0)) return vertex;
     for (int i = 0; i < halvings; ++i) {
@@ -30,6 +37,13 @@ Eigen::Vector2d refined(const SignedFunction& inside, const Eigen::Vector2d& ver
         ((inside(middle) >= 0.0) == low_is_inside ? low : high) = middle;
     }
     return (low + high) / 2.0;
+}
+
+// Two sides of the lattice that meet in a node may both have come to it.
+void drop_repeats(Loop& loop) {
+    const auto near = [](const Eigen::Vector2d& a, const Eigen::Vector2d& b) { return (a - b).squaredNorm() < apart * apart; };
+    loop.erase(std::unique(loop.begin(), loop.end(), near), loop.end());
+    while (loop.size() > 1 && near(loop.front(), loop.back())) loop.pop_back();
 }
 
 }  // namespace
@@ -52,6 +66,7 @@ std::vector<Loop> zero_contours(const SignedFunction& inside, const Eigen::Vecto
     for (const drawing::ContourLine& line : drawing::contour_lines(grid, 0.0)) {
         Loop loop;
         for (const drawing::Point& point : line.points) loop.push_back(refined(inside, {point.x, point.y}, lower, step));
+        drop_repeats(loop);
         if (std::abs(signed_area(loop)) >= least_cells * step * step) loops.push_back(std::move(loop));
     }
     return loops;

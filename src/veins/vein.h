@@ -211,6 +211,8 @@ public:
     Teaching teaching(const std::vector<GroundPlace>& ground, const std::vector<double>& weights,
                       const std::vector<double>& error_variances) const;
 
+    const Model& model() const { return *model_; }  // for this room's own files
+
 private:
     std::string name_;
     std::shared_ptr<const Model> model_;

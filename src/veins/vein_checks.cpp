@@ -35,10 +35,17 @@ const Check outcrops_over_half{
     "outcrops-over-half", Severity::note, "More than half of a vein's thicknesses are from outcrops.",
     "Remember that veins crop out where they are wide and hard: such thicknesses speak for the surface."};
 
+const Check solid_left_out{"solid-left-out", Severity::warning, "A part of a vein could not be made into a closed body.",
+                           "Look at the contacts that are named there; tables and sheets do not depend on the body."};
+const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
+                             "A vein's body could not be cut where a younger vein, the ground or the property ends it.",
+                             "Take its volume there as too large; tables and sheets do not depend on the body."};
+
 const std::vector<const Check*>& checks() {
     static const std::vector<const Check*> all{
-        &vein_without_data, &vein_attitude_unknown, &vein_turns, &attitude_disagrees, &contacts_turned_over,
-        &contacts_disagree, &doubtful_intercept,    &prior_only, &outcrops_over_half};
+        &vein_without_data,    &vein_attitude_unknown, &vein_turns,         &attitude_disagrees,
+        &contacts_turned_over, &contacts_disagree,     &doubtful_intercept, &prior_only,
+        &outcrops_over_half,   &solid_left_out,        &solid_left_uncut};
     return all;
 }
 

@@ -207,8 +207,8 @@ std::vector<VeinFigures> two_veins() {
         row.reason = reason;
         return row;
     };
-    VeinFigures north{"North", {}, {fit("K-02", 80.0), fit("K-07", 100.0)}, {miss("K-02", 90, veins::NoVeinReason::fault_gap)}};
-    VeinFigures south{"South", {}, {fit("K-07", 60.0), fit("K-02", 80.0)}, {miss("K-07", 95, veins::NoVeinReason::not_logged)}};
+    VeinFigures north{"North", {}, {fit("K-02", 80.0), fit("K-07", 100.0)}, {miss("K-02", 90, veins::NoVeinReason::fault_gap)}, {}};
+    VeinFigures south{"South", {}, {fit("K-07", 60.0), fit("K-02", 80.0)}, {miss("K-07", 95, veins::NoVeinReason::not_logged)}, {}};
     north.summary.intercepts = 2;
     north.summary.attitude = {base::Angle::degrees(70), Azimuth::degrees(245)};
     north.summary.area = 12345.0;

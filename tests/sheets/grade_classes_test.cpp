@@ -28,7 +28,8 @@ struct Assayed {
     }
     std::vector<planning::StepOut> step_outs;
     faults::Events events;
-    Results results() const { return {project, records, paths, orientations, events, intercepts, veins, pierces, step_outs}; }
+    site::Site site;
+    Results results() const { return {project, records, paths, orientations, events, intercepts, veins, pierces, step_outs, site}; }
 };
 
 bool on_ladder(double value) {

@@ -221,7 +221,7 @@ TEST(ForecastTable, CallsNobodyForAHoleThatEndsBeforeTheVein) {
     std::vector<forecast::Pierce> short_ones = whole.pierces;
     for (forecast::Pierce& pierce : short_ones) pierce.chance_reached = 0.0;
     const Results results{whole.project,    whole.records, whole.paths, whole.orientations, whole.events,
-                          whole.intercepts, whole.veins,   short_ones,  whole.step_outs};
+                          whole.intercepts, whole.veins,   short_ones,  whole.step_outs,    whole.site};
     const GradeClasses classes = grade_classes(results);
     const auto calls = [&](const Results& of) {
         std::size_t count = 0;

@@ -1,0 +1,204 @@
+#include "veins/solid.h"
+
+#include "base/parallel.h"
+#include "mesh/cut.h"
+#include "mesh/planar_mesh.h"
+#include "mesh/solid_check.h"
+#include "mesh/surface.h"
+#include "mesh/walled_solid.h"
+#include "veins/solid_body.h"
+#include "veins/vein_checks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+namespace selvage::veins {
+
+namespace {
+
+using mesh::TriangleMesh;
+
+constexpr double beyond = 20.0;            // m that a tool reaches past what it cuts
+constexpr double most_ground_steps = 120;  // each way, of the ground's grid under a vein
+constexpr double finest_ground = 5.0;      // m
+
+struct Making {
+    std::vector<VeinSolid> solids;
+    std::vector<base::Finding> findings;
+
+    void report(const base::Check& check, const std::string& vein, const std::string& block, const std::string& why) {
+        findings.push_back(
+            {&check, {"project", "", 0}, {}, "vein " + vein + (block.empty() ? "" : ", block " + block) + ": " + why});
+    }
+};
+
+// A part of a body, or the body as it was where the cut gives nothing sound.
+TriangleMesh kept_or_uncut(TriangleMesh body, const mesh::Outcome<mesh::CutSolid>& cut, bool inside, const std::string& by,
+                           const VeinSolid& solid, Making& making) {
+    if (cut) {
+        const TriangleMesh& part = inside ? cut->inside : cut->outside;
+        if (part.triangles.empty() || mesh::check_solid(part).sound()) return part;
+    }
+    making.report(solid_left_uncut, solid.vein, solid.block,
+                  "its body is left uncut by " + by + (cut ? "; the cut is not closed" : "; " + cut.message));
+    return body;
+}
+
+// New faces of a cut are rim, whatever the tool calls them.
+TriangleMesh all_rim(TriangleMesh tool) {
+    tool.labels.assign(tool.triangles.size(), mesh::rim);
+    return tool;
+}
+
+// The ground over a box as a solid down to under it; nothing where nobody knows it.
+std::optional<TriangleMesh> ground_over(const site::Ground& ground, const mesh::Bounds& box) {
+    const Eigen::Vector2d lower = box.lower.head<2>() - Eigen::Vector2d::Constant(beyond);
+    const Eigen::Vector2d upper = box.upper.head<2>() + Eigen::Vector2d::Constant(beyond);
+    const double step = std::max(finest_ground, (upper - lower).maxCoeff() / most_ground_steps);
+    std::vector<Eigen::Vector3d> points;
+    double lowest = box.lower.z();
+    for (double y = lower.y(); y < upper.y() + step; y += step)
+        for (double x = lower.x(); x < upper.x() + step; x += step)
+            if (const auto elevation = ground.elevation_at({x, y})) {
+                points.emplace_back(x, y, *elevation);
+                lowest = std::min(lowest, *elevation);
+            }
+    if (points.empty()) return std::nullopt;
+    const auto surface = mesh::overhanging_surface(points, box, beyond);
+    if (!surface) return std::nullopt;
+    const auto solid = mesh::solid_below(*surface, lowest - beyond);
+    return solid ? std::optional<TriangleMesh>(all_rim(*solid)) : std::nullopt;
+}
+
+void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSolid& solid, Making& making) {
+    if (!ground.is_known() || body.triangles.empty()) return;
+    if (!ground.has_given()) {
+        const base::Plane below{ground.assumed()->point, -ground.assumed()->normal};
+        body = kept_or_uncut(body, mesh::cut_by_plane(body, below, mesh::rim), true, "the ground", solid, making);
+    } else if (const auto tool = ground_over(ground, mesh::bounds(body))) {
+        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the ground", solid, making);
+    }
+}
+
+// An upright prism over the property, past a box on both ends.
+std::optional<TriangleMesh> property_over(const site::Property& property, const mesh::Bounds& box) {
+    mesh::PlanarRegion region;
+    for (const auto& area : property.areas)
+        for (const site::Ring& ring : area) region.loops.push_back(ring);
+    const auto plan = mesh::triangulate(region);
+    if (!plan) return std::nullopt;
+    std::vector<Eigen::Vector3d> upper, lower;
+    for (const Eigen::Vector2d& place : plan->points) {
+        upper.emplace_back(place.x(), place.y(), box.upper.z() + beyond);
+        lower.emplace_back(place.x(), place.y(), box.lower.z() - beyond);
+    }
+    const auto prism = mesh::solid_between(*plan, upper, lower, Eigen::Vector3d::UnitZ());
+    return prism ? std::optional<TriangleMesh>(all_rim(*prism)) : std::nullopt;
+}
+
+void cut_by_property(TriangleMesh& body, const std::shared_ptr<const site::Property>& property, const VeinSolid& solid,
+                     Making& making) {
+    if (!property || body.triangles.empty()) return;
+    const auto tool = property_over(*property, mesh::bounds(body));
+    if (!tool)
+        making.report(solid_left_uncut, solid.vein, solid.block,
+                      "its body is left uncut by the property, whose outline crosses itself");
+    else
+        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the property", solid, making);
+}
+
+bool overlap(const mesh::Bounds& a, const mesh::Bounds& b) {
+    return (a.lower.array() <= b.upper.array()).all() && (b.lower.array() <= a.upper.array()).all();
+}
+
+void cut_by_younger(TriangleMesh& body, const std::vector<const VeinSolid*>& younger, const VeinSolid& solid, Making& making) {
+    for (const VeinSolid* other : younger) {
+        if (body.triangles.empty() || !overlap(mesh::bounds(body), mesh::bounds(other->mesh))) continue;
+        body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(other->mesh)), false, "vein " + other->vein, solid, making);
+    }
+}
+
+SolidFigures figures_of(const Vein::Model& model, std::size_t block, const TriangleMesh& body) {
+    SolidFigures figures;
+    const std::size_t count = body.points.size();
+    figures.sd.resize(count);
+    figures.presence.resize(count);
+    figures.thickness.resize(count);
+    base::parallel_for(count, [&](std::size_t i) {
+        const Eigen::Vector2d place = model.parts[block].chart.chart_from_world(body.points[i]).head<2>();
+        const DrawnField field = model.drawing->at(place);
+        const double stretch = std::exp(-log_stretch(model.lattice->at(place).gradient));
+        figures.sd[i] = field.height_sd * stretch;
+        figures.presence[i] = model.window->at(place) * field.chance_of_more_than_trace;
+        figures.thickness[i] = std::max(thinnest_body, drawn_at(model, place).thickness) * stretch;
+    });
+    return figures;
+}
+
+// The body of one block, cut; nothing where there is none.
+void make_block(const Vein& vein, std::size_t block, const std::vector<const VeinSolid*>& younger, const site::Site& site,
+                Making& making) {
+    VeinSolid solid;
+    solid.vein = vein.name();
+    solid.block = vein.blocks().name(block);
+    const auto uncut = uncut_body(vein.model(), block);
+    if (!uncut) return making.report(solid_left_out, solid.vein, solid.block, uncut.message);
+    TriangleMesh body = *uncut;
+    if (body.triangles.empty()) return;
+    const mesh::SolidCheck check = mesh::check_solid(body);
+    if (!check.sound()) return making.report(solid_left_out, solid.vein, solid.block, "its body is " + mesh::words_of(check));
+    for (const base::Plane& bound : vein.blocks().bounds(block)) {
+        if (body.triangles.empty()) return;
+        body = kept_or_uncut(body, mesh::cut_by_plane(body, {bound.point, -bound.normal}, mesh::rim), true, "a fault", solid,
+                             making);
+    }
+    cut_by_younger(body, younger, solid, making);
+    cut_by_ground(body, site.ground, solid, making);
+    cut_by_property(body, site.property, solid, making);
+    if (body.triangles.empty()) return;
+    solid.mesh = std::move(body);
+    solid.figures = figures_of(vein.model(), block, solid.mesh);
+    solid.volume = mesh::volume(solid.mesh);
+    making.solids.push_back(std::move(solid));
+}
+
+// When a vein happened: its place in the order of events; a vein that it does not name cuts nothing and is cut by nothing.
+std::optional<std::ptrdiff_t> when(const std::string& vein, const faults::Events& events) {
+    const auto found = std::find(events.order.begin(), events.order.end(), vein);
+    return found == events.order.end() ? std::nullopt : std::optional<std::ptrdiff_t>(found - events.order.begin());
+}
+
+}  // namespace
+
+base::Checked<std::vector<VeinSolid>> vein_solids(const std::vector<Vein>& veins, const faults::Events& events,
+                                                  const site::Site& site) {
+    // The youngest first: what cuts a vein is whole before.
+    std::vector<std::size_t> order(veins.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return when(veins[a].name(), events).value_or(-1) > when(veins[b].name(), events).value_or(-1);
+    });
+    std::vector<Making> made(veins.size());
+    for (const std::size_t i : order) {
+        std::vector<const VeinSolid*> younger;
+        for (const std::size_t other : order) {
+            if (other == i) break;
+            if (when(veins[i].name(), events))
+                for (const VeinSolid& solid : made[other].solids) younger.push_back(&solid);
+        }
+        for (std::size_t block = 0; block < veins[i].blocks().count(); ++block)
+            make_block(veins[i], block, younger, site, made[i]);
+    }
+    base::Checked<std::vector<VeinSolid>> solids;
+    for (Making& making : made) {
+        std::move(making.solids.begin(), making.solids.end(), std::back_inserter(solids.value));
+        base::append(solids.findings, std::move(making.findings));
+    }
+    return solids;
+}
+
+}  // namespace selvage::veins
