@@ -12,7 +12,6 @@
 #include <cstddef>
 #include <exception>
 #include <iterator>
-#include <numeric>
 #include <utility>
 #include <vector>
 
@@ -26,49 +25,19 @@ using LibraryMesh = CGAL::Surface_mesh<Kernel::Point_3>;
 using FaceLabels = LibraryMesh::Property_map<LibraryMesh::Face_index, int>;
 namespace processing = CGAL::Polygon_mesh_processing;
 
-// Corners of triangles round a point that hang together over edges are one vertex: a point in which two fans meet becomes two,
-// as the library's meshes want. Gives each corner (3 * triangle + place) the corner that stands for its vertex.
-std::vector<int> vertex_of_corners(const TriangleMesh& mesh) {
-    std::vector<int> parent(3 * mesh.triangles.size());
-    std::iota(parent.begin(), parent.end(), 0);
-    const auto root = [&](int corner) {
-        while (parent[static_cast<std::size_t>(corner)] != corner) {
-            int& above = parent[static_cast<std::size_t>(corner)];
-            above = parent[static_cast<std::size_t>(above)];
-            corner = above;
-        }
-        return corner;
-    };
-    const auto corner_of = [&](int triangle, int point) {
-        const auto& corners = mesh.triangles[static_cast<std::size_t>(triangle)];
-        return 3 * triangle + (corners[0] == point ? 0 : corners[1] == point ? 1 : 2);
-    };
-    const std::vector<TriangleSide> sides = sorted_sides(mesh.triangles);
-    for_each_edge(sides, [&](auto first, auto last) {
-        for (auto side = first + 1; side != last; ++side) {
-            for (const int point : {side->low, side->high}) {
-                const int a = root(corner_of(first->triangle, point)), b = root(corner_of(side->triangle, point));
-                parent[static_cast<std::size_t>(std::max(a, b))] = std::min(a, b);
-            }
-        }
-    });
-    for (std::size_t i = 0; i < parent.size(); ++i) parent[i] = root(static_cast<int>(i));
-    return parent;
-}
-
-// Of a closed mesh.
+// Of a closed mesh. Each fan round a point gets a vertex of its own, as the library's meshes want.
 LibraryMesh library_mesh(const TriangleMesh& mesh) {
     LibraryMesh out;
     out.reserve(static_cast<LibraryMesh::size_type>(mesh.points.size()),
                 static_cast<LibraryMesh::size_type>(3 * mesh.triangles.size() / 2),
                 static_cast<LibraryMesh::size_type>(mesh.triangles.size()));
     FaceLabels labels = out.add_property_map<LibraryMesh::Face_index, int>("f:label", 0).first;
-    const std::vector<int> stands_for = vertex_of_corners(mesh);
-    std::vector<LibraryMesh::Vertex_index> vertices(stands_for.size());
+    const std::vector<int> fan = fans(mesh.triangles);
+    std::vector<LibraryMesh::Vertex_index> vertices(fan.size());
     for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
         std::array<LibraryMesh::Vertex_index, 3> face;
         for (std::size_t k = 0; k < 3; ++k) {
-            const std::size_t corner = 3 * t + k, first = static_cast<std::size_t>(stands_for[corner]);
+            const std::size_t corner = 3 * t + k, first = static_cast<std::size_t>(fan[corner]);
             if (corner == first) {
                 const Eigen::Vector3d& point = mesh.points[static_cast<std::size_t>(mesh.triangles[t][k])];
                 vertices[corner] = out.add_vertex({point.x(), point.y(), point.z()});

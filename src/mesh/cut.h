@@ -15,7 +15,9 @@ struct CutSolid {
 
 // Cut by a plane. The new faces of both parts are `label`; points nearer than `on_plane` to the plane stay where they are and
 // count as on it, so that a cut along a face or through points leaves no slivers.
-// Refuses what is not closed, and a section that crosses itself (walls that touch).
+// Where a part would touch itself, in a point that the plane runs through, say, the plane steps aside.
+// Refuses what is not closed, and what crosses or touches itself where it is cut.
+constexpr double step_aside = 1e-6;  // m
 Outcome<CutSolid> cut_by_plane(const TriangleMesh& solid, const base::Plane& plane, int label);
 
 // Cut by another closed solid that looks outward. The new faces keep the tool's labels (0 where it has none).

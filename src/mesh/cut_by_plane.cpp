@@ -1,11 +1,15 @@
 #include "mesh/constrained_triangulation.h"
 #include "mesh/cut.h"
+#include "mesh/edges.h"
 #include "mesh/plane_section.h"
+#include "mesh/slice.h"
 #include "mesh/solid_check.h"
 
 #include <algorithm>
 #include <cstddef>
 #include <map>
+#include <optional>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -22,22 +26,19 @@ public:
     PlaneCut(const TriangleMesh& solid, const base::Plane& plane)
         : solid_(solid), section_(solid, plane), points_(solid.points) {}
 
-    Outcome<CutSolid> parts(int label) {
+    // Nothing where the section crosses itself, or a part touches itself along it.
+    std::optional<CutSolid> parts(int label) {
         CutSolid out;
         if (!section_.any_below()) out.inside = solid_;
         if (!section_.any_above()) out.outside = solid_;
-        if (!section_.any_below() || !section_.any_above()) return made(std::move(out));
+        if (!section_.any_below() || !section_.any_above()) return out;
         sort_triangles();
-        const auto cap = cap_triangles();
-        if (!cap) return refused<CutSolid>(Refusal::crossing, "the section along the plane crosses or touches itself");
-        for (const auto& [a, b, c] : *cap) {
-            below_.triangles.push_back({a, b, c});
-            above_.triangles.push_back({a, c, b});
-        }
+        if (!find_cap()) return std::nullopt;
+        if (touches_itself(below_.triangles) || touches_itself(above_.triangles)) return std::nullopt;
         out.inside = part(above_, label);
         out.outside = part(below_, label);
-        if (is_closed(out.inside) && is_closed(out.outside)) return made(std::move(out));
-        return refused<CutSolid>(Refusal::crossing, "the section along the plane touches itself");
+        if (!is_closed(out.inside) || !is_closed(out.outside)) return std::nullopt;
+        return out;
     }
 
 private:
@@ -97,34 +98,92 @@ private:
         }
     }
 
-    // The face along the plane, looking up, in places of points_.
-    std::optional<std::vector<std::array<int, 3>>> cap_triangles() {
+    // The new face's border: of what lies below the plane, without the faces that lie on it and look up, as those close it
+    // already.
+    std::vector<Segment> cap_border() const {
         std::vector<Segment> segments;
-        for (const auto& triangle : solid_.triangles)
+        for (const auto& triangle : solid_.triangles) {
             if (const auto segment = section_.segment(triangle)) segments.push_back(*segment);
+            const auto on = [&](int point) { return section_.side(point) == 0; };
+            if (!std::all_of(triangle.begin(), triangle.end(), on) || !section_.looks_up(triangle)) continue;
+            for (std::size_t k = 0; k < 3; ++k)
+                segments.emplace_back(PlaneSection::node(triangle[(k + 1) % 3]), PlaneSection::node(triangle[k]));
+        }
+        return without_opposites(std::move(segments));
+    }
+
+    // The new face closes the part below looking up, the part above looking down.
+    bool find_cap() {
         std::map<int, int> local;
         std::vector<int> places;
-        std::vector<Eigen::Vector2d> flat;
+        std::vector<PlanarEdge> edges;
         const auto local_of = [&](const Node& node) {
             const int place = place_of(node);
             const auto [at, is_new] = local.try_emplace(place, static_cast<int>(places.size()));
             if (is_new) {
                 places.push_back(place);
-                flat.push_back(section_.in_plane(points_[static_cast<std::size_t>(place)]));
+                flat_.push_back(section_.in_plane(points_[static_cast<std::size_t>(place)]));
             }
             return at->second;
         };
-        std::vector<PlanarEdge> edges;
-        for (const auto& [from, to] : without_opposites(std::move(segments))) {
-            const int a = local_of(from), b = local_of(to);
-            edges.push_back({a, b});
+        for (const Segment& segment : cap_border()) {
+            const int from = local_of(segment.first), to = local_of(segment.second);
+            edges.push_back({from, to});
+            border_.insert(segment);
         }
-        if (edges.empty()) return std::vector<std::array<int, 3>>();
-        auto cap = triangles_within(flat, edges);
-        if (!cap) return std::nullopt;
-        for (auto& triangle : *cap)
-            for (int& point : triangle) point = places[static_cast<std::size_t>(point)];
-        return cap;
+        if (edges.empty()) return true;
+        const auto cap = triangles_within(flat_, edges);
+        if (!cap) return false;
+        cap_ = *cap;
+        for (const auto& triangle : cap_) {
+            const auto at = [&](std::size_t k) { return places[static_cast<std::size_t>(triangle[k])]; };
+            below_.triangles.push_back({at(0), at(1), at(2)});
+            above_.triangles.push_back({at(0), at(2), at(1)});
+        }
+        return true;
+    }
+
+    bool on_cap(const Eigen::Vector3d& point) const {
+        const Eigen::Vector2d place = section_.in_plane(point);
+        return std::any_of(cap_.begin(), cap_.end(), [&](const std::array<int, 3>& triangle) {
+            const auto at = [&](std::size_t k) -> const Eigen::Vector2d& { return flat_[static_cast<std::size_t>(triangle[k])]; };
+            const auto left_of = [&](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
+                const Eigen::Vector2d way = b - a, to = place - a;
+                return way.x() * to.y() - way.y() * to.x() >= -on_plane * way.norm();
+            };
+            return left_of(at(0), at(1)) && left_of(at(1), at(2)) && left_of(at(2), at(0));
+        });
+    }
+
+    bool is_border(int a, int b) const {
+        const Node from = PlaneSection::node(a), to = PlaneSection::node(b);
+        return border_.count({from, to}) == 1 || border_.count({to, from}) == 1;
+    }
+
+    // Only points on the plane need a look: whether a part has several fans there, or touches the new face within it by a point
+    // or an edge.
+    bool touches_itself(const std::vector<std::array<int, 3>>& part) const {
+        const auto on = [&](int point) { return point < static_cast<int>(solid_.points.size()) && section_.side(point) == 0; };
+        std::vector<std::array<int, 3>> near;
+        for (const auto& triangle : part)
+            if (std::any_of(triangle.begin(), triangle.end(), on)) near.push_back(triangle);
+        std::set<int> bordering;
+        for (const Segment& segment : border_)
+            if (segment.first.low == segment.first.high) bordering.insert(segment.first.low);
+        const std::vector<int> fan = fans(near);
+        std::map<int, int> fan_of;
+        for (std::size_t corner = 0; corner < fan.size(); ++corner) {
+            const auto& triangle = near[corner / 3];
+            const int point = triangle[corner % 3], next = triangle[(corner + 1) % 3];
+            if (!on(point)) continue;
+            if (fan_of.try_emplace(point, fan[corner]).first->second != fan[corner]) return true;
+            const Eigen::Vector3d &place = points_[static_cast<std::size_t>(point)],
+                                  &other = points_[static_cast<std::size_t>(next)];
+            if (bordering.count(point) == 0 && on_cap(place)) return true;
+            const bool edge = on(next) && !on(triangle[(corner + 2) % 3]) && !is_border(point, next);
+            if (edge && on_cap(0.5 * (place + other))) return true;
+        }
+        return false;
     }
 
     TriangleMesh part(const TriangleMesh& half, int label) const {
@@ -138,13 +197,21 @@ private:
     std::vector<Eigen::Vector3d> points_;
     std::map<std::pair<int, int>, int> crossings_;
     TriangleMesh below_, above_;  // their points are points_
+    // The new face: its border, its points in the plane, its triangles in places of these.
+    std::set<Segment> border_;
+    std::vector<Eigen::Vector2d> flat_;
+    std::vector<std::array<int, 3>> cap_;
 };
 
 }  // namespace
 
 Outcome<CutSolid> cut_by_plane(const TriangleMesh& solid, const base::Plane& plane, int label) {
     if (!is_closed(solid)) return refused<CutSolid>(Refusal::not_closed, "what should be cut is not closed");
-    return PlaneCut(solid, plane).parts(label);
+    for (const double aside : {0.0, step_aside, -step_aside}) {
+        const base::Plane moved{plane.point + aside * plane.normal, plane.normal};
+        if (auto parts = PlaneCut(solid, moved).parts(label)) return made(std::move(*parts));
+    }
+    return refused<CutSolid>(Refusal::crossing, "the solid crosses or touches itself where it is cut");
 }
 
 }  // namespace selvage::mesh

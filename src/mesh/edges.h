@@ -35,6 +35,13 @@ struct BorderEdge {
 };
 std::vector<BorderEdge> border_edges(const std::vector<std::array<int, 3>>& triangles);  // by triangle, from, to
 
+// Corners of triangles round a point that hang together over edges make one fan: a point in which a mesh touches itself has
+// several. Gives each corner (3 * triangle + place) the first corner of its fan.
+std::vector<int> fans(const std::vector<std::array<int, 3>>& triangles);
+
+// Triangles that hang together over edges make one piece. Gives each triangle the first of its piece.
+std::vector<int> pieces_of(const std::vector<std::array<int, 3>>& triangles);
+
 // Two triangles that run along an edge in opposite directions.
 template <typename Iterator>
 bool is_sound_edge(Iterator first, Iterator last) {

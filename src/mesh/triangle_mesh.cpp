@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <numeric>
 #include <utility>
 
 namespace selvage::mesh {
@@ -15,29 +14,6 @@ namespace selvage::mesh {
 namespace {
 
 const Eigen::Vector3d& at(const TriangleMesh& mesh, int point) { return mesh.points[static_cast<std::size_t>(point)]; }
-
-// Each triangle's piece, named by its first triangle: triangles that share an edge are of one piece.
-std::vector<int> piece_of_each(const TriangleMesh& mesh) {
-    std::vector<int> parent(mesh.triangles.size());
-    std::iota(parent.begin(), parent.end(), 0);
-    const auto root = [&](int t) {
-        while (parent[static_cast<std::size_t>(t)] != t) {
-            int& above = parent[static_cast<std::size_t>(t)];
-            above = parent[static_cast<std::size_t>(above)];
-            t = above;
-        }
-        return t;
-    };
-    const std::vector<TriangleSide> sides = sorted_sides(mesh.triangles);
-    for_each_edge(sides, [&](auto first, auto last) {
-        for (auto side = first + 1; side != last; ++side) {
-            const int a = root(first->triangle), b = root(side->triangle);
-            parent[static_cast<std::size_t>(std::max(a, b))] = std::min(a, b);
-        }
-    });
-    for (std::size_t t = 0; t < parent.size(); ++t) parent[t] = root(static_cast<int>(t));
-    return parent;
-}
 
 }  // namespace
 
@@ -78,7 +54,7 @@ TriangleMesh joined(const TriangleMesh& first, const TriangleMesh& second) {
 }
 
 std::vector<TriangleMesh> pieces(const TriangleMesh& mesh) {
-    const std::vector<int> piece = piece_of_each(mesh);
+    const std::vector<int> piece = pieces_of(mesh.triangles);
     std::vector<TriangleMesh> out;
     for (std::size_t t = 0; t < piece.size(); ++t) {
         if (piece[t] != static_cast<int>(t)) continue;

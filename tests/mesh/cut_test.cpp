@@ -8,6 +8,8 @@
 
 #include <gtest/gtest.h>
 
+#include <Eigen/Geometry>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -83,6 +85,37 @@ TEST(CutByPlane, BetweenTwoPiecesOfASolid) {
     ASSERT_TRUE(parts);
     expect_sound_parts(two, *parts);
     EXPECT_NEAR(volume(parts->inside), 2.0, 1e-12);
+}
+
+// Three cubes in the shape of stairs, cut at the tread: the upper step comes off, the tread stays.
+TEST(CutByPlane, AlongATreadOfStairsLeavesTheTread) {
+    const TriangleMesh stairs = made_up::stairs();
+    const auto parts = cut_by_plane(stairs, {{0, 0, 1}, {0, 0, 1}}, cut_label);
+    ASSERT_TRUE(parts);
+    expect_sound_parts(stairs, *parts);
+    EXPECT_NEAR(volume(parts->inside), 1.0, 1e-12);
+    EXPECT_NEAR(area(parts->outside), 2.0 * 2.0 + 2.0 * (2.0 + 1.0), 1e-12);
+    const auto from_below = cut_by_plane(stairs, {{0, 0, 1}, {0, 0, -1}}, cut_label);
+    ASSERT_TRUE(from_below);
+    expect_sound_parts(stairs, *from_below);
+    EXPECT_NEAR(volume(from_below->inside), 2.0, 1e-12);
+}
+
+// Planes through a point, an edge, a triangle of wavy walls, and square to them: parts that would touch themselves do not.
+TEST(CutByPlane, ThroughPointsEdgesAndTrianglesOfInventedSolids) {
+    for (std::uint64_t number = 0; number < 30; ++number) {
+        const auto made = made_up::walled_solid(number, 40.0);
+        const auto& [a, b, c] = made.solid.triangles[number * 977 % made.solid.triangles.size()];
+        const auto at = [&](int i) { return made.solid.points[static_cast<std::size_t>(i)]; };
+        const Eigen::Vector3d along = at(b) - at(a), normal = along.cross(at(c) - at(a)).normalized();
+        for (const Eigen::Vector3d& way :
+             {made_up::random_direction(number), along.cross(made_up::random_direction(number + 1)).normalized().eval(), normal,
+              made.up}) {
+            const auto parts = cut_by_plane(made.solid, {at(a), way}, cut_label);
+            ASSERT_TRUE(parts) << number << ": " << parts.message;
+            expect_sound_parts(made.solid, *parts);
+        }
+    }
 }
 
 TEST(CutByPlane, RefusesWhatIsOpen) {

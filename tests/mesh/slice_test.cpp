@@ -68,21 +68,7 @@ TEST(Slice, AlongAFaceIsTheFacesBorderOnce) {
 
 // Stairs: at the tread's level the section is that of the lower step, whose border runs round the tread and under the riser.
 TEST(Slice, AtTheLevelOfATreadTheWholeStepIsInside) {
-    TriangleMesh stairs;
-    for (const double y : {0.0, 1.0})
-        for (const auto& [x, z] : {std::pair(0.0, 0.0), std::pair(2.0, 0.0), std::pair(2.0, 1.0), std::pair(1.0, 1.0),
-                                   std::pair(1.0, 2.0), std::pair(0.0, 2.0)})
-            stairs.points.emplace_back(x, y, z);
-    for (int i = 0; i < 6; ++i) {
-        const int j = (i + 1) % 6;
-        stairs.triangles.push_back({i, j, 6 + j});
-        stairs.triangles.push_back({i, 6 + j, 6 + i});
-    }
-    for (const auto& [a, b, c] : {std::array{0, 1, 3}, std::array{1, 2, 3}, std::array{0, 3, 5}, std::array{3, 4, 5}}) {
-        stairs.triangles.push_back({a, c, b});
-        stairs.triangles.push_back({6 + a, 6 + b, 6 + c});
-    }
-    if (volume(stairs) < 0) stairs = reversed(stairs);
+    const TriangleMesh stairs = made_up::stairs();
     ASSERT_NEAR(volume(stairs), 3.0, 1e-12);
     EXPECT_NEAR(area_within(slice(stairs, level(1.0)), level(1.0)), 2.0, 1e-12);
     EXPECT_NEAR(total_length(slice(stairs, level(1.0))), 6.0, 1e-12);

@@ -125,6 +125,24 @@ mesh::TriangleMesh prismatoid(const Eigen::Vector2d& bottom, const Eigen::Vector
                         {-x1, y1, height}}});
 }
 
+mesh::TriangleMesh stairs() {
+    mesh::TriangleMesh out;
+    for (const double y : {1.0, 0.0})
+        for (const Eigen::Vector2d& corner : {Eigen::Vector2d(0, 0), Eigen::Vector2d(2, 0), Eigen::Vector2d(2, 1),
+                                              Eigen::Vector2d(1, 1), Eigen::Vector2d(1, 2), Eigen::Vector2d(0, 2)})
+            out.points.emplace_back(corner.x(), y, corner.y());
+    for (int i = 0; i < 6; ++i) {
+        const int j = (i + 1) % 6;
+        out.triangles.push_back({6 + j, 6 + i, i});
+        out.triangles.push_back({6 + j, i, j});
+    }
+    for (const auto& [a, b, c] : {std::array{0, 1, 3}, std::array{1, 2, 3}, std::array{0, 3, 5}, std::array{3, 4, 5}}) {
+        out.triangles.push_back({a, c, b});
+        out.triangles.push_back({6 + a, 6 + b, 6 + c});
+    }
+    return out;
+}
+
 mesh::TriangleMesh panel(double longest_edge) {
     mesh::PlanarRegion region;
     region.loops = {{{0, 0}, {120, 0}, {120, 80}, {0, 80}}};

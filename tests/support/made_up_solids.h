@@ -19,6 +19,9 @@ mesh::TriangleMesh box(const Eigen::Vector3d& lower, const Eigen::Vector3d& uppe
 // A rectangle `bottom` (width, depth) at z = 0 under a rectangle `top` at z = height, both about the z axis.
 mesh::TriangleMesh prismatoid(const Eigen::Vector2d& bottom, const Eigen::Vector2d& top, double height);
 
+// Two steps of 1 x 1 m, 1 m wide: the lower 2 m long, the upper on its far half.
+mesh::TriangleMesh stairs();
+
 // A dipping panel of 120 x 80 m, its thickness linear from 0.5 to 2.5 m across: 14,400 m3.
 mesh::TriangleMesh panel(double longest_edge);
 
