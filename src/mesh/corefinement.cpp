@@ -22,7 +22,13 @@ namespace {
 
 using Kernel = CGAL::Exact_predicates_inexact_constructions_kernel;
 using LibraryMesh = CGAL::Surface_mesh<Kernel::Point_3>;
-using FaceLabels = LibraryMesh::Property_map<LibraryMesh::Face_index, int>;
+// What a face of the library's mesh comes from.
+struct FaceOrigin {
+    int label = 0;
+    bool divided = false;  // it is a piece of a face that was cut
+};
+using FaceOrigins = LibraryMesh::Property_map<LibraryMesh::Face_index, FaceOrigin>;
+constexpr const char* origins_name = "f:origin";
 namespace processing = CGAL::Polygon_mesh_processing;
 
 // Of a closed mesh. Each fan round a point gets a vertex of its own, as the library's meshes want.
@@ -31,7 +37,7 @@ LibraryMesh library_mesh(const TriangleMesh& mesh) {
     out.reserve(static_cast<LibraryMesh::size_type>(mesh.points.size()),
                 static_cast<LibraryMesh::size_type>(3 * mesh.triangles.size() / 2),
                 static_cast<LibraryMesh::size_type>(mesh.triangles.size()));
-    FaceLabels labels = out.add_property_map<LibraryMesh::Face_index, int>("f:label", 0).first;
+    FaceOrigins origins = out.add_property_map<LibraryMesh::Face_index, FaceOrigin>(origins_name).first;
     const std::vector<int> fan = fans(mesh.triangles);
     std::vector<LibraryMesh::Vertex_index> vertices(fan.size());
     for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -45,14 +51,14 @@ LibraryMesh library_mesh(const TriangleMesh& mesh) {
             face[k] = vertices[first];
         }
         const LibraryMesh::Face_index added = out.add_face(face[0], face[1], face[2]);
-        if (!mesh.labels.empty()) labels[added] = mesh.labels[t];
+        if (!mesh.labels.empty()) origins[added].label = mesh.labels[t];
     }
     return out;
 }
 
 TriangleMesh our_mesh(const LibraryMesh& mesh, bool labelled) {
     TriangleMesh out;
-    const FaceLabels labels = mesh.property_map<LibraryMesh::Face_index, int>("f:label").first;
+    const FaceOrigins origins = mesh.property_map<LibraryMesh::Face_index, FaceOrigin>(origins_name).first;
     std::vector<int> place(mesh.num_vertices() + mesh.number_of_removed_vertices(), -1);
     for (const LibraryMesh::Vertex_index vertex : mesh.vertices()) {
         place[vertex] = static_cast<int>(out.points.size());
@@ -65,7 +71,7 @@ TriangleMesh our_mesh(const LibraryMesh& mesh, bool labelled) {
         for (const LibraryMesh::Vertex_index vertex : mesh.vertices_around_face(mesh.halfedge(face)))
             triangle[k++] = place[vertex];
         out.triangles.push_back(triangle);
-        if (labelled) out.labels.push_back(labels[face]);
+        if (labelled) out.labels.push_back(origins[face].label);
     }
     return out;
 }
@@ -74,28 +80,31 @@ TriangleMesh our_mesh(const LibraryMesh& mesh, bool labelled) {
 // the same order.
 struct Work {
     std::array<LibraryMesh, 4> meshes;  // solid, tool, inside, outside
-    std::array<FaceLabels, 4> labels;
+    std::array<FaceOrigins, 4> origins;
 };
 
-// Carries the labels to the pieces of faces and to their copies.
-struct LabelCarrier : processing::Corefinement::Default_visitor<LibraryMesh> {
-    explicit LabelCarrier(Work& work) : work_(&work) {}
+// Carries the origins to the pieces of faces and to their copies.
+struct OriginCarrier : processing::Corefinement::Default_visitor<LibraryMesh> {
+    explicit OriginCarrier(Work& work) : work_(&work) {}
 
-    FaceLabels& labels(const LibraryMesh& mesh) const {
+    FaceOrigin& origin(LibraryMesh::Face_index face, const LibraryMesh& mesh) const {
         std::size_t i = 0;
         while (&work_->meshes[i] != &mesh) ++i;
-        return work_->labels[i];
+        return work_->origins[i][face];
     }
-    void before_subface_creations(LibraryMesh::Face_index face, LibraryMesh& mesh) { label_ = labels(mesh)[face]; }
-    void after_subface_created(LibraryMesh::Face_index face, LibraryMesh& mesh) { labels(mesh)[face] = label_; }
+    void before_subface_creations(LibraryMesh::Face_index face, LibraryMesh& mesh) {
+        origin(face, mesh).divided = true;
+        divided_ = origin(face, mesh);
+    }
+    void after_subface_created(LibraryMesh::Face_index face, LibraryMesh& mesh) { origin(face, mesh) = divided_; }
     void after_face_copy(LibraryMesh::Face_index from, const LibraryMesh& source, LibraryMesh::Face_index to,
                          LibraryMesh& target) {
-        labels(target)[to] = labels(source)[from];
+        origin(to, target) = origin(from, source);
     }
 
 private:
     Work* work_;
-    int label_ = 0;
+    FaceOrigin divided_;
 };
 
 bool computed(Work& work) {
@@ -103,8 +112,16 @@ bool computed(Work& work) {
     wanted[processing::Corefinement::INTERSECTION] = &work.meshes[2];
     wanted[processing::Corefinement::TM1_MINUS_TM2] = &work.meshes[3];
     const std::array<bool, 4> sound = processing::corefine_and_compute_boolean_operations(
-        work.meshes[0], work.meshes[1], wanted, CGAL::parameters::visitor(LabelCarrier(work)).throw_on_self_intersection(true));
+        work.meshes[0], work.meshes[1], wanted, CGAL::parameters::visitor(OriginCarrier(work)).throw_on_self_intersection(true));
     return sound[processing::Corefinement::INTERSECTION] && sound[processing::Corefinement::TM1_MINUS_TM2];
+}
+
+// Whether rounding let pieces of faces that were cut run through each other.
+bool pieces_cross(const Work& work, std::size_t i) {
+    std::vector<LibraryMesh::Face_index> divided;
+    for (const LibraryMesh::Face_index face : work.meshes[i].faces())
+        if (work.origins[i][face].divided) divided.push_back(face);
+    return processing::does_self_intersect(divided, work.meshes[i]);
 }
 
 }  // namespace
@@ -139,9 +156,10 @@ Outcome<CutSolid> cut_by_solid(const TriangleMesh& solid, const TriangleMesh& to
                                      i == 0 ? "what should be cut looks inward" : "what should cut looks inward");
     }
     for (std::size_t i = 0; i < 4; ++i)
-        work.labels[i] = work.meshes[i].add_property_map<LibraryMesh::Face_index, int>("f:label", 0).first;
+        work.origins[i] = work.meshes[i].add_property_map<LibraryMesh::Face_index, FaceOrigin>(origins_name).first;
     try {
-        if (!computed(work)) return refused<CutSolid>(Refusal::no_intersection, "the parts touch themselves along the cut");
+        if (!computed(work) || pieces_cross(work, 2) || pieces_cross(work, 3))
+            return refused<CutSolid>(Refusal::no_intersection, "the parts would cross or touch themselves along the cut");
     } catch (const processing::Corefinement::Self_intersection_exception&) {
         return refused<CutSolid>(Refusal::crossing, "walls cross or touch each other where they are cut");
     } catch (const std::exception& failure) {

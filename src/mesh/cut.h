@@ -21,8 +21,8 @@ constexpr double step_aside = 1e-6;  // m
 Outcome<CutSolid> cut_by_plane(const TriangleMesh& solid, const base::Plane& plane, int label);
 
 // Cut by another closed solid that looks outward. The new faces keep the tool's labels (0 where it has none).
-// Refuses what is not closed or looks inward, and crossings near the cut; those elsewhere pass, so ask check_solid of what is
-// new.
+// Refuses what is not closed or looks inward, crossings near the cut (those elsewhere pass: ask check_solid of what is new), and
+// parts that would touch themselves along it, as where the tool runs along a wall.
 Outcome<CutSolid> cut_by_solid(const TriangleMesh& solid, const TriangleMesh& tool);
 
 }  // namespace selvage::mesh
