@@ -185,6 +185,7 @@ TEST(PlanarMesh, RefusesWhatIsNoRegionAndNamesTheLoop) {
     EXPECT_EQ(refusal({}).refusal, Refusal::too_few_points);
     EXPECT_EQ(refusal({{}}).refusal, Refusal::too_few_points);
     EXPECT_EQ(refusal({bad}).refusal, Refusal::bad_number);
+    EXPECT_EQ(refusal({{{0, 0}, {1e300, 0}, {0, 1}}}).refusal, Refusal::bad_number);
     for (const Loop& second : {crossing, touching, square}) {
         const auto made = refusal({square, second});
         EXPECT_EQ(made.refusal, Refusal::crossing);
