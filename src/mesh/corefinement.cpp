@@ -73,7 +73,7 @@ TriangleMesh our_mesh(const LibraryMesh& mesh, bool labelled) {
         out.triangles.push_back(triangle);
         if (labelled) out.labels.push_back(origins[face].label);
     }
-    return out;
+    return in_fixed_order(out);  // the library's follows addresses in memory here and there
 }
 
 // Both inputs and both results: an array, so that their addresses, by which the library orders some of its work, are always in

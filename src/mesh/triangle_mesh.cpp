@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numeric>
 #include <utility>
 
 namespace selvage::mesh {
@@ -73,6 +74,34 @@ std::vector<TriangleMesh> pieces(const TriangleMesh& mesh) {
 TriangleMesh reversed(TriangleMesh mesh) {
     for (auto& triangle : mesh.triangles) std::swap(triangle[1], triangle[2]);
     return mesh;
+}
+
+TriangleMesh in_fixed_order(const TriangleMesh& mesh) {
+    std::vector<int> order(mesh.points.size());
+    std::iota(order.begin(), order.end(), 0);
+    std::sort(order.begin(), order.end(), [&](int a, int b) {
+        const Eigen::Vector3d &p = at(mesh, a), &q = at(mesh, b);
+        return std::lexicographical_compare(p.data(), p.data() + 3, q.data(), q.data() + 3);
+    });
+    TriangleMesh out;
+    std::vector<int> place(mesh.points.size());
+    for (const int i : order) {
+        if (out.points.empty() || out.points.back() != at(mesh, i)) out.points.push_back(at(mesh, i));
+        place[static_cast<std::size_t>(i)] = static_cast<int>(out.points.size()) - 1;
+    }
+    std::vector<std::pair<std::array<int, 3>, int>> triangles;
+    for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+        std::array<int, 3> triangle = mesh.triangles[t];
+        for (int& point : triangle) point = place[static_cast<std::size_t>(point)];
+        std::rotate(triangle.begin(), std::min_element(triangle.begin(), triangle.end()), triangle.end());
+        triangles.emplace_back(triangle, mesh.labels.empty() ? 0 : mesh.labels[t]);
+    }
+    std::sort(triangles.begin(), triangles.end());
+    for (const auto& [triangle, label] : triangles) {
+        out.triangles.push_back(triangle);
+        if (!mesh.labels.empty()) out.labels.push_back(label);
+    }
+    return out;
 }
 
 std::vector<int> labels_of_points(const TriangleMesh& mesh, const std::vector<int>& order, int otherwise) {

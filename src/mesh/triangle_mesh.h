@@ -28,6 +28,10 @@ std::vector<TriangleMesh> pieces(const TriangleMesh& mesh);
 // The same triangles looking the other way.
 TriangleMesh reversed(TriangleMesh mesh);
 
+// The same triangles in an order that depends on where they lie alone: points by x, y, z, those at one place once; each triangle
+// from its first point on, in order of their points.
+TriangleMesh in_fixed_order(const TriangleMesh& mesh);
+
 // Label of each point: that of the first in `order` that one of its triangles has, else `otherwise`. With {upper_wall,
 // lower_wall}, rim: a point on a wall belongs to the wall, also where a rim or a cut ends there.
 std::vector<int> labels_of_points(const TriangleMesh& mesh, const std::vector<int>& order, int otherwise);

@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace selvage::mesh {
@@ -53,6 +55,24 @@ TEST(TriangleMesh, PiecesComeApartLargestFirst) {
     EXPECT_NEAR(volume(parts[0]), 8.0, 1e-12);
     EXPECT_NEAR(volume(parts[1]), 1.0, 1e-12);
     EXPECT_EQ(parts[1].points.size(), 8U);
+}
+
+TEST(TriangleMesh, FixedOrderForgetsTheOrderGiven) {
+    TriangleMesh one = made_up::walled_solid(1, 50.0).solid;
+    TriangleMesh other = one;
+    std::reverse(other.triangles.begin(), other.triangles.end());
+    std::reverse(other.labels.begin(), other.labels.end());
+    std::reverse(other.points.begin(), other.points.end());
+    const int last = static_cast<int>(other.points.size()) - 1;
+    for (auto& [a, b, c] : other.triangles) {
+        const std::array<int, 3> turned = {last - b, last - c, last - a};
+        a = turned[0], b = turned[1], c = turned[2];
+    }
+    const TriangleMesh first = in_fixed_order(one), second = in_fixed_order(other);
+    EXPECT_EQ(first.points, second.points);
+    EXPECT_EQ(first.triangles, second.triangles);
+    EXPECT_EQ(first.labels, second.labels);
+    EXPECT_NEAR(volume(first), volume(one), 1e-9 * volume(one));
 }
 
 TEST(TriangleMesh, PointsOnAWallHaveTheWallsLabel) {
