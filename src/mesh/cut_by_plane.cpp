@@ -1,6 +1,6 @@
-#include "mesh/constrained_triangulation.h"
 #include "mesh/cut.h"
 #include "mesh/edges.h"
+#include "mesh/plane_cap.h"
 #include "mesh/plane_section.h"
 #include "mesh/slice.h"
 #include "mesh/solid_check.h"
@@ -9,7 +9,6 @@
 #include <cstddef>
 #include <map>
 #include <optional>
-#include <set>
 #include <utility>
 #include <vector>
 
@@ -18,7 +17,6 @@ namespace selvage::mesh {
 namespace {
 
 using Node = PlaneSection::Node;
-using Segment = PlaneSection::Segment;
 
 // Sorts a solid's triangles to both sides of a plane, cutting those that it runs through.
 class PlaneCut {
@@ -98,90 +96,36 @@ private:
         }
     }
 
-    // The new face's border: of what lies below the plane, without the faces that lie on it and look up, as those close it
-    // already.
-    std::vector<Segment> cap_border() const {
-        std::vector<Segment> segments;
-        for (const auto& triangle : solid_.triangles) {
-            if (const auto segment = section_.segment(triangle)) segments.push_back(*segment);
-            const auto on = [&](int point) { return section_.side(point) == 0; };
-            if (!std::all_of(triangle.begin(), triangle.end(), on) || !section_.looks_up(triangle)) continue;
-            for (std::size_t k = 0; k < 3; ++k)
-                segments.emplace_back(PlaneSection::node(triangle[(k + 1) % 3]), PlaneSection::node(triangle[k]));
-        }
-        return without_opposites(std::move(segments));
-    }
-
     // The new face closes the part below looking up, the part above looking down.
     bool find_cap() {
-        std::map<int, int> local;
-        std::vector<int> places;
-        std::vector<PlanarEdge> edges;
-        const auto local_of = [&](const Node& node) {
-            const int place = place_of(node);
-            const auto [at, is_new] = local.try_emplace(place, static_cast<int>(places.size()));
-            if (is_new) {
-                places.push_back(place);
-                flat_.push_back(section_.in_plane(points_[static_cast<std::size_t>(place)]));
-            }
-            return at->second;
-        };
-        for (const Segment& segment : cap_border()) {
-            const int from = local_of(segment.first), to = local_of(segment.second);
-            edges.push_back({from, to});
-            border_.insert(segment);
-        }
-        if (edges.empty()) return true;
-        const auto cap = triangles_within(flat_, edges);
+        auto cap = cap_along(solid_, section_, [&](const Node& node) { return place_of(node); });
         if (!cap) return false;
-        cap_ = *cap;
-        for (const auto& triangle : cap_) {
-            const auto at = [&](std::size_t k) { return places[static_cast<std::size_t>(triangle[k])]; };
-            below_.triangles.push_back({at(0), at(1), at(2)});
-            above_.triangles.push_back({at(0), at(2), at(1)});
+        cap_ = std::move(*cap);
+        for (const auto& [a, b, c] : cap_.triangles) {
+            below_.triangles.push_back({a, b, c});
+            above_.triangles.push_back({a, c, b});
         }
         return true;
-    }
-
-    bool on_cap(const Eigen::Vector3d& point) const {
-        const Eigen::Vector2d place = section_.in_plane(point);
-        return std::any_of(cap_.begin(), cap_.end(), [&](const std::array<int, 3>& triangle) {
-            const auto at = [&](std::size_t k) -> const Eigen::Vector2d& { return flat_[static_cast<std::size_t>(triangle[k])]; };
-            const auto left_of = [&](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
-                const Eigen::Vector2d way = b - a, to = place - a;
-                return way.x() * to.y() - way.y() * to.x() >= -on_plane * way.norm();
-            };
-            return left_of(at(0), at(1)) && left_of(at(1), at(2)) && left_of(at(2), at(0));
-        });
-    }
-
-    bool is_border(int a, int b) const {
-        const Node from = PlaneSection::node(a), to = PlaneSection::node(b);
-        return border_.count({from, to}) == 1 || border_.count({to, from}) == 1;
     }
 
     // Only points on the plane need a look: whether a part has several fans there, or touches the new face within it by a point
     // or an edge.
     bool touches_itself(const std::vector<std::array<int, 3>>& part) const {
         const auto on = [&](int point) { return point < static_cast<int>(solid_.points.size()) && section_.side(point) == 0; };
+        const auto flat = [&](int point) { return section_.in_plane(points_[static_cast<std::size_t>(point)]); };
         std::vector<std::array<int, 3>> near;
         for (const auto& triangle : part)
             if (std::any_of(triangle.begin(), triangle.end(), on)) near.push_back(triangle);
-        std::set<int> bordering;
-        for (const Segment& segment : border_)
-            if (segment.first.low == segment.first.high) bordering.insert(segment.first.low);
         const std::vector<int> fan = fans(near);
         std::map<int, int> fan_of;
         for (std::size_t corner = 0; corner < fan.size(); ++corner) {
             const auto& triangle = near[corner / 3];
-            const int point = triangle[corner % 3], next = triangle[(corner + 1) % 3];
+            const int point = triangle[corner % 3], next = triangle[(corner + 1) % 3], third = triangle[(corner + 2) % 3];
             if (!on(point)) continue;
             if (fan_of.try_emplace(point, fan[corner]).first->second != fan[corner]) return true;
-            const Eigen::Vector3d &place = points_[static_cast<std::size_t>(point)],
-                                  &other = points_[static_cast<std::size_t>(next)];
-            if (bordering.count(point) == 0 && on_cap(place)) return true;
-            const bool edge = on(next) && !on(triangle[(corner + 2) % 3]) && !is_border(point, next);
-            if (edge && on_cap(0.5 * (place + other))) return true;
+            if (!cap_.ends_at(point) && cap_.covers(flat(point))) return true;
+            if (on(next) && !on(third) && !cap_.ends_along(point, next) && cap_.covers(0.5 * (flat(point) + flat(next))))
+                return true;
         }
         return false;
     }
@@ -197,10 +141,7 @@ private:
     std::vector<Eigen::Vector3d> points_;
     std::map<std::pair<int, int>, int> crossings_;
     TriangleMesh below_, above_;  // their points are points_
-    // The new face: its border, its points in the plane, its triangles in places of these.
-    std::set<Segment> border_;
-    std::vector<Eigen::Vector2d> flat_;
-    std::vector<std::array<int, 3>> cap_;
+    PlaneCap cap_;
 };
 
 }  // namespace
