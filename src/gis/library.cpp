@@ -90,7 +90,8 @@ void Carrier::look_at(const Eigen::Vector2d& lowest, const Eigen::Vector2d& high
     constexpr double full_turn = 360.0, pole = 90.0;
     const double east = std::max(std::abs(lowest.x()), std::abs(highest.x()));
     const double north = std::max(std::abs(lowest.y()), std::abs(highest.y()));
-    if (systems_->match == CrsMatch::reprojected && systems_->in_degrees && (east > full_turn || north > pole)) systems_->match = CrsMatch::not_degrees;
+    if (systems_->match == CrsMatch::reprojected && systems_->in_degrees && (east > full_turn || north > pole))
+        systems_->match = CrsMatch::not_degrees;
 }
 
 std::optional<Eigen::Vector2d> Carrier::map_from_file(const Eigen::Vector2d& figures) const {

@@ -157,7 +157,7 @@ Rings shadow_on_paper(const site::MinedSolid& solid, const base::Plane& plane, c
 PlanSite plan_site(const site::Site& site, const PaperFrame& frame, const Tools& tools) {
     PlanSite drawn;
     if (site.property)
-        for (const std::vector<site::Ring>& area : site.property->areas)
+        for (const std::vector<site::Ring>& area : site.property->areas())
             drawn.property.emplace_back(outline_of(rings_on_plan(area, frame), tools.style.line("property")));
     const SheetPlane from_above = [&frame](const Eigen::Vector3d& point) {
         return OnSheet{frame.paper_from_drawn(point.head<2>()), point.z()};

@@ -102,14 +102,14 @@ TEST(Reach, KeepsWithinTheProperty) {
     const auto free = ground.reach();
     ASSERT_TRUE(free);
     ASSERT_LT(free->collar.x(), -30.0);
-    site::Property property{{{test::box_ring(-30.0, -500.0, 500.0, 500.0)}}};
+    site::Property property({{test::box_ring(-30.0, -500.0, 500.0, 500.0)}});
     ground.rules.property = &property;
     const auto kept = ground.reach();
     EXPECT_TRUE(!kept || kept->collar.x() >= -31.0);
     ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};  // outside, as somebody may have leave to drill from
     ASSERT_TRUE(ground.reach());
     EXPECT_EQ(ground.reach()->pad, "P1");
-    property.areas = {{test::box_ring(5000.0, 5000.0, 5100.0, 5100.0)}};
+    property = site::Property({{test::box_ring(5000.0, 5000.0, 5100.0, 5100.0)}});
     EXPECT_FALSE(ground.reach());
 }
 

@@ -43,7 +43,7 @@ struct Scene {
 
 TEST(AuditSite, WhereAllFitsThereIsNothingToSay) {
     Scene scene;
-    scene.site.property = std::make_shared<const Property>(Property{{{test::box_ring(-50, -50, 300, 50)}}});
+    scene.site.property = std::make_shared<const Property>(Property({{test::box_ring(-50, -50, 300, 50)}}));
     EXPECT_TRUE(audit_site(scene.site, scene.records, scene.paths, scene.project).empty());
 }
 
@@ -90,14 +90,14 @@ TEST(AuditSite, ATopographyTooSmallOrWithHolesIsSaid) {
 
 TEST(AuditSite, APropertyThatHoldsNoHoleIsSaid) {
     Scene scene;
-    scene.site.property = std::make_shared<const Property>(Property{{{test::box_ring(5000, 5000, 5100, 5100)}}});
+    scene.site.property = std::make_shared<const Property>(Property({{test::box_ring(5000, 5000, 5100, 5100)}}));
     EXPECT_EQ(scene.found("property-without-holes").size(), 1U);
     EXPECT_TRUE(scene.found("outside-property").empty());
 }
 
 TEST(AuditSite, PlannedHolesPadsAndTargetsOutsideThePropertyAreNamed) {
     Scene scene;
-    scene.site.property = std::make_shared<const Property>(Property{{{test::box_ring(-50, -50, 150, 50)}}});
+    scene.site.property = std::make_shared<const Property>(Property({{test::box_ring(-50, -50, 150, 50)}}));
     scene.records.collars[5].target = tables::Target{"T-1", "Lode", Eigen::Vector3d(170.0, 0.0, 0.0), {}};
     tables::Pad pad;
     pad.pad = "P9";

@@ -4,11 +4,13 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace selvage::site {
 namespace {
 
 TEST(Property, TellsHowFarWithinAPlaceLies) {
-    const Property property{{{test::box_ring(0, 0, 100, 60), test::box_ring(40, 20, 60, 40)}}};
+    const Property property({{test::box_ring(0, 0, 100, 60), test::box_ring(40, 20, 60, 40)}});
     EXPECT_NEAR(property.inside_by({20.0, 30.0}), 20.0, 1e-12);
     EXPECT_NEAR(property.inside_by({50.0, 30.0}), -10.0, 1e-12);  // in the hole
     EXPECT_NEAR(property.inside_by({103.0, 64.0}), -5.0, 1e-12);
@@ -16,9 +18,22 @@ TEST(Property, TellsHowFarWithinAPlaceLies) {
     EXPECT_FALSE(property.holds({50.0, 30.0}));
 }
 
+// The quick way over stretches of a long limit gives what looking at every side gives.
+TEST(Property, ALongLimitIsAskedExactly) {
+    Ring ring;
+    for (int i = 0; i < 500; ++i) {
+        const double turn = i / 500.0 * 2.0 * std::acos(-1.0), radius = 100.0 + 12.0 * std::sin(11.0 * turn);
+        ring.emplace_back(radius * std::cos(turn), radius * std::sin(turn));
+    }
+    const Property property({{ring, test::box_ring(-20, -20, 10, 15)}});
+    for (double x = -130.0; x <= 130.0; x += 13.7)
+        for (double y = -130.0; y <= 130.0; y += 11.3)
+            EXPECT_EQ(property.inside_by({x, y}), inside_of_rings(property.areas()[0], {x, y})) << x << " " << y;
+}
+
 TEST(Property, ALineIsFollowedThroughAdjoiningAreas) {
     // Two claims whose common side was surveyed twice, 0.2 m apart.
-    const Property property{{{test::box_ring(0, 0, 100, 60)}, {test::box_ring(100.2, 0, 200, 60)}}};
+    const Property property({{test::box_ring(0, 0, 100, 60)}, {test::box_ring(100.2, 0, 200, 60)}});
     EXPECT_FALSE(property.first_outside({10.0, 30.0}, {190.0, 30.0}));
     const auto left = property.first_outside({10.0, 30.0}, {210.0, 30.0});
     ASSERT_TRUE(left);

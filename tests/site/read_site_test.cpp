@@ -127,7 +127,7 @@ TEST_F(SiteFiles, CornersInACsvTableAreAreasByName) {
           "B,500100,6000000\nB,500200,6000000\nB,500200,6000050\nB,500100,6000050\n");
     const auto site = read();
     ASSERT_NE(site.value.property, nullptr) << lines(site);
-    EXPECT_EQ(site.value.property->areas.size(), 2U);
+    EXPECT_EQ(site.value.property->areas().size(), 2U);
     EXPECT_FALSE(site.value.property->first_outside({10.0, 20.0}, {190.0, 20.0}));
 }
 

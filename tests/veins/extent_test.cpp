@@ -84,7 +84,7 @@ TEST(Extent, EndsAtTheLimitOfTheProperty) {
     const double limit = (along - across).head<2>().norm();
     ASSERT_NEAR(limit, 45.0, 1e-9);
     extent.property = std::make_shared<const site::Property>(
-        site::Property{{{test::box_ring(-1000.0, across.y() - limit, 1000.0, across.y() + limit)}}});
+        site::Property({{test::box_ring(-1000.0, across.y() - limit, 1000.0, across.y() + limit)}}));
     EXPECT_NEAR(margin_at(extent, {40.0, 0.0}).inside, 5.0, 1e-9);
     EXPECT_EQ(margin_at(extent, {40.0, 0.0}).reason, EdgeReason::property);
     EXPECT_NEAR(margin_at(extent, {60.0, 0.0}).inside, -15.0, 1e-9);
