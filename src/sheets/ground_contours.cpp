@@ -19,6 +19,7 @@ constexpr double most_lines = 30.0;  // levels
 constexpr int numbered_every = 5;
 constexpr double few_lines = 10.0;  // so few levels are all numbered
 constexpr double thinning_mm = 0.05;
+constexpr double level_enough = 0.01;  // of relief: what rounding makes is none
 
 struct Relief {
     double low = 1e300, high = -1e300;
@@ -65,7 +66,7 @@ GroundContours ground_contours(const site::Ground& ground, const PaperFrame& fra
     });
     const Relief relief = relief_of(grid);
     const double range = relief.high - relief.low;
-    if (!(range > 0.0)) return contours;
+    if (!(range > level_enough)) return contours;
     contours.interval = wished && *wished > 0.0 ? std::max(map.length(*wished), range / 500.0)
                                                 : round_figure(std::max({apart_mm * relief.slope, range / most_lines, 1e-3}));
     const bool all_numbered = range / contours.interval < few_lines;

@@ -65,14 +65,14 @@ TEST(Extent, EndsAtTheGround) {
     EXPECT_TRUE(has(outline_of(extent, 50.0), EdgeReason::topography));
 }
 
-// A cliff to the west of the line on which the vein is 30 m under the centre's level ground: there the ground stands 60 m over
-// it.
+// The ground steps up by 10 m to the west of east -40: there the vein goes on to v = 60 sqrt 2.
 TEST(Extent, EndsAtTheGroundAsMeasured) {
     Extent extent = two_hits();
-    const auto elevation = [](double east, double) { return east > -40.0 ? -450.0 : -390.0; };
+    const auto elevation = [](double east, double) { return east > -40.0 ? -450.0 : -440.0; };
     extent.ground = site::Ground(base::Plane{Eigen::Vector3d(0.0, 0.0, -450.0), Eigen::Vector3d::UnitZ()},
                                  test::grid_relief(-300.0, -300.0, 600, 600, 1.0, elevation));
-    EXPECT_GT(margin_at(extent, {0.0, 50.0 * std::sqrt(2.0)}).inside, 0.0);  // at east -50: under the cliff's top
+    EXPECT_GT(margin_at(extent, {0.0, 50.0 * std::sqrt(2.0)}).inside, 0.0);  // at east -50: under the step
+    EXPECT_NEAR(margin_at(extent, {0.0, 60.0 * std::sqrt(2.0)}).inside, 0.0, 1e-3);
     EXPECT_TRUE(has(outline_of(extent, 50.0), EdgeReason::topography));
 }
 
