@@ -189,7 +189,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& 
     put(sheet, Layer::veins, 1, std::move(body.tints));
     put(sheet, Layer::grid, 0, broken_round(axes_of(content, frame, drawn.sections, results.records.frame, tools), words.boxes));
     put(sheet, Layer::grid, 0, broken_round(std::move(body.section_lines), words.boxes));
-    put(sheet, Layer::ground, 1, std::move(body.site.workings));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.site.workings), words.boxes));
     put(sheet, Layer::ground, 1, broken_round(std::move(body.site.property), words.boxes));
     put(sheet, Layer::ground, 1, std::move(body.ground));
     put(sheet, Layer::veins, 1, broken_round(std::move(body.lines), words.boxes));

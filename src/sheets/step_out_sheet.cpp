@@ -25,11 +25,13 @@ TableRow words_under(const std::string& words, std::size_t columns) {
 }
 
 // What the proposed holes keep, where property or workings are given.
-std::string site_words(const site::Site& site) {
-    if (!site.property && site.workings.empty()) return {};
-    return std::string(" They keep ") + (site.property ? "within the property" : "") +
-           (site.property && !site.workings.empty() ? " and " : "") +
-           (site.workings.empty() ? "." : "clear of old workings whose elevation is given; maps of those are often incomplete.");
+std::string site_caution(const site::Site& site) {
+    const bool property = site.property != nullptr, workings = !site.workings.empty();
+    if (!property && !workings) return {};
+    std::string words = "Step-outs keep ";
+    if (property) words += "within the property";
+    if (workings) words += std::string(property ? " and " : "") + "clear of old workings whose elevation is given";
+    return words + ".";
 }
 
 TypesetTable step_out_table(const Results& results, const GradeClasses& classes) {
@@ -72,8 +74,7 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     }
     table.end_words =
         "Worth: the chance that the vein is there times the expected grade x thickness, limited at the vein's largest. "
-        "Straight holes; deviation, clearance and ground are still to be looked at." +
-        site_words(results.site);
+        "Straight holes; deviation, clearance and ground are still to be looked at.";
     return table;
 }
 
@@ -138,6 +139,8 @@ std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFact
     page.title.identification = "NH";
     page.title.document_type = "plan of holes";
     page.cautions = {working_document_caution(), interpretation_caution(results.events), planned_hole_caution({})};
+    if (std::string words = site_caution(results.site); !words.empty()) page.cautions.push_back(std::move(words));
+    if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.side_list_heading = "How to read it";
     page.side_list = {"Rank\tgreedy: the most information and value still to be had",
                       "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
