@@ -14,7 +14,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double step_mm = 1.5;
-constexpr double apart_mm = 4.0;     // between lines, on the usual slope
+constexpr double apart_mm = 5.0;     // between lines, on the usual slope
 constexpr double most_lines = 30.0;  // levels
 constexpr int numbered_every = 5;
 constexpr double few_lines = 10.0;  // so few levels are all numbered

@@ -20,7 +20,7 @@ struct GroundContours {
     std::vector<std::string> names;  // of the levels of the numbered ones
 };
 
-// wished: interval in m; nothing: the finest of 1, 2, 5, 10 ... that leaves 4 mm between lines on the usual slope, and at most
+// wished: interval in m; nothing: the finest of 1, 2, 5, 10 ... that leaves 5 mm between lines on the usual slope, and at most
 // 30 lines. No contours where the ground is assumed.
 GroundContours ground_contours(const site::Ground& ground, const PaperFrame& frame, std::optional<double> wished,
                                const base::MapFrame& map);

@@ -107,7 +107,7 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     if (!body.faults.empty()) body.signs.signs.insert(Sign::stated_fault);
     add_segments(body.obstacles.lines, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);
-    add_segments(body.obstacles.soft_lines, body.site.property);
+    add_segments(body.obstacles.lines, body.site.property);
     add_segments(body.obstacles.soft_lines, body.site.workings);
     for (const VeinAtGround& vein : body.veins) add_segments(body.obstacles.lines, vein.marks);
     std::vector<Box> hits;

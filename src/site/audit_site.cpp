@@ -101,6 +101,7 @@ void audit_standing(Audit& audit) {
     for (const tables::Collar& collar : audit.records.collars)
         if ((tables::is_drill_hole(collar.type) || collar.type == tables::HoleType::trench) && !collar.parent)
             stand(collar.origin, collar.hole, "its collar", collar.position);
+    offs.reserve(all.size());
     for (const Standing& one : all) offs.push_back(one.off);
     for (const tables::Outcrop& outcrop : audit.records.outcrops) stand(outcrop.origin, "", "the outcrop", outcrop.position);
     constexpr std::size_t enough = 3;  // collars to tell the topography's own error from theirs

@@ -25,7 +25,7 @@ double area_of(const Rings& rings) {
     return std::abs(twice) / 2.0;
 }
 
-// A slope of 1 in 10: 20 m of relief over 200 mm. At 4 mm between lines the interval is 0.4 m, in round figures 0.5 m; 30 levels
+// A slope of 1 in 10: 20 m of relief over 200 mm. At 5 mm between lines the interval is 0.5 m, and 30 levels
 // at most make it 20/30, in round figures 1 m.
 TEST(GroundContours, StandAtARoundInterval) {
     const site::Ground ground(std::nullopt,
