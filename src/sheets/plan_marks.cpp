@@ -89,7 +89,8 @@ PartsAtGround parts_on_relief(const veins::Vein& vein) {
     for (const veins::EdgeLine& edge : vein.edges()) {
         if (edge.reason != veins::EdgeReason::topography) continue;
         parts.emplace_back();
-        for (const Eigen::Vector3d& point : edge.points) parts.back().push_back({point, std::sqrt(vein.at(point).height.variance())});
+        for (const Eigen::Vector3d& point : edge.points)
+            parts.back().push_back({point, std::sqrt(vein.at(point).height.variance())});
     }
     return parts;
 }

@@ -124,6 +124,7 @@ Marks workings_shadow(const Rings& rings, const Tools& tools) { return {outline_
 Rings shadow_on_paper(const site::MinedSolid& solid, const base::Plane& plane, const SheetPlane& sheet, double reach,
                       const Box& window) {
     std::vector<OnSheet> places;
+    places.reserve(solid.mesh.points.size());
     for (const Eigen::Vector3d& point : solid.mesh.points) places.push_back(sheet(point));
     Rings parts;
     for (const std::array<int, 3>& triangle : solid.mesh.triangles) {
