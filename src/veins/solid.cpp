@@ -87,7 +87,7 @@ void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSol
 // An upright prism over the property, past a box on both ends.
 std::optional<TriangleMesh> property_over(const site::Property& property, const mesh::Bounds& box) {
     mesh::PlanarRegion region;
-    for (const auto& area : property.areas)
+    for (const auto& area : property.areas())
         for (const site::Ring& ring : area) region.loops.push_back(ring);
     const auto plan = mesh::triangulate(region);
     if (!plan) return std::nullopt;
