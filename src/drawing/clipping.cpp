@@ -142,12 +142,12 @@ double distance(const Point& point, const Segment& segment) {
     const double share =
         squared > 0.0 ? std::clamp(((point.x - segment.a.x) * dx + (point.y - segment.a.y) * dy) / squared, 0.0, 1.0) : 0.0;
     const Point nearest = between(segment.a, segment.b, share);
-    return std::hypot(point.x - nearest.x, point.y - nearest.y);
+    return length_of(point.x - nearest.x, point.y - nearest.y);
 }
 
 double distance(const Point& point, const Box& box) {
-    return std::hypot(std::max({box.left - point.x, point.x - box.right, 0.0}),
-                      std::max({box.bottom - point.y, point.y - box.top, 0.0}));
+    return length_of(std::max({box.left - point.x, point.x - box.right, 0.0}),
+                     std::max({box.bottom - point.y, point.y - box.top, 0.0}));
 }
 
 double distance(const Segment& segment, const Box& box) {

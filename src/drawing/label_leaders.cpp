@@ -33,7 +33,7 @@ constexpr double leader_clearance_mm = 0.3;
 // A leader whose cosine is under this comes to a corner of the words, a flatter one to the side of their first line.
 constexpr double steep = 0.5;
 
-double apart(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y - a.y); }
+double apart(const Point& a, const Point& b) { return length_of(b.x - a.x, b.y - a.y); }
 
 Point along(const Label& label, const LeaderRay& ray, double from_point) {
     return {label.at.x + ray.cosine * from_point, label.at.y + ray.sine * from_point};
@@ -103,7 +103,7 @@ std::vector<LeaderRay> rays_from(const Label& label, const ObstacleMap& map, con
         std::sort(ray.crossed_mm.begin(), ray.crossed_mm.end());
         for (const Segment& trace : traces) {
             const double dx = trace.b.x - trace.a.x, dy = trace.b.y - trace.a.y;
-            if (std::abs(ray.cosine * dy - ray.sine * dx) < sine_of_along * std::hypot(dx, dy)) ray.cost = cost_of_running_along;
+            if (std::abs(ray.cosine * dy - ray.sine * dx) < sine_of_along * length_of(dx, dy)) ray.cost = cost_of_running_along;
         }
         rays.push_back(std::move(ray));
     }

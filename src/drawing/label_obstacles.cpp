@@ -26,7 +26,7 @@ bool share_a_point(const Box& a, const Box& b) {
     return a.left <= b.right && b.left <= a.right && a.bottom <= b.top && b.bottom <= a.top;
 }
 
-double apart(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y - a.y); }
+double apart(const Point& a, const Point& b) { return length_of(b.x - a.x, b.y - a.y); }
 
 std::size_t cells_across(double length) { return static_cast<std::size_t>(std::clamp(std::ceil(length / cell_mm), 1.0, 400.0)); }
 

@@ -46,7 +46,7 @@ double start_of(double direction, double at, double gap, double length) {
 double seeming_distance(const Box& words, const Point& p) {
     const double dx = std::max({words.left - p.x, p.x - words.right, 0.0}),
                  dy = std::max({words.bottom - p.y, p.y - words.top, 0.0});
-    return std::hypot(dx / 2.0, dy);
+    return length_of(dx / 2.0, dy);
 }
 
 // Of something that is not the own, so many times as far as it.

@@ -99,12 +99,12 @@ private:
         const double reach = reach_mm + sizes_[label].width;
         std::vector<Point> points;
         for (std::size_t i = 0; i < labels_.size(); ++i) {
-            const double apart = std::hypot(labels_[i].at.x - at.x, labels_[i].at.y - at.y);
+            const double apart = length_of(labels_[i].at.x - at.x, labels_[i].at.y - at.y);
             if (i != label && apart > labels_[label].clear_mm && apart < reach) points.push_back(labels_[i].at);
         }
         for (const std::vector<Point>* others : {&obstacles_.points, &labels_[label].not_at})
             for (const Point& point : *others) {
-                const double apart = std::hypot(point.x - at.x, point.y - at.y);
+                const double apart = length_of(point.x - at.x, point.y - at.y);
                 if (apart > labels_[label].clear_mm && apart < reach) points.push_back(point);
             }
         return points;
@@ -238,7 +238,7 @@ private:
         std::vector<std::size_t> order(labels_.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
         const auto distance_to = [&](std::size_t i) {
-            return std::hypot(labels_[i].at.x - labels_[label].at.x, labels_[i].at.y - labels_[label].at.y);
+            return length_of(labels_[i].at.x - labels_[label].at.x, labels_[i].at.y - labels_[label].at.y);
         };
         std::stable_sort(order.begin(), order.end(),
                          [&](std::size_t a, std::size_t b) { return distance_to(a) < distance_to(b); });
@@ -341,7 +341,7 @@ private:
             if (placed.placing == Placing::listed && labels_[i].may_be_listed) ++figures.listed;
             if (placed.placing == Placing::leader) {
                 ++figures.on_leaders;
-                const double each = std::hypot(placed.leader[1].x - placed.leader[0].x, placed.leader[1].y - placed.leader[0].y);
+                const double each = length_of(placed.leader[1].x - placed.leader[0].x, placed.leader[1].y - placed.leader[0].y);
                 length += each;
                 figures.leader_longest_mm = std::max(figures.leader_longest_mm, each);
             }

@@ -11,7 +11,7 @@ namespace selvage::drawing {
 
 namespace {
 
-double apart(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y - a.y); }
+double apart(const Point& a, const Point& b) { return length_of(b.x - a.x, b.y - a.y); }
 
 Point between(const Point& a, const Point& b, double share) { return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)}; }
 

@@ -2,6 +2,7 @@
 
 #include "drawing/style.h"
 
+#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -14,6 +15,8 @@ namespace selvage::drawing {
 struct Point {
     double x = 0.0, y = 0.0;  // mm; y up
 };
+// Of a step on paper, mm: no larger than a sheet, so nothing can overflow.
+inline double length_of(double dx, double dy) { return std::sqrt(dx * dx + dy * dy); }
 
 struct Segment {
     Point a, b;

@@ -18,9 +18,14 @@ constexpr double least_angle_sine = 0.05;  // 3 degrees: below it the curve's wi
 constexpr double knot_spacing = 0.75;      // sds of depth between exact evaluations
 constexpr double knot_growth = 1.08;       // of that, outwards
 constexpr std::size_t most_knots = 48;     // each way
-constexpr std::size_t knots_together = 8;  // asked for at once
-constexpr double tail_probability = 1e-9;  // 6 sd
-constexpr int depths_between_knots = 8;    // on the curve
+
+// How far out a curve is followed, and how many knots are asked for at once on the way.
+struct Reach {
+    double tail_probability;
+    std::size_t knots_together;
+};
+constexpr Reach six_sd{1e-9, 8}, three_sd{1e-3, 4};
+constexpr int depths_between_knots = 8;  // on the curve
 
 // Height of the mean surface over the path, positive where the path is under it.
 class RoughHeight {
@@ -102,9 +107,10 @@ double chance_past(const numerics::NormalMixture& surface, double level, bool fr
 // are asked in vain.
 struct Steps {
     double reached = 0.0, step = 1.0;
+    std::size_t together = 1;
     std::vector<double> next(double least, double most) {
         std::vector<double> depths;
-        for (std::size_t i = 0; i < knots_together; ++i, step *= knot_growth)
+        for (std::size_t i = 0; i < together; ++i, step *= knot_growth)
             depths.push_back(reached = std::clamp(reached + step, least, most));
         return depths;
     }
@@ -113,18 +119,19 @@ struct Steps {
 class Knots {
 public:
     Knots(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch,
-          const Eigen::Vector3d& slope_row, bool from_hanging_side)
+          const Eigen::Vector3d& slope_row, bool from_hanging_side, const Reach& reach)
         : model_(model),
           path_(path),
           block_(stretch.block),
           least_(stretch.from),
           most_(model.blocks.is_cut() ? stretch.to : std::numeric_limits<double>::infinity()),
           slope_row_(slope_row),
-          from_hanging_side_(from_hanging_side) {}
+          from_hanging_side_(from_hanging_side),
+          reach_(reach) {}
 
     // Outwards from a first depth, until the curve is done there, in the order of depth.
     std::vector<Knot> around(double depth, double spacing) const {
-        Steps up{depth, -spacing}, down{depth, spacing};
+        Steps up{depth, -spacing, reach_.knots_together}, down{depth, spacing, reach_.knots_together};
         std::vector<double> depths = up.next(least_, most_);
         const std::size_t above = depths.size();
         depths.push_back(depth);
@@ -132,13 +139,14 @@ public:
         const std::vector<Knot> asked = at_all(depths);
         const auto middle = asked.begin() + static_cast<std::ptrdiff_t>(above);
         const Knot& first = *middle;
-        std::vector<Knot> knots = outwards(first, up, {asked.begin(), middle},
-                                           [&](const Knot& last) { return last.past > tail_probability && last.depth > least_; });
+        std::vector<Knot> knots = outwards(first, up, {asked.begin(), middle}, [&](const Knot& last) {
+            return last.past > reach_.tail_probability && last.depth > least_;
+        });
         std::reverse(knots.begin(), knots.end());
         knots.push_back(first);
         const std::vector<Knot> below = outwards(first, down, {middle + 1, asked.end()}, [&](const Knot& last) {
-            return last.past < 1.0 - tail_probability && last.depth < most_ &&
-                   (last.depth == first.depth || last.past > tail_probability);
+            return last.past < 1.0 - reach_.tail_probability && last.depth < most_ &&
+                   (last.depth == first.depth || last.past > reach_.tail_probability);
         });
         knots.insert(knots.end(), below.begin(), below.end());
         return knots;
@@ -196,6 +204,7 @@ private:
     double least_, most_;  // m along the hole
     Eigen::Vector3d slope_row_;
     bool from_hanging_side_;
+    Reach reach_;
 };
 
 // The running maximum of the chance, less what it is at the start.
@@ -264,8 +273,8 @@ std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path
     return approach.crosses ? std::optional<double>(approach.depth) : std::nullopt;
 }
 
-std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path,
-                                       const faults::Blocks::Stretch& stretch) {
+std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch,
+                                       CurveEnds ends) {
     const BlockPart& part = model.parts[stretch.block];
     const RoughHeight height(model, path, stretch.block, true);
     const Approach approach = first_approach(height, model, path, stretch);
@@ -275,7 +284,7 @@ std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Pa
     const double fall = slope_row.dot(part.chart.chart_from_world_rotation * paths::direction_at(path, approach.depth));
     // A hole comes from the side where it starts; behind a fault it may start a stretch beyond the vein already.
     const bool from_hanging_side = model.blocks.is_cut() ? fall < 0.0 : height.at(path.start_depth) < 0.0;
-    const Knots knots(model, path, stretch, slope_row, from_hanging_side);
+    const Knots knots(model, path, stretch, slope_row, from_hanging_side, ends == CurveEnds::six_sd ? six_sd : three_sd);
     const double sine = std::max(std::abs(fall), least_angle_sine);
     const double depth_sd = rough_gap_sd(model, path, stretch.block, approach.depth, slope_row) / sine;
     const std::vector<Knot> exact = knots.around(approach.depth, knot_spacing * std::max(depth_sd, 0.01));

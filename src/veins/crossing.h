@@ -20,6 +20,9 @@ std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path
 
 // The curve of probability of the first crossing within a stretch. Nothing where its chance is under 1 in 20: the path runs along
 // the vein, away from it, starts beyond it, or a fault ends the block too soon. Says nothing of the extent.
-std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch);
+// `ends`: how far out it is followed: to 6 sd for a forecast, to 3 sd where only its 1 % to 99 % points are asked for.
+enum class CurveEnds { six_sd, three_sd };
+std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch,
+                                       CurveEnds ends = CurveEnds::six_sd);
 
 }  // namespace selvage::veins

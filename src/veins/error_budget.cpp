@@ -14,7 +14,7 @@ namespace {
 
 constexpr double least_share = 0.02;         // of the variance; smaller surveys are told together
 constexpr double better_survey = 1.0 / 3.0;  // sds of a gyro beside those of a magnetic shot (common practice, no source)
-constexpr Eigen::Index most_rows = 600;      // with more, what a measurement would leave is not worked out
+constexpr Eigen::Index most_rows = 600;      // of a model that is solved as one: with more, a survey made again is not worked out
 constexpr std::size_t places_tried = 8;
 
 std::string hole_name(int number, const std::vector<paths::Path>& paths) {
@@ -92,13 +92,15 @@ void add_core(ErrorBudget& told, const SurfaceModel& model, const PathPoint& poi
         return (model.rows.places[a].place - place).norm() < (model.rows.places[b].place - place).norm();
     });
     if (unoriented.size() > places_tried) unoriented.resize(places_tried);
+    std::vector<Eigen::Vector2d> tried;
+    for (const std::size_t p : unoriented) tried.push_back(model.rows.places[p].place + model.rows.centre);
+    const std::vector<double> left = variances_with_core_at(model, point, tried);
     double least = budget.total();
     std::string best;
-    for (const std::size_t p : unoriented) {
-        const double left = variance_with_core_at(model, point, model.rows.places[p].place + model.rows.centre);
-        if (left >= least) continue;
-        least = left;
-        best = model.hole_of_place[p];
+    for (std::size_t i = 0; i < unoriented.size(); ++i) {
+        if (left[i] >= least) continue;
+        least = left[i];
+        best = model.hole_of_place[unoriented[i]];
     }
     if (!best.empty())
         told.measurements.push_back({"orient the core of " + best + " at the vein", std::sqrt(least / budget.total())});
@@ -118,12 +120,11 @@ ErrorBudget Vein::error_budget(const paths::Path& path, double depth, const std:
     ErrorBudget told;
     if (!(budget.total() > 0.0)) return told;
     told.parts = parts_of(budget, paths);
-    if (model.surface->rows.values.size() <= most_rows) {
+    if (model.surface->rows.values.size() <= most_rows || model.surface->neighbourhoods)
         add_survey(told, *model.surface, point, budget, path, paths);
-        add_core(told, *model.surface, point, budget);
-        std::stable_sort(told.measurements.begin(), told.measurements.end(),
-                         [](const auto& a, const auto& b) { return a.sd_factor < b.sd_factor; });
-    }
+    add_core(told, *model.surface, point, budget);
+    std::stable_sort(told.measurements.begin(), told.measurements.end(),
+                     [](const auto& a, const auto& b) { return a.sd_factor < b.sd_factor; });
     return told;
 }
 

@@ -127,7 +127,7 @@ NoVein picked_row(const Vein::Model& model, const paths::Path& path, const inter
     row.depth = row.depth_p10 = row.depth_p90 = (pick.from + pick.to) / 2.0;
     const Stretch stretch = stretch_at(stretches_of(model, path), row.depth);
     row.block = stretch.block;
-    if (const auto crossing = crossing_curve(model, path, stretch)) take_depths(row, *crossing);
+    if (const auto crossing = crossing_curve(model, path, stretch, CurveEnds::three_sd)) take_depths(row, *crossing);
     row.point = paths::position_at(path, row.depth);
     row.reason = reason_by_pick(pick, distance_on_vein(model, row.block, row.point) <= model.step_out);
     return row;
@@ -139,7 +139,7 @@ std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& pa
     const double reach = ground_of_rows * model.step_out;
     if (!rough || distance_on_vein(model, stretch.block, paths::position_at(path, *rough)) > reach + model.spacing)
         return std::nullopt;
-    const auto crossing = crossing_curve(model, path, stretch);
+    const auto crossing = crossing_curve(model, path, stretch, CurveEnds::three_sd);
     if (!crossing) return std::nullopt;
     NoVein row;
     row.hole = path.hole;

@@ -13,6 +13,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <iterator>
+#include <memory>
 #include <optional>
 #include <utility>
 
@@ -36,12 +39,14 @@ struct Making {
     }
 };
 
+enum class Checking { at_the_end, each };
+
 // A part of a body, or the body as it was where the cut gives nothing sound.
 TriangleMesh kept_or_uncut(TriangleMesh body, const mesh::Outcome<mesh::CutSolid>& cut, bool inside, const std::string& by,
-                           const VeinSolid& solid, Making& making) {
+                           const VeinSolid& solid, Checking checking, Making& making) {
     if (cut) {
         const TriangleMesh& part = inside ? cut->inside : cut->outside;
-        if (part.triangles.empty() || mesh::check_solid(part).sound()) return part;
+        if (part.triangles.empty() || checking == Checking::at_the_end || mesh::check_solid(part).sound()) return part;
     }
     making.report(solid_left_uncut, solid.vein, solid.block,
                   "its body is left uncut by " + by + (cut ? "; the cut is not closed" : "; " + cut.message));
@@ -74,13 +79,13 @@ std::optional<TriangleMesh> ground_over(const site::Ground& ground, const mesh::
     return solid ? std::optional<TriangleMesh>(all_rim(*solid)) : std::nullopt;
 }
 
-void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSolid& solid, Making& making) {
+void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSolid& solid, Checking checking, Making& making) {
     if (!ground.is_known() || body.triangles.empty()) return;
     if (!ground.has_given()) {
         const base::Plane below{ground.assumed()->point, -ground.assumed()->normal};
-        body = kept_or_uncut(body, mesh::cut_by_plane(body, below, mesh::rim), true, "the ground", solid, making);
+        body = kept_or_uncut(body, mesh::cut_by_plane(body, below, mesh::rim), true, "the ground", solid, checking, making);
     } else if (const auto tool = ground_over(ground, mesh::bounds(body))) {
-        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the ground", solid, making);
+        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the ground", solid, checking, making);
     }
 }
 
@@ -101,25 +106,18 @@ std::optional<TriangleMesh> property_over(const site::Property& property, const 
 }
 
 void cut_by_property(TriangleMesh& body, const std::shared_ptr<const site::Property>& property, const VeinSolid& solid,
-                     Making& making) {
+                     Checking checking, Making& making) {
     if (!property || body.triangles.empty()) return;
     const auto tool = property_over(*property, mesh::bounds(body));
     if (!tool)
         making.report(solid_left_uncut, solid.vein, solid.block,
                       "its body is left uncut by the property, whose outline crosses itself");
     else
-        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the property", solid, making);
+        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the property", solid, checking, making);
 }
 
 bool overlap(const mesh::Bounds& a, const mesh::Bounds& b) {
     return (a.lower.array() <= b.upper.array()).all() && (b.lower.array() <= a.upper.array()).all();
-}
-
-void cut_by_younger(TriangleMesh& body, const std::vector<const VeinSolid*>& younger, const VeinSolid& solid, Making& making) {
-    for (const VeinSolid* other : younger) {
-        if (body.triangles.empty() || !overlap(mesh::bounds(body), mesh::bounds(other->mesh))) continue;
-        body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(other->mesh)), false, "vein " + other->vein, solid, making);
-    }
 }
 
 SolidFigures figures_of(const Vein::Model& model, std::size_t block, const TriangleMesh& body) {
@@ -139,7 +137,40 @@ SolidFigures figures_of(const Vein::Model& model, std::size_t block, const Trian
     return figures;
 }
 
-// The body of one block, cut; nothing where there is none.
+// What cuts a body, one after the other.
+using CutStep = std::function<void(TriangleMesh&, Checking, Making&)>;
+
+std::vector<CutStep> cut_steps(const Vein& vein, std::size_t block, const VeinSolid& solid, const site::Site& site,
+                               const std::vector<const VeinSolid*>& younger) {
+    std::vector<CutStep> steps;
+    for (const base::Plane& bound : vein.blocks().bounds(block))
+        steps.emplace_back([bound, &solid](TriangleMesh& body, Checking checking, Making& making) {
+            const base::Plane within{bound.point, -bound.normal};
+            body = kept_or_uncut(body, mesh::cut_by_plane(body, within, mesh::rim), true, "a fault", solid, checking, making);
+        });
+    for (const VeinSolid* other : younger)
+        steps.emplace_back([other, &solid](TriangleMesh& body, Checking checking, Making& making) {
+            if (!overlap(mesh::bounds(body), mesh::bounds(other->mesh))) return;
+            body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(other->mesh)), false, "vein " + other->vein, solid,
+                                 checking, making);
+        });
+    steps.emplace_back([&site, &solid](TriangleMesh& body, Checking checking, Making& making) {
+        cut_by_ground(body, site.ground, solid, checking, making);
+    });
+    steps.emplace_back([&site, &solid](TriangleMesh& body, Checking checking, Making& making) {
+        cut_by_property(body, site.property, solid, checking, making);
+    });
+    return steps;
+}
+
+TriangleMesh cut(TriangleMesh body, const std::vector<CutStep>& steps, Checking checking, Making& making) {
+    for (const CutStep& step : steps)
+        if (!body.triangles.empty()) step(body, checking, making);
+    return body;
+}
+
+// The body of one block, cut; nothing where there is none. Checked once at the end; where that fails, body and cuts are checked
+// one by one, and the cut that spoils it is left out.
 void make_block(const Vein& vein, std::size_t block, const std::vector<const VeinSolid*>& younger, const site::Site& site,
                 Making& making) {
     VeinSolid solid;
@@ -147,18 +178,16 @@ void make_block(const Vein& vein, std::size_t block, const std::vector<const Vei
     solid.block = vein.blocks().name(block);
     const auto uncut = uncut_body(vein.model(), block);
     if (!uncut) return making.report(solid_left_out, solid.vein, solid.block, uncut.message);
-    TriangleMesh body = *uncut;
-    if (body.triangles.empty()) return;
-    const mesh::SolidCheck check = mesh::check_solid(body);
-    if (!check.sound()) return making.report(solid_left_out, solid.vein, solid.block, "its body is " + mesh::words_of(check));
-    for (const base::Plane& bound : vein.blocks().bounds(block)) {
-        if (body.triangles.empty()) return;
-        body = kept_or_uncut(body, mesh::cut_by_plane(body, {bound.point, -bound.normal}, mesh::rim), true, "a fault", solid,
-                             making);
+    const std::vector<CutStep> steps = cut_steps(vein, block, solid, site, younger);
+    Making quick;
+    TriangleMesh body = cut(*uncut, steps, Checking::at_the_end, quick);
+    if (!body.triangles.empty() && !mesh::check_solid(body).sound()) {
+        const mesh::SolidCheck check = mesh::check_solid(*uncut);
+        if (!check.sound()) return making.report(solid_left_out, solid.vein, solid.block, "its body is " + mesh::words_of(check));
+        body = cut(*uncut, steps, Checking::each, making);
+    } else {
+        base::append(making.findings, std::move(quick.findings));
     }
-    cut_by_younger(body, younger, solid, making);
-    cut_by_ground(body, site.ground, solid, making);
-    cut_by_property(body, site.property, solid, making);
     if (body.triangles.empty()) return;
     solid.mesh = std::move(body);
     solid.figures = figures_of(vein.model(), block, solid.mesh);
@@ -183,15 +212,24 @@ base::Checked<std::vector<VeinSolid>> vein_solids(const std::vector<Vein>& veins
         return when(veins[a].name(), events).value_or(-1) > when(veins[b].name(), events).value_or(-1);
     });
     std::vector<Making> made(veins.size());
-    for (const std::size_t i : order) {
-        std::vector<const VeinSolid*> younger;
-        for (const std::size_t other : order) {
-            if (other == i) break;
-            if (when(veins[i].name(), events))
-                for (const VeinSolid& solid : made[other].solids) younger.push_back(&solid);
+    const auto make = [&](std::size_t i, const std::vector<const VeinSolid*>& younger) {
+        std::vector<Making> blocks(veins[i].blocks().count());
+        base::parallel_for(blocks.size(), [&](std::size_t block) { make_block(veins[i], block, younger, site, blocks[block]); });
+        for (Making& block : blocks) {
+            std::move(block.solids.begin(), block.solids.end(), std::back_inserter(made[i].solids));
+            base::append(made[i].findings, std::move(block.findings));
         }
-        for (std::size_t block = 0; block < veins[i].blocks().count(); ++block)
-            make_block(veins[i], block, younger, site, made[i]);
+    };
+    // Those that nothing cuts are made side by side, the others after what cuts them.
+    const auto is_alone = [&](std::size_t i) { return !when(veins[i].name(), events) || i == order.front(); };
+    base::parallel_for(veins.size(), [&](std::size_t i) {
+        if (is_alone(i)) make(i, {});
+    });
+    std::vector<const VeinSolid*> younger;
+    for (const std::size_t i : order) {
+        if (!is_alone(i)) make(i, younger);
+        if (when(veins[i].name(), events))
+            for (const VeinSolid& solid : made[i].solids) younger.push_back(&solid);
     }
     base::Checked<std::vector<VeinSolid>> solids;
     for (Making& making : made) {

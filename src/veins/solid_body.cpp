@@ -15,8 +15,10 @@ namespace selvage::veins {
 namespace {
 
 constexpr double edges_a_bump = 4.0;     // on its radius
-constexpr double edges_a_spacing = 5.0;  // where no bump asks for more
+constexpr double edges_a_spacing = 3.0;  // where no bump asks for more
 constexpr double shortest_edge = 0.25;   // m: holes nearer to each other than a metre do not make it shorter
+// m, or of the log of the thickness: a third of what a pick is known to. Lower bumps are left to the vertices at the contacts.
+constexpr double least_bump = 0.05;
 constexpr double least_overstep = 5.0;   // m past a fault or the ground
 constexpr double overstep_widths = 6.0;  // of the largest thickness: walls that slant towards what cuts them
 
@@ -43,6 +45,7 @@ private:
         return {std::lround(std::floor(place.x() / square_)), std::lround(std::floor(place.y() / square_))};
     }
     void enter(const Bump& bump) {
+        if (std::abs(bump.height) < least_bump) return;
         if (bump.radius > edges_a_bump / edges_a_spacing * widest_asked_ * square_) return;
         const Eigen::Vector2d reach = Eigen::Vector2d::Constant(bump.radius);
         const Key low = key_of(bump.place - reach), high = key_of(bump.place + reach);

@@ -2,6 +2,8 @@
 
 #include "veins/surface_model.h"
 
+#include <Eigen/Cholesky>
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -172,30 +174,29 @@ double variance_with(const SurfaceModel& model, const PathPoint& point, const st
     return sum + means.variance();
 }
 
-double variance_with_core_at(const SurfaceModel& model, const PathPoint& point, const Eigen::Vector2d& oriented) {
-    if (model.neighbourhoods) return variance_with_core_at(model_about(model, point.chart_point.head<2>()), point, oriented);
-    const Eigen::Vector2d place = point.chart_point.head<2>() - model.rows.centre, there = oriented - model.rows.centre;
+std::vector<double> variances_with_core_at(const SurfaceModel& model, const PathPoint& point, const Places& oriented) {
+    if (model.neighbourhoods) return variances_with_core_at(model_about(model, point.chart_point.head<2>()), point, oriented);
+    const Eigen::Vector2d place = point.chart_point.head<2>() - model.rows.centre;
     const OnHeight asked = on_height(model, point);
-    double gained = 0.0;
+    std::vector<double> left(oriented.size(), budget_over_path(model, point).total());
     for (const SurfaceNode& node : model.nodes) {
         const NodeForecast forecast = forecast_of(model, node, place, asked);
-        const Eigen::MatrixX2d with_slopes = slopes_with_rows(model.rows, node.kernel, there);
-        const KernelTerms terms = kernel_at(node.kernel, place - there);
         const Eigen::Vector2d trend = model.rows.trend_variances.tail<2>();
-        const Eigen::Vector2d known = with_slopes.transpose() * forecast.weights;
-        const Eigen::Vector2d shared = trend.cwiseProduct(place) + terms.p * terms.pull - known;
-        Eigen::Matrix2d slopes = kernel_at(node.kernel, Eigen::Vector2d::Zero()).slopes_with_slopes(node.kernel);
-        slopes.diagonal() += trend;
-        const Eigen::MatrixXd white = node.data.whitener.triangularView<Eigen::Lower>() * with_slopes;
-        slopes -= white.transpose() * white;
-        slopes.diagonal().array() += node.guess.core_sd * node.guess.core_sd;
-        const double determinant = slopes(0, 0) * slopes(1, 1) - slopes(0, 1) * slopes(1, 0);
-        gained += node.weight *
-                  (slopes(1, 1) * shared(0) * shared(0) - 2.0 * slopes(0, 1) * shared(0) * shared(1) +
-                   slopes(0, 0) * shared(1) * shared(1)) /
-                  determinant;
+        for (std::size_t i = 0; i < oriented.size(); ++i) {
+            const Eigen::Vector2d there = oriented[i] - model.rows.centre;
+            const Eigen::MatrixX2d with_slopes = slopes_with_rows(model.rows, node.kernel, there);
+            const KernelTerms terms = kernel_at(node.kernel, place - there);
+            const Eigen::Vector2d known = with_slopes.transpose() * forecast.weights;
+            const Eigen::Vector2d shared = trend.cwiseProduct(place) + terms.p * terms.pull - known;
+            Eigen::Matrix2d slopes = kernel_at(node.kernel, Eigen::Vector2d::Zero()).slopes_with_slopes(node.kernel);
+            slopes.diagonal() += trend;
+            const Eigen::MatrixXd white = node.data.whitener.triangularView<Eigen::Lower>() * with_slopes;
+            slopes -= white.transpose() * white;
+            slopes.diagonal().array() += node.guess.core_sd * node.guess.core_sd;
+            left[i] -= node.weight * shared.dot(slopes.ldlt().solve(shared));
+        }
     }
-    return budget_over_path(model, point).total() - gained;
+    return left;
 }
 
 }  // namespace selvage::veins

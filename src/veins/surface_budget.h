@@ -27,8 +27,9 @@ SurfaceBudget budget_over_path(const SurfaceModel& model, const PathPoint& point
 
 // What a further measurement would leave of the variance: the same nodes and weights.
 //   remeasured  sources with the sds that they would have then
-//   oriented    a place (u, v) where a slope would be measured on core
+//   oriented    places (u, v) at one of which a slope would be measured on core: a variance for each
 double variance_with(const SurfaceModel& model, const PathPoint& point, const std::map<paths::SourceId, double>& remeasured);
-double variance_with_core_at(const SurfaceModel& model, const PathPoint& point, const Eigen::Vector2d& oriented);
+std::vector<double> variances_with_core_at(const SurfaceModel& model, const PathPoint& point,
+                                           const std::vector<Eigen::Vector2d>& oriented);
 
 }  // namespace selvage::veins

@@ -280,7 +280,7 @@ TEST(TableFiles, AreTheTablesWithTheirHeaders) {
     }
     EXPECT_EQ(names, (Lines{"tables/paths.csv", "tables/orientations.csv", "tables/intercepts.csv", "tables/no_vein.csv",
                             "tables/pierce_points.csv", "tables/not_seen_yet.csv", "tables/fit.csv", "tables/veins.csv",
-                            "tables/alpha_tests.csv", "tables/sets.csv", "tables/vein_of.csv", "tables/step_outs.csv",
+                            "tables/alpha_tests.csv", "tables/sets.csv", "tables/vein_of.csv", "tables/slips.csv", "tables/step_outs.csv",
                             "tables/checks.csv"}));
 }
 

@@ -108,7 +108,7 @@ void expect_nearly_exact(const Fitted& one) {
     const double total = budget_over_path(*one.local, point).total();
     EXPECT_NEAR(total, heights_over_paths(*one.local, {point}).front().variance(), 1e-6 * total);
     EXPECT_NEAR(variance_with(*one.local, point, {}), total, 1e-6 * total);
-    EXPECT_LT(variance_with_core_at(*one.local, point, places.front()), total);
+    EXPECT_LT(variances_with_core_at(*one.local, point, {places.front()}).front(), total);
 }
 
 TEST(ManyIntercepts, EveryQuestionHasNearlyTheExactAnswer) {

@@ -73,7 +73,7 @@ TEST(SurfaceBudget, ABetterSurveyTakesItsPartAway) {
 TEST(SurfaceBudget, OrientedCoreIsWorthWhatAFitWithItGives) {
     const auto model = fit_surface(fan(), 50.0, SurfaceRules{true});
     const PathPoint point = new_hole();
-    const double with_core = variance_with_core_at(*model, point, {140.0, 50.0});
+    const double with_core = variances_with_core_at(*model, point, {{140.0, 50.0}}).front();
     EXPECT_LT(with_core, budget_over_path(*model, point).total());
     EXPECT_GT(with_core, 0.5 * budget_over_path(*model, point).total());
 }
