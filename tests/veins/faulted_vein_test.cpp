@@ -1,4 +1,4 @@
-#include "veins/vein_scene.h"
+#include "veins/faulted_scene.h"
 
 #include <gtest/gtest.h>
 
@@ -8,39 +8,6 @@
 namespace selvage::veins {
 namespace {
 
-// A vein that a fault parts at u = `at`, its hanging-wall side moved by a slip within the fault.
-struct Faulted {
-    Scene scene;
-    faults::Fault fault;
-
-    explicit Faulted(const Eigen::Vector3d& slip_in_chart, double at = 75.0, double lean = 0.4) {
-        scene.height = [](const Eigen::Vector2d&) { return 0.0; };
-        scene.thickness = [](const Eigen::Vector2d&) { return 0.8; };
-        const Eigen::Matrix3d world = scene.chart.chart_from_world_rotation.transpose();
-        Eigen::Vector3d normal = world * Eigen::Vector3d(1.0, 0.1, lean).normalized();
-        const Eigen::Vector3d slip = world * slip_in_chart;
-        fault.name = "Cross Fault";
-        fault.plane = {scene.chart.world_from_chart({at, 0.0, 0.0}), normal};
-        fault.slip = slip - normal * normal.dot(slip);
-        fault.slip_given = true;
-        scene.settings.events.names = {"Cross Fault"};
-        scene.settings.events.faults = {fault};
-        scene.settings.events.order = {"North", "Cross Fault"};
-    }
-    // A hole as Scene::hit makes it, moved with its block: only what lies there counts.
-    void hit(const std::string& name, const Eigen::Vector2d& place, double angle, double heading, bool picked = true) {
-        if (picked)
-            scene.hit(name, place, angle, heading, false);
-        else
-            scene.hole(name, place, angle, heading);
-        const Eigen::Vector3d on_vein = scene.chart.world_from_chart({place.x(), place.y(), scene.height(place)});
-        if (base::signed_distance(fault.plane, on_vein) < 0.0) return;
-        for (paths::Station& station : scene.paths.back().stations) station.position += fault.slip;
-        scene.paths.back().collar += fault.slip;
-        if (picked) scene.intercepts.met.back().point += fault.slip;
-    }
-};
-
 const Crossing* of_block(const std::vector<Crossing>& crossings, const std::string& block) {
     const auto found = std::find_if(crossings.begin(), crossings.end(), [&](const Crossing& one) { return one.block == block; });
     return found == crossings.end() ? nullptr : &*found;
@@ -48,7 +15,7 @@ const Crossing* of_block(const std::vector<Crossing>& crossings, const std::stri
 
 // Without noise: contacts on one side of the fault, foretold from those of the other side alone.
 TEST(FaultedVein, OneSideForetellsTheOther) {
-    Faulted world({0.0, -14.0, 22.0});
+    FaultedScene world({0.0, -14.0, 22.0});
     int number = 0;
     for (const double u : {-120.0, -70.0, -20.0, 20.0})
         for (const double v : {-60.0, -10.0, 45.0, 90.0}) {
@@ -72,19 +39,14 @@ TEST(FaultedVein, OneSideForetellsTheOther) {
     }
 }
 
-Faulted both_sides(const Eigen::Vector3d& slip) {
-    Faulted world(slip);
-    int number = 0;
-    for (const double u : {-70.0, -20.0, 25.0, 125.0, 170.0, 215.0})
-        for (const double v : {-60.0, -10.0, 45.0, 90.0}) {
-            ++number;
-            world.hit("L-" + std::to_string(number), {u, v}, 70.0 + number % 5, 90.0);
-        }
+FaultedScene both_sides(const Eigen::Vector3d& slip) {
+    FaultedScene world(slip);
+    world.lattice();
     return world;
 }
 
 TEST(FaultedVein, IsOneVeinInTwoBlocks) {
-    const Faulted world = both_sides({0.0, -14.0, 22.0});
+    const FaultedScene world = both_sides({0.0, -14.0, 22.0});
     Scene scene = world.scene;
     const std::vector<Vein> veins = scene.model();
     ASSERT_EQ(veins.size(), 1u);
@@ -125,7 +87,7 @@ TEST(FaultedVein, IsOneVeinInTwoBlocks) {
 // A hole that passes where a normal fault pulled the vein apart meets it in neither block; through a reverse fault, in both.
 TEST(FaultedVein, GapsAndRepeatsAreFound) {
     for (const double throw_sign : {-1.0, 1.0}) {
-        Faulted world = both_sides({throw_sign * 20.0, 0.0, throw_sign * -30.0});
+        FaultedScene world = both_sides({throw_sign * 20.0, 0.0, throw_sign * -30.0});
         // Square to the vein half way between where both sides end at the fault.
         const Eigen::Vector3d foot = world.scene.chart.world_from_chart({75.0, 0.0, 0.0}) + world.fault.slip / 2.0;
         const Eigen::Vector3d down = -world.scene.chart.w();
@@ -154,7 +116,7 @@ TEST(FaultedVein, GapsAndRepeatsAreFound) {
 
 // Across the vein both sides tell the throw of a fault whose slip nobody gave; along it they tell little, and say so.
 TEST(FaultedVein, BothSidesTellASlipThatIsNotGiven) {
-    Faulted world = both_sides({0.0, -14.0, 22.0});
+    FaultedScene world = both_sides({0.0, -14.0, 22.0});
     world.scene.settings.events.faults[0].slip_given = false;
     world.scene.settings.events.faults[0].slip = Eigen::Vector3d::Zero();
     const auto modelled = world.scene.model_with_findings();

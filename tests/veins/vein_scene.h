@@ -11,6 +11,7 @@
 
 #include <cmath>
 #include <functional>
+#include <optional>
 #include <string>
 
 // A vein that is known, and straight holes through it, as the veins' room gets them. Everything is invented.
@@ -36,6 +37,9 @@ struct Scene {
     std::vector<paths::Path> paths;
     intercepts::Intercepts intercepts;
     VeinSettings settings;
+    std::optional<site::Site> given_site;  // else the ground is the plane through the collars
+
+    site::Site site() const { return given_site ? *given_site : site::assumed_site(records); }
 
     // A hole through the mid-surface over (u, v), at an angle to the base plane, its in-plane part towards `heading` from u to v.
     // It starts 150 m before the vein (of the hanging wall's side unless said) and ends `beyond` m after it.
@@ -119,9 +123,7 @@ struct Scene {
     }
 
     std::vector<Vein> model() { return model_with_findings().value; }
-    base::Checked<std::vector<Vein>> model_with_findings() {
-        return model_veins(intercepts, paths, records, site::assumed_site(records), settings);
-    }
+    base::Checked<std::vector<Vein>> model_with_findings() { return model_veins(intercepts, paths, records, site(), settings); }
 
     // Everything turned about the zenith.
     Scene turned(double degrees) const {
