@@ -44,6 +44,7 @@ Outcome<std::vector<Eigen::Vector3d>> distinct(const std::vector<Eigen::Vector3d
 
 Outcome<TriangleMesh> surface_of(std::vector<Eigen::Vector3d> points) {
     std::vector<Eigen::Vector2d> plan;
+    plan.reserve(points.size());
     for (const Eigen::Vector3d& point : points) plan.emplace_back(point.x(), point.y());
     TriangleMesh mesh;
     mesh.triangles = delaunay(plan);

@@ -67,6 +67,7 @@ std::vector<TriangleMesh> pieces(const TriangleMesh& mesh) {
     for (std::size_t i = 0; i < out.size(); ++i) order.emplace_back(-std::abs(volume(out[i])), i);
     std::sort(order.begin(), order.end());
     std::vector<TriangleMesh> sorted;
+    sorted.reserve(out.size());
     for (const auto& [size, i] : order) sorted.push_back(std::move(out[i]));
     return sorted;
 }
