@@ -287,7 +287,7 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
 Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     const drawing::Style& style = tools.style;
     switch (sign) {
-        case Sign::stated_fault: return {"fault, as stated; not applied", level_line(style.line("fault"))};
+        case Sign::stated_fault: return {"fault, as a plane", level_line(style.line("fault"))};
         case Sign::contact: return {"vein contact", dipping_line(style.line("contact_mark"), 0.0)};
         case Sign::fault: return {"fault", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
         case Sign::foliation: return {"foliation", dipping_line(style.line("foliation_mark"), 0.0)};

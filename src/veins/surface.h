@@ -48,7 +48,7 @@ struct SurfaceModel;  // defined in surface.cpp's own header part; shared read-o
 
 // Fits the model: nodes of (nu; L, g, q, psi, g_n, f_n) with weights, 0.99 of the weight kept. spacing s in m. Needs one datum or
 // more; of one hole at one place only one. Over 600 rows (200 oriented intercepts) the nodes are found and weighed by a
-// likelihood of neighbours, and the twelve heaviest are solved with all data. Over 2,400 rows (800 oriented intercepts) they are
+// likelihood of neighbours, and the ten heaviest are solved with all data. Over 2,400 rows (800 oriented intercepts) they are
 // not: what is asked at a place is answered from the data about the datum nearest to it and some spread ones.
 std::shared_ptr<const SurfaceModel> fit_surface(std::vector<SurfaceDatum> data, double spacing, const SurfaceRules& rules);
 

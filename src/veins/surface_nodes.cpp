@@ -242,7 +242,7 @@ SurfaceRows spread_rows(const SurfaceRows& rows, std::size_t count) {
 // Very many data: modes sought on a spread selection, then, as weights are, by neighbours among all. (A selection alone sees
 // little of short waves and of noise: taken for all it cost .29 of log score at 375 intercepts.)
 std::vector<WeighedGuess> nodes_of_many(const SurfaceRows& rows, double spacing) {
-    constexpr std::size_t selection = 100, neighbours = 20, most_nodes = 12;
+    constexpr std::size_t selection = 100, neighbours = 20, most_nodes = 10;
     const SurfaceRows spread = spread_rows(rows, selection);
     const NeighbourLikelihood likelihood(rows, neighbours);
     const std::vector<Node> nodes = of_both([&](Smoothness smoothness) {
