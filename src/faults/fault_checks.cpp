@@ -23,9 +23,17 @@ const Check fault_off_its_plane{"fault-off-its-plane", Severity::warning,
                                 "A place where a fault was met lies far off the plane that all its data make.",
                                 "Look at the pick; a fault that bends is better given as two."};
 
+const Check fault_cuts_nothing{"fault-cuts-nothing", Severity::note,
+                               "A fault that is younger than a vein lies beyond all of it that is modelled.",
+                               "Nothing, if that is so; else look at its point, dip and dip_direction."};
+const Check slip_out_of_reach{"slip-out-of-reach", Severity::warning,
+                              "A fault's slip is longer than all the ground that the collars span.",
+                              "Look at its figures and their unit; the fault cuts, and moves nothing."};
+
 const std::vector<const Check*>& checks() {
-    static const std::vector<const Check*> all{&fault_attitude_unknown, &slip_off_the_plane, &slip_not_given,
-                                               &event_without_order, &fault_off_its_plane};
+    static const std::vector<const Check*> all{&fault_attitude_unknown, &slip_off_the_plane,  &slip_not_given,
+                                               &event_without_order,    &fault_off_its_plane, &fault_cuts_nothing,
+                                               &slip_out_of_reach};
     return all;
 }
 

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -123,11 +124,32 @@ Eigen::Vector3d stated_slip(const settings::FaultSetting& setting, const base::P
     return setting.strike_slip.value_or(0.0) * right - setting.dip_slip.value_or(0.0) * up_dip;
 }
 
-void add_slip(Fault& fault, const settings::FaultSetting& setting, const base::MapFrame& frame,
+// Longest side of what the collars span, m; nothing where there are fewer than two.
+std::optional<double> ground_spanned(const tables::Records& records) {
+    if (records.collars.size() < 2) return std::nullopt;
+    Eigen::AlignedBox3d box;
+    for (const tables::Collar& collar : records.collars) box.extend(collar.position);
+    constexpr double least = 500.0;  // m: few collars on one pad tell little of the ground
+    return std::max(least, box.diagonal().norm());
+}
+
+void add_slip(Fault& fault, const settings::FaultSetting& setting, const tables::Records& records,
               std::vector<base::Finding>& findings) {
+    const base::MapFrame& frame = records.frame;
     fault.slip_given = setting.slip || setting.strike_slip || setting.dip_slip;
     if (!fault.slip_given) return;
     const Eigen::Vector3d stated = stated_slip(setting, fault.plane);
+    const std::optional<double> spanned = ground_spanned(records);
+    if (spanned && stated.norm() > *spanned) {
+        fault.slip_given = false;
+        findings.push_back(
+            about(slip_out_of_reach, setting,
+                  fmt::format("the slip of fault {} is {} {}, longer than the ground that the collars span ({} {}): it "
+                              "cuts, and moves nothing",
+                              fault.name, base::fixed(frame.length(stated.norm()), 0), base::symbol_of(frame.unit),
+                              base::fixed(frame.length(*spanned), 0), base::symbol_of(frame.unit))));
+        return;
+    }
     const double off = fault.plane.normal.dot(stated);
     fault.slip = stated - off * fault.plane.normal;
     fault.slip_sd = setting.slip_sd.value_or(std::max(least_slip_sd, slip_sd_share * fault.slip.norm()));
@@ -201,7 +223,7 @@ base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& se
         fault.name = setting.name;
         fault.number = number;
         place(fault, *fit, evidence);
-        add_slip(fault, setting, records.frame, events.findings);
+        add_slip(fault, setting, records, events.findings);
         report_far_places(fault, evidence, records.frame, events.findings);
         events.value.faults.push_back(std::move(fault));
     }

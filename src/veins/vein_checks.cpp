@@ -35,6 +35,9 @@ const Check outcrops_over_half{
     "outcrops-over-half", Severity::note, "More than half of a vein's thicknesses are from outcrops.",
     "Remember that veins crop out where they are wide and hard: such thicknesses speak for the surface."};
 
+const Check vein_out_of_ground{"vein-out-of-ground", Severity::warning,
+                               "A part of a vein that was met lies wholly above the ground, off the property or beyond a fault.",
+                               "Look at the slip of the faults that moved it, the topography and the property."};
 const Check solid_left_out{"solid-left-out", Severity::warning, "A part of a vein could not be made into a closed body.",
                            "Look at the contacts that are named there; tables and sheets do not depend on the body."};
 const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
@@ -45,7 +48,7 @@ const std::vector<const Check*>& checks() {
     static const std::vector<const Check*> all{
         &vein_without_data,    &vein_attitude_unknown, &vein_turns,         &attitude_disagrees,
         &contacts_turned_over, &contacts_disagree,     &doubtful_intercept, &prior_only,
-        &outcrops_over_half,   &solid_left_out,        &solid_left_uncut};
+        &outcrops_over_half,   &solid_left_out,        &solid_left_uncut,   &vein_out_of_ground};
     return all;
 }
 

@@ -1,6 +1,7 @@
 #include "veins/vein_messages.h"
 
 #include "base/text.h"
+#include "faults/fault_checks.h"
 #include "veins/vein_checks.h"
 
 #include <fmt/format.h>
@@ -8,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace selvage::veins {
 
@@ -17,6 +19,7 @@ constexpr double steep_share_allowed = 0.02;
 constexpr double neighbours = 5.0;  // m between two intercepts that ought to agree
 constexpr double sds_of_disagreement = 4.0;
 constexpr double errors_of_attitude = 4.0;
+constexpr double edge_at_fault = 5.0;  // m
 
 void report(VeinWork& work, const base::Check& check, const Evidence* about, std::string message) {
     base::Finding finding{&check, {}, {}, std::move(message)};
@@ -145,6 +148,34 @@ void report_few(VeinWork& work) {
                        outcrops, all, work.setting->name));
 }
 
+// Faults that come nowhere near, and blocks of which nothing is left within the ground and the property.
+void report_blocks(VeinWork& work) {
+    const Vein::Model& model = *work.model;
+    const std::vector<faults::Fault>& faults = model.blocks.faults();
+    const auto block_seen = [&](std::size_t block) {
+        return std::any_of(model.edges.begin(), model.edges.end(),
+                           [&](const EdgeLine& edge) { return edge.block == model.blocks.name(block); });
+    };
+    for (std::size_t f = 0; f < faults.size(); ++f) {
+        std::set<bool> sides;
+        for (const Evidence& one : work.evidence)
+            if (one.point) sides.insert(model.blocks.on_hanging_side(one.block, f));
+        const bool reached = std::any_of(model.edges.begin(), model.edges.end(), [&](const EdgeLine& edge) {
+            return edge.reason == EdgeReason::fault &&
+                   std::abs(base::signed_distance(faults[f].plane, edge.points.front())) < edge_at_fault;
+        });
+        if (sides.size() < 2 && !reached)
+            report(work, faults::fault_cuts_nothing, nullptr,
+                   fmt::format("fault {} does not come to vein {} as it is modelled", faults[f].name, work.setting->name));
+    }
+    for (std::size_t block = 0; block < model.parts.size(); ++block)
+        if (!model.parts[block].extent.hits.empty() && !block_seen(block))
+            report(
+                work, vein_out_of_ground, nullptr,
+                fmt::format("nothing of vein {}{} lies below the ground, within the property and before the faults",
+                            work.setting->name, model.blocks.is_cut() ? " in block " + model.blocks.name(block) : std::string()));
+}
+
 }  // namespace
 
 void report_no_plane(VeinWork& work) {
@@ -179,6 +210,7 @@ void report_data(VeinWork& work) {
     report_disagreement(work);
     report_doubtful(work);
     report_few(work);
+    report_blocks(work);
 }
 
 }  // namespace selvage::veins

@@ -103,6 +103,15 @@ TEST(ModelFaults, ASlipOffThePlaneIsHeldWithinItAndNamed) {
     EXPECT_NEAR(ground.only().slip.y(), 3.0, 1e-9);
 }
 
+TEST(ModelFaults, ASlipLongerThanTheGroundMovesNothing) {
+    Ground ground;
+    ground.records.collars = {test::collar("A", {0.0, 0.0, 0.0}, 100.0), test::collar("B", {300.0, 0.0, 0.0}, 100.0)};
+    ground.settings[0].strike_slip = 3000.0;
+    EXPECT_THAT(ground.found(), testing::ElementsAre("slip-out-of-reach"));
+    EXPECT_EQ(ground.only().slip, Eigen::Vector3d(0, 0, 0));
+    EXPECT_FALSE(ground.only().slip_given);
+}
+
 TEST(ModelFaults, TheOrderTellsWhichCutWhich) {
     Ground ground;
     ground.settings.push_back(ground.settings[0]);

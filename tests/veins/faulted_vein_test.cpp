@@ -131,5 +131,14 @@ TEST(FaultedVein, BothSidesTellASlipThatIsNotGiven) {
         EXPECT_LT(std::abs(slip.slip(axis) - world.fault.slip(axis)), 3.0 * slip.sd(axis));
 }
 
+TEST(FaultedVein, AFaultThatComesNowhereNearIsNamed) {
+    FaultedScene world({0.0, -14.0, 22.0}, 900.0);
+    world.lattice();
+    const auto modelled = world.scene.model_with_findings();
+    EXPECT_EQ(count_of(modelled.findings, "fault-cuts-nothing"), 1u);
+    FaultedScene near = both_sides({0.0, -14.0, 22.0});
+    EXPECT_EQ(count_of(near.scene.model_with_findings().findings, "fault-cuts-nothing"), 0u);
+}
+
 }  // namespace
 }  // namespace selvage::veins
