@@ -14,6 +14,7 @@ namespace {
 constexpr double waves_sd = 2.0;      // m, of a fault about its plane
 constexpr double least_spread = 5.0;  // m, rms off a line, for places alone to tell an attitude
 constexpr int most_rounds = 20;
+constexpr double least_pole_sd = 0.002;  // radians, a tenth of a degree: nobody knows an attitude better
 
 Eigen::Vector3d middle_of(const std::vector<PlaneDatum>& places) {
     Eigen::Vector3d sum = Eigen::Vector3d::Zero();
@@ -21,11 +22,13 @@ Eigen::Vector3d middle_of(const std::vector<PlaneDatum>& places) {
     return sum;
 }
 
+double variance_of(const PoleDatum& pole) { return std::pow(std::max(pole.sd, least_pole_sd), 2); }
+
 // The first guess of the normal: the poles', else the thinnest way of the places.
 std::optional<Eigen::Vector3d> first_normal(const std::vector<PlaneDatum>& places, const std::vector<PoleDatum>& poles) {
     Eigen::Matrix3d scatter = Eigen::Matrix3d::Zero();
     if (!poles.empty()) {
-        for (const PoleDatum& pole : poles) scatter += pole.pole * pole.pole.transpose() / (pole.sd * pole.sd);
+        for (const PoleDatum& pole : poles) scatter += pole.pole * pole.pole.transpose() / variance_of(pole);
         return Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(scatter).eigenvectors().col(2);
     }
     if (places.size() < 3) return std::nullopt;
@@ -65,8 +68,8 @@ std::optional<PlaneFit> fit_fault_plane(const std::vector<PlaneDatum>& places, c
         }
         for (const PoleDatum& pole : poles) {
             const double side = pole.pole.dot(fit.plane.normal) < 0.0 ? -1.0 : 1.0;
-            normals.add(Eigen::Vector3d::UnitY(), side * pole.pole.dot(fit.first_axis), pole.sd * pole.sd);
-            normals.add(Eigen::Vector3d::UnitZ(), side * pole.pole.dot(fit.second_axis), pole.sd * pole.sd);
+            normals.add(Eigen::Vector3d::UnitY(), side * pole.pole.dot(fit.first_axis), variance_of(pole));
+            normals.add(Eigen::Vector3d::UnitZ(), side * pole.pole.dot(fit.second_axis), variance_of(pole));
         }
         fit.covariance = normals.matrix.ldlt().solve(Eigen::Matrix3d::Identity());
         const Eigen::Vector3d step = fit.covariance * normals.right;

@@ -25,6 +25,7 @@ constexpr double slip_sd_share = 0.1;    // of the slip's length, where no sd is
 constexpr double least_slip_sd = 0.5;    // m
 const base::Angle stated_attitude_sd = base::Angle::degrees(5.0);
 const base::Angle core_attitude_sd = base::Angle::degrees(10.0);  // of one pole of a fault's core or outcrop
+constexpr int unused_quality = 4;                                 // printed, not used
 constexpr double allowed_off_plane = 0.05;                        // of the slip's length
 constexpr double far_off = 4.0;                                   // residuals of this many sds are named
 constexpr std::size_t most_faults = 12;                           // blocks double with each
@@ -78,7 +79,8 @@ Evidence evidence_of(const settings::FaultSetting& setting, const tables::Record
         if (outcrop.attitude) evidence.poles.push_back({base::upward_normal(*outcrop.attitude), core_attitude_sd.radians()});
     }
     for (const orientation::Orientation& row : orientations)
-        if (row.vein == setting.name && row.pole) evidence.poles.push_back({*row.pole, core_attitude_sd.radians()});
+        if (row.vein == setting.name && row.pole && row.quality < unused_quality)
+            evidence.poles.push_back({*row.pole, core_attitude_sd.radians()});
     if (setting.dip && setting.dip_direction)
         evidence.poles.push_back({base::upward_normal({*setting.dip, *setting.dip_direction}),
                                   setting.attitude_sd.value_or(stated_attitude_sd).radians()});
@@ -89,8 +91,12 @@ base::Finding about(const base::Check& check, const settings::FaultSetting& sett
     return {&check, {"project", "", setting.line}, {}, std::move(message)};
 }
 
-void place(Fault& fault, const PlaneFit& fit, const Evidence& evidence) {
+void place(Fault& fault, const PlaneFit& fit, const Evidence& evidence, const settings::FaultSetting& setting) {
     fault.plane = fit.plane;
+    // The hanging-wall side is the stated attitude's, also where the data make a steep fault lean the other way.
+    if (setting.dip && setting.dip_direction &&
+        fault.plane.normal.dot(base::upward_normal({*setting.dip, *setting.dip_direction})) < 0.0)
+        fault.plane.normal = -fault.plane.normal;
     fault.first_axis = fit.first_axis;
     fault.second_axis = fit.second_axis;
     fault.covariance = fit.covariance;
@@ -222,7 +228,7 @@ base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& se
         Fault fault;
         fault.name = setting.name;
         fault.number = number;
-        place(fault, *fit, evidence);
+        place(fault, *fit, evidence, setting);
         add_slip(fault, setting, records, events.findings);
         report_far_places(fault, evidence, records.frame, events.findings);
         events.value.faults.push_back(std::move(fault));

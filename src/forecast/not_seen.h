@@ -17,11 +17,13 @@ struct NotSeen {
     double chance_ahead = 0.0;  // given that the core down to there showed no vein
 };
 
-// P (1 - F(d)) / (1 - P F(d)): P the vein's presence at the crossing, F(d) the chance that the crossing comes before d; a vein in
-// the core is taken to be recognised.
-double chance_ahead(const Pierce& pierce, double depth);
+// P (1 - F(d)) / (1 - P F(d)) of a vein's pieces that one hole may cross: F(d) the part of their chances C that is used up at d,
+// P the chance that one is crossed at all, min(1, sum of C), times the vein's presence there (weighed by C); a vein in the core
+// is taken to be recognised.
+double chance_ahead(const std::vector<const Pierce*>& pieces, double depth);
 
-// For each forecast of an active hole: from as deep as it was drilled, then every whole step, to its stop depth. step m.
+// For each active hole and vein that it has a forecast of: from as deep as it was drilled, then every whole step, to the last
+// stop depth. step m.
 std::vector<NotSeen> not_seen_yet(const std::vector<Pierce>& pierces, const std::vector<paths::Path>& paths, double step);
 
 }  // namespace selvage::forecast

@@ -64,7 +64,7 @@ Pierce pierce_of(const paths::Path& path, const veins::Vein& vein, std::size_t v
     pierce.chance_reached = crossing.cumulative_at(path.end_depth);
     pierce.crossing = std::move(crossing);
     pierce.point = paths::position_at(path, pierce.depth);
-    const veins::AtPoint there = vein.at(pierce.point);
+    const veins::AtPoint there = vein.at(pierce.point, pierce.crossing.block_number);
     const double sine = std::abs(there.normal.dot(paths::direction_at(path, pierce.depth)));
     pierce.angle = base::Angle::radians(std::asin(std::min(1.0, sine)));
     pierce.covariance = veins::pierce_covariance(path, pierce.depth, there.normal, pierce.depth_sd());
@@ -90,9 +90,13 @@ Ahead ahead_of(const paths::Path& path, const std::vector<veins::Vein>& veins, c
         const std::set<std::string> met_in = met_blocks(path, veins[number], intercepts);
         met += met_in.empty() ? 0 : 1;
         if (!met_in.empty() && !veins[number].blocks().is_cut()) continue;
-        for (veins::Crossing& crossing : veins[number].crossings(path)) {
+        std::vector<veins::Crossing> crossings = veins[number].crossings(path);
+        // Once one piece counts, so do the vein's others: their chances belong together.
+        const bool near = std::any_of(crossings.begin(), crossings.end(), [](const veins::Crossing& crossing) {
+            return crossing.within_extent || crossing.beyond_extent_sd <= sds_beyond_extent;
+        });
+        for (veins::Crossing& crossing : crossings) {
             if (!lies_ahead(crossing, path, met_in)) continue;
-            const bool near = crossing.within_extent || crossing.beyond_extent_sd <= sds_beyond_extent;
             (near ? ahead.rows : off).push_back(pierce_of(path, veins[number], number, std::move(crossing), tail));
         }
     }
@@ -133,7 +137,7 @@ base::Checked<Forecast> forecast_pierces(const std::vector<paths::Path>& paths, 
         if (!is_to_come(paths[i])) return;
         ahead[i] = ahead_of(paths[i], veins, intercepts, plan.tail);
         for (Pierce& pierce : ahead[i].rows)
-            pierce.budget = veins[pierce.vein_number].error_budget(paths[i], pierce.depth, paths);
+            pierce.budget = veins[pierce.vein_number].error_budget(paths[i], pierce.depth, pierce.crossing.block_number, paths);
     });
     base::Checked<Forecast> forecast;
     for (std::size_t i = 0; i < paths.size(); ++i) {

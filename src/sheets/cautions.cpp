@@ -1,5 +1,7 @@
 #include "sheets/cautions.h"
 
+#include <algorithm>
+
 namespace selvage::sheets {
 
 namespace {
@@ -24,6 +26,14 @@ std::string interpretation_caution(const faults::Events& events) {
         if (!fault.slip_given) unmoved += (unmoved.empty() ? "" : ", ") + fault.name;
     if (!unmoved.empty())
         caution += " Slip not given (" + unmoved + "): veins are cut there but not moved; near it, ranges are not to be trusted.";
+    std::string unused;
+    for (const std::string& name : events.names) {
+        const bool placed =
+            std::any_of(events.faults.begin(), events.faults.end(), [&](const auto& fault) { return fault.name == name; });
+        const bool ordered = std::find(events.order.begin(), events.order.end(), name) != events.order.end();
+        if (!placed || !ordered) unused += (unused.empty() ? "" : ", ") + name;
+    }
+    if (!unused.empty()) caution += " Not applied (" + unused + "): near it, veins and forecasts are not to be trusted.";
     return caution;
 }
 

@@ -200,8 +200,12 @@ std::vector<Places> trace_of_block(const veins::Vein& vein, std::size_t block,
         open = place.has_value();
     }
     const std::vector<Places> modelled = where_negative(parts, [](const VeinPlace& place) { return 0.5 - place.inside; });
-    return where_negative(
-        modelled, [&](const VeinPlace& place) { return height_over_ground(ground, frame.at(place.mid.x(), place.mid.y())); });
+    const auto on_plane = [&](const VeinPlace& place) { return frame.at(place.mid.x(), place.mid.y()); };
+    const std::vector<Places> below =
+        where_negative(modelled, [&](const VeinPlace& place) { return height_over_ground(ground, on_plane(place)); });
+    if (!vein.blocks().is_cut()) return below;
+    // Bent over from cuts on either side, it ends where the fault is drawn.
+    return where_negative(below, [&](const VeinPlace& place) { return -vein.blocks().inside(block, on_plane(place)).distance; });
 }
 
 }  // namespace

@@ -292,6 +292,7 @@ std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Pa
     Crossing crossing = curve_through(knots, exact);
     if (crossing.chance < least_chance) return std::nullopt;
     crossing.block = model.blocks.name(stretch.block);
+    crossing.block_number = stretch.block;
     place_on_extent(model, part, path, crossing);
     return crossing;
 }

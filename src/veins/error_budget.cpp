@@ -108,14 +108,14 @@ void add_core(ErrorBudget& told, const SurfaceModel& model, const PathPoint& poi
 
 }  // namespace
 
-ErrorBudget Vein::error_budget(const paths::Path& path, double depth, const std::vector<paths::Path>& paths) const {
+ErrorBudget Vein::error_budget(const paths::Path& path, double depth, std::size_t block,
+                               const std::vector<paths::Path>& paths) const {
     const Model& model = *model_;
     PathPoint point;
-    const Located place = located(model, paths::position_at(path, depth));
-    point.chart_point = place.chart_point;
+    point.chart_point = model.parts[block].chart.chart_from_world(paths::position_at(path, depth));
     const Eigen::Vector2d gradient = model.lattice->at(point.chart_point.head<2>()).gradient;
     point.slope_row = {-gradient.x(), -gradient.y(), 1.0};
-    point.effects = effects_in(model, place.block, path, depth);
+    point.effects = effects_in(model, block, path, depth);
     const SurfaceBudget budget = budget_over_path(*model.surface, point);
     ErrorBudget told;
     if (!(budget.total() > 0.0)) return told;

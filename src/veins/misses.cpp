@@ -39,7 +39,7 @@ struct HoleLogs {
     std::map<std::string, Spans> logged;
     std::map<std::string, std::vector<const tables::Recovery*>> recovery;
     std::map<std::string, std::vector<double>> named;  // depths of the picks and log rows that say it is, or may be, there
-    std::map<std::string, const intercepts::NoVeinPick*> not_there;
+    std::map<std::string, std::vector<const intercepts::NoVeinPick*>> not_there;
 };
 
 HoleLogs logs_of(const std::string& vein, const intercepts::Intercepts& intercepts, const tables::Records& records) {
@@ -61,7 +61,7 @@ HoleLogs logs_of(const std::string& vein, const intercepts::Intercepts& intercep
         if (met.vein == vein) logs.named[met.hole].push_back(met.middle());
     }
     for (const intercepts::NoVeinPick& pick : intercepts.not_there) {
-        if (pick.vein == vein) logs.not_there.emplace(pick.hole, &pick);
+        if (pick.vein == vein) logs.not_there[pick.hole].push_back(&pick);
     }
     return logs;
 }
@@ -182,11 +182,12 @@ std::optional<NoVein> gap_row(const Vein::Model& model, const paths::Path& path,
 }
 
 // By block: where the hole has met the vein in one, the others are judged. Of the stretches that it may have crossed the likely
-// ones count; where there are none, the likeliest.
-std::vector<NoVein> judged_rows(const Vein::Model& model, const paths::Path& path, const HoleLogs& logs) {
+// ones count; where there are none, the first.
+std::vector<NoVein> judged_rows(const Vein::Model& model, const paths::Path& path, const HoleLogs& logs,
+                                const std::set<std::size_t>& taken) {
     const std::vector<Stretch> stretches = stretches_of(model, path);
     const auto named = logs.named.find(path.hole);
-    std::set<std::size_t> met;
+    std::set<std::size_t> met = taken;
     if (named != logs.named.end()) {
         if (!model.blocks.is_cut()) return {};
         for (const double depth : named->second) met.insert(stretch_at(stretches, depth).block);
@@ -205,6 +206,24 @@ std::vector<NoVein> judged_rows(const Vein::Model& model, const paths::Path& pat
     return rows;
 }
 
+// What was looked for and not found counts in its own block, the first of each; what nobody picked is judged in the others.
+std::vector<NoVein> rows_of(const Vein::Model& model, const paths::Path& path, const HoleLogs& logs) {
+    const auto picks = logs.not_there.find(path.hole);
+    const bool named = logs.named.count(path.hole) != 0;
+    if (picks == logs.not_there.end()) return judged_rows(model, path, logs, {});
+    if (!model.blocks.is_cut())
+        return named ? std::vector<NoVein>{} : std::vector<NoVein>{picked_row(model, path, *picks->second.front())};
+    std::vector<NoVein> rows;
+    std::set<std::size_t> taken;
+    for (const intercepts::NoVeinPick* pick : picks->second) {
+        NoVein row = picked_row(model, path, *pick);
+        if (taken.insert(row.block).second) rows.push_back(std::move(row));
+    }
+    for (NoVein& row : judged_rows(model, path, logs, taken)) rows.push_back(std::move(row));
+    std::stable_sort(rows.begin(), rows.end(), [](const NoVein& a, const NoVein& b) { return a.depth < b.depth; });
+    return rows;
+}
+
 }  // namespace
 
 std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& model, const intercepts::Intercepts& intercepts,
@@ -214,11 +233,7 @@ std::vector<NoVein> holes_without(const std::string& vein, const Vein::Model& mo
     base::parallel_for(paths.size(), [&](std::size_t i) {
         const paths::Path& path = paths[i];
         if (!counts_for_misses(path)) return;
-        const auto pick = logs.not_there.find(path.hole);
-        if (pick == logs.not_there.end())
-            rows[i] = judged_rows(model, path, logs);
-        else if (logs.named.count(path.hole) == 0)
-            rows[i] = {picked_row(model, path, *pick->second)};
+        rows[i] = rows_of(model, path, logs);
     });
     std::vector<NoVein> all;
     for (std::vector<NoVein>& of_hole : rows) std::move(of_hole.begin(), of_hole.end(), std::back_inserter(all));

@@ -92,6 +92,16 @@ SlipEstimate estimate_of(const SurfaceModel& model, const faults::Fault& fault) 
     return estimate;
 }
 
+// Where nothing can be offered: data on one side alone, or too many to be solved as one.
+void report_unknown(VeinWork& work, const std::string& fault) {
+    work.findings.push_back(
+        {&faults::slip_not_given,
+         {"project", "", 0},
+         {},
+         fmt::format("fault {} is younger than vein {} and its slip is not given: the vein is cut there but not moved", fault,
+                     work.setting->name)});
+}
+
 void report_unmoved(VeinWork& work, const SlipEstimate& estimate) {
     work.findings.push_back(
         {&faults::slip_not_given,
@@ -115,11 +125,16 @@ void find_slips(VeinWork& work) {
             model.slips.push_back({faults[f].name, faults[f].slip, Eigen::Vector3d::Constant(faults[f].slip_sd), true});
         else if (is_seen_on_both_sides(work, f))
             unknown.push_back(f);
+        else
+            report_unknown(work, faults[f].name);
     }
     if (unknown.empty()) return;
     const auto surface = fit_surface(with_unknown_slips(work, unknown), model.spacing, SurfaceRules{true});
-    if (surface->neighbourhoods) return;  // too many data to be solved as one: nothing is offered
     for (const std::size_t f : unknown) {
+        if (surface->neighbourhoods) {
+            report_unknown(work, faults[f].name);
+            continue;
+        }
         model.slips.push_back(estimate_of(*surface, faults[f]));
         report_unmoved(work, model.slips.back());
     }

@@ -86,6 +86,9 @@ void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSol
         body = kept_or_uncut(body, mesh::cut_by_plane(body, below, mesh::rim), true, "the ground", solid, checking, making);
     } else if (const auto tool = ground_over(ground, mesh::bounds(body))) {
         body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the ground", solid, checking, making);
+    } else {
+        making.report(solid_left_uncut, solid.vein, solid.block,
+                      "its body is left uncut by the ground, which gives no surface there");
     }
 }
 

@@ -65,9 +65,16 @@ double largest_thickness(const Vein::Model& model) {
     return largest;
 }
 
+// By which the drawn surface leaves the smooth one, from which the outline is taken.
+double largest_bump(const Walls& walls) {
+    double largest = 0.0;
+    for (const Bump& bump : walls.mid) largest = std::max(largest, std::abs(bump.height));
+    return largest;
+}
+
 mesh::PlanarRegion region_of(const Vein::Model& model, std::size_t block) {
     Extent extent = model.parts[block].extent;
-    extent.overstep = std::max(least_overstep, overstep_widths * largest_thickness(model));
+    extent.overstep = std::max(least_overstep, overstep_widths * (largest_thickness(model) + largest_bump(model.walls)));
     mesh::PlanarRegion region;
     region.loops = outline_loops(extent, model.spacing);
     for (const auto& [of_block, contacts] : model.contacts) {

@@ -86,9 +86,29 @@ const std::vector<NoVein>& Vein::no_vein() const { return model_->no_vein; }
 const std::vector<SlipEstimate>& Vein::slips() const { return model_->slips; }
 std::vector<EdgeLine> Vein::edges() const { return model_->edges; }
 
-AtPoint Vein::at(const Eigen::Vector3d& point) const {
+namespace {
+
+std::vector<Content> contents_of(const Vein::Model& model, const std::vector<Eigen::Vector2d>& places) {
+    std::vector<Content> contents(places.size());
+    if (model.thickness) {
+        const std::vector<numerics::NormalMixture> logs = log_values_at(*model.thickness, places);
+        for (std::size_t i = 0; i < places.size(); ++i)
+            contents[i].log_thickness = numerics::shifted(logs[i], -log_stretch(model.lattice->at(places[i]).gradient));
+    }
+    for (const auto& grade : model.grades) {
+        const std::vector<numerics::NormalMixture> logs =
+            grade ? log_values_at(*grade, places) : std::vector<numerics::NormalMixture>(places.size());
+        for (std::size_t i = 0; i < places.size(); ++i) contents[i].log_grades.push_back(logs[i]);
+    }
+    return contents;
+}
+
+}  // namespace
+
+AtPoint Vein::at(const Eigen::Vector3d& point, std::optional<std::size_t> block) const {
     const Model& model = *model_;
-    const Located asked = located(model, point);
+    const Located asked =
+        block ? Located{*block, model.parts[*block].chart.chart_from_world(point), true} : located(model, point);
     const BlockPart& part = model.parts[asked.block];
     const Eigen::Vector2d place = asked.chart_point.head<2>();
     const MeanSurface mean = mean_at(*model.surface, place);
@@ -98,7 +118,7 @@ AtPoint Vein::at(const Eigen::Vector3d& point) const {
     answer.height = numerics::shifted(height_at(*model.surface, place), -asked.chart_point.z());
     answer.normal = world_normal(model.chart, mean.gradient);
     answer.normal_sd = direction_sd(mean.gradient, gradient_sds_at(*model.surface, {place}).front());
-    answer.content = contents_at({point}).front();
+    answer.content = contents_of(model, {place}).front();
     answer.presence = presence_at(*model.presence, place) * chance_of_more_than_trace(answer.content.log_thickness);
     answer.within_extent = margin_at(part.extent, place).inside >= 0.0;
     answer.nearest_hit = nearest_distance(part.extent.hits, place);
@@ -106,20 +126,7 @@ AtPoint Vein::at(const Eigen::Vector3d& point) const {
 }
 
 std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& points) const {
-    const Model& model = *model_;
-    const std::vector<Eigen::Vector2d> places = places_of(model, points);
-    std::vector<Content> contents(points.size());
-    if (model.thickness) {
-        const std::vector<numerics::NormalMixture> logs = log_values_at(*model.thickness, places);
-        for (std::size_t i = 0; i < points.size(); ++i)
-            contents[i].log_thickness = numerics::shifted(logs[i], -log_stretch(model.lattice->at(places[i]).gradient));
-    }
-    for (const auto& grade : model.grades) {
-        const std::vector<numerics::NormalMixture> logs =
-            grade ? log_values_at(*grade, places) : std::vector<numerics::NormalMixture>(points.size());
-        for (std::size_t i = 0; i < points.size(); ++i) contents[i].log_grades.push_back(logs[i]);
-    }
-    return contents;
+    return contents_of(*model_, places_of(*model_, points));
 }
 
 std::vector<intercepts::LocalNormal> Vein::normals_at(const std::vector<Eigen::Vector3d>& points) const {

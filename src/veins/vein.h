@@ -41,6 +41,7 @@ const char* words_of(EdgeReason reason);  // as a legend says it
 // Where the mid-surface crosses a path: a curve of probability, for one fault block and piece.
 struct Crossing {
     std::string block;  // empty where the vein has one block
+    std::size_t block_number = 0;
     int piece = 0;
     std::vector<double> depth;                  // m along the hole, rising
     std::vector<double> cumulative;             // chance that the crossing comes at or before that depth, rising
@@ -184,14 +185,15 @@ public:
     std::size_t block_at(const Eigen::Vector3d& point) const;
     const std::vector<FitRow>& fit() const;
     const std::vector<NoVein>& no_vein() const;
-    // Of the younger faults, oldest first; none of those not given that have data of the vein on one side alone.
+    // Of the younger faults, the given ones first; none of those not given that have data of the vein on one side alone.
     const std::vector<SlipEstimate>& slips() const;
     std::vector<EdgeLine> edges() const;
 
     // Where a path crosses, a curve for each block piece that it may cross, largest chance first; empty where it runs along the
     // vein too closely to say or starts beyond it. The mid-surface is the model's, prolonged as far as need be.
     std::vector<Crossing> crossings(const paths::Path& path) const;
-    AtPoint at(const Eigen::Vector3d& point) const;
+    // In a block, or else in the one where the vein lies nearest to the point.
+    AtPoint at(const Eigen::Vector3d& point, std::optional<std::size_t> block = std::nullopt) const;
     // What `at` says of many points, for less: the content, and the mid-surface's upward unit normal.
     std::vector<Content> contents_at(const std::vector<Eigen::Vector3d>& points) const;
     std::vector<intercepts::LocalNormal> normals_at(const std::vector<Eigen::Vector3d>& points) const;
@@ -202,8 +204,9 @@ public:
     // Of each block that has one.
     std::vector<std::vector<TracePoint>> traces(const base::Plane& plane, double radius, double step) const;
 
-    // Of the forecast of a path's crossing, at its median depth. `paths`: of all holes, for their names.
-    ErrorBudget error_budget(const paths::Path& path, double depth, const std::vector<paths::Path>& paths) const;
+    // Of the forecast of a path's crossing of a block, at its median depth. `paths`: of all holes, for their names.
+    ErrorBudget error_budget(const paths::Path& path, double depth, std::size_t block,
+                             const std::vector<paths::Path>& paths) const;
 
     // The ground on which the vein is modelled as places, about `step` m apart.
     std::vector<GroundPlace> ground(double step) const;

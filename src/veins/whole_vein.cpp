@@ -80,6 +80,7 @@ void lay_extent(VeinWork& work, const site::Site& site) {
     const auto is_stated = [](const Evidence& one) { return one.kind == Evidence::Kind::stated; };
     const auto is_miss = [](const Evidence& one) { return one.kind == Evidence::Kind::intercept && !one.present; };
     const bool stated_alone = places_where(work, is_hit).empty();
+    const auto blocks = std::make_shared<const faults::Blocks>(model.blocks);
     for (std::size_t block = 0; block < model.parts.size(); ++block) {
         Extent& extent = model.parts[block].extent;
         extent.chart = model.parts[block].chart;
@@ -95,9 +96,7 @@ void lay_extent(VeinWork& work, const site::Site& site) {
         extent.ground = site.ground;
         extent.property = site.property;
         if (model.blocks.is_cut())
-            extent.within_block = [blocks = model.blocks, block](const Eigen::Vector3d& point) {
-                return blocks.inside(block, point);
-            };
+            extent.within_block = [blocks, block](const Eigen::Vector3d& point) { return blocks->inside(block, point); };
         extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
     }
 }

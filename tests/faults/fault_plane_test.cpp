@@ -38,6 +38,13 @@ TEST(FaultPlane, OnePlaceAndAPoleAreTakenAsTheyAre) {
     EXPECT_LT((fit->plane.normal - normal).norm(), 1e-12);
 }
 
+TEST(FaultPlane, AnAttitudeWithoutErrorIsTakenAsItIs) {
+    const auto fit = fit_fault_plane({{place(0, 0), Eigen::Matrix3d::Identity()}}, {{normal, 0.0}});
+    ASSERT_TRUE(fit);
+    EXPECT_LT((fit->plane.normal - normal).norm(), 1e-9);
+    EXPECT_TRUE(fit->covariance.allFinite());
+}
+
 TEST(FaultPlane, NothingTellsAnAttitudeFromALine) {
     const Eigen::Matrix3d exact = Eigen::Matrix3d::Zero();
     EXPECT_FALSE(fit_fault_plane({}, {{normal, 0.1}}));

@@ -112,6 +112,17 @@ TEST(ModelFaults, ASlipLongerThanTheGroundMovesNothing) {
     EXPECT_FALSE(ground.only().slip_given);
 }
 
+// A trace that makes a steep fault lean the other way leaves its hanging-wall side where it was stated.
+TEST(ModelFaults, ASteepFaultKeepsItsHangingWallSide) {
+    Ground ground;
+    ground.settings[0].dip = Angle::degrees(88);
+    const Eigen::Vector3d stated = base::upward_normal({Angle::degrees(88), Azimuth::degrees(90)});
+    for (const double down : {100.0, 200.0, 300.0})
+        ground.settings[0].trace.emplace_back(1010.0 - 0.05 * down, 2020.0 + down / 4.0, -30.0 - down);
+    EXPECT_GT(ground.only().plane.normal.dot(stated), 0.99);
+    EXPECT_LT(ground.only().plane.normal.z(), 0.0);
+}
+
 TEST(ModelFaults, TheOrderTellsWhichCutWhich) {
     Ground ground;
     ground.settings.push_back(ground.settings[0]);

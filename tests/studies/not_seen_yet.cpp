@@ -40,7 +40,7 @@ std::vector<Trial> trials_of(std::uint64_t world) {
         Trial trial;
         for (std::size_t i = 0; i < points.size(); ++i) {
             const double depth = row->crossing.depth_at(points[i]);
-            trial[i] = {!there || *truth > depth, forecast::chance_ahead(*row, depth), there};
+            trial[i] = {!there || *truth > depth, forecast::chance_ahead({&*row}, depth), there};
         }
         trials.push_back(trial);
     }
