@@ -289,7 +289,7 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
     switch (sign) {
         case Sign::stated_fault: return {"fault, as a plane", level_line(style.line("fault"))};
         case Sign::contact: return {"vein contact", dipping_line(style.line("contact_mark"), 0.0)};
-        case Sign::fault: return {"fault, as a plane", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
+        case Sign::fault: return {"fault", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
         case Sign::foliation: return {"foliation", dipping_line(style.line("foliation_mark"), 0.0)};
         case Sign::silver_bars: {
             const std::string unit = results.records.analytes.empty() ? "g/t" : results.records.analytes.front().unit;
