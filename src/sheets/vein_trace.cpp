@@ -52,7 +52,7 @@ public:
             place.high80 = on_section(frame, point.high80);
             place.sd = point.sd;
             place.presence = point.presence;
-            place.inside = point.within_extent ? 1.0 : 0.0;
+            place.inside = point.within_but_for_faults ? 1.0 : 0.0;
             all.push_back(place);
         }
         std::stable_sort(all.begin(), all.end(), [](const VeinPlace& a, const VeinPlace& b) { return a.along < b.along; });

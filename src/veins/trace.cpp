@@ -63,8 +63,8 @@ Eigen::Vector3d on_cut(const Cut& cut, const Eigen::Vector2d& foot, const Height
     return {place.x(), place.y(), h};
 }
 
-TracePoint trace_point(const Vein::Model& model, const BlockPart& part, const Cut& cut, const Eigen::Vector2d& foot,
-                       const Eigen::Vector3d& mid) {
+TracePoint trace_point(const Vein::Model& model, const BlockPart& part, const Extent& but_for_faults, const Cut& cut,
+                       const Eigen::Vector2d& foot, const Eigen::Vector3d& mid) {
     const Eigen::Vector2d place = mid.head<2>();
     const MeanSurface mean = model.lattice->at(place);
     const double t = (place - foot).dot(cut.across), slope = mean.gradient.dot(cut.across);
@@ -88,6 +88,7 @@ TracePoint trace_point(const Vein::Model& model, const BlockPart& part, const Cu
     point.sd = field.height_sd / std::sqrt(1.0 + mean.gradient.squaredNorm());
     point.presence = model.window->at(place) * field.chance_of_more_than_trace;
     point.within_extent = margin_at(part.extent, place).inside >= 0.0;
+    point.within_but_for_faults = margin_at(but_for_faults, place).inside >= 0.0;
     return point;
 }
 
@@ -101,13 +102,15 @@ std::vector<TracePoint> Vein::trace(const base::Plane& plane, double radius, dou
     const Height drawn = [&](const Eigen::Vector2d& place) { return drawn_at(model, place).mid; };
     const auto half = static_cast<std::size_t>(std::floor(cut->half_length / step));
     std::vector<std::optional<TracePoint>> steps(2 * half + 1);
+    Extent but_for_faults = part.extent;
+    but_for_faults.within_block = nullptr;
     base::parallel_for(steps.size(), [&](std::size_t i) {
         const double along = (static_cast<double>(i) - static_cast<double>(half)) * step;
         const Eigen::Vector2d foot = cut->start + along * cut->along;
         if (nearest_distance(part.extent.hits, foot) > 3.0 * model.step_out) return;  // no need to ask for its height
         const Eigen::Vector3d mid = on_cut(*cut, foot, drawn, 0.0, 0.0);
-        if (margin_at(part.extent, mid.head<2>()).inside < -margin_share * model.step_out) return;
-        steps[i] = trace_point(model, part, *cut, foot, mid);
+        if (margin_at(but_for_faults, mid.head<2>()).inside < -margin_share * model.step_out) return;
+        steps[i] = trace_point(model, part, but_for_faults, *cut, foot, mid);
     });
     std::vector<TracePoint> trace;
     for (const std::optional<TracePoint>& point : steps) {

@@ -80,6 +80,7 @@ struct TracePoint {
     double sd = 0.0;                // of the mid-surface, square to the vein, m
     double presence = 0.0;
     bool within_extent = false;
+    bool within_but_for_faults = false;  // the same, were there no fault: for who ends it at the fault himself
 };
 
 // A stretch of the outline within which the vein is modelled, on the drawn mid-surface, with the reason why it ends there.
