@@ -28,6 +28,8 @@ std::vector<NotSeen> not_seen_yet(const std::vector<Pierce>& pierces, const std:
     std::set<std::pair<std::string, std::size_t>> done;
     for (const Pierce& first : pierces) {
         if (!done.insert({first.hole, first.vein_number}).second) continue;
+        const paths::Path* path = index.find(first.hole);
+        if (path == nullptr || path->status != tables::HoleStatus::active) continue;
         std::vector<const Pierce*> pieces;
         double last = 0.0;
         for (const Pierce& pierce : pierces) {
@@ -35,8 +37,7 @@ std::vector<NotSeen> not_seen_yet(const std::vector<Pierce>& pierces, const std:
             pieces.push_back(&pierce);
             last = std::max(last, pierce.stop_depth);
         }
-        const paths::Path* path = index.find(first.hole);
-        if (path == nullptr || path->status != tables::HoleStatus::active || path->drilled_depth >= last) continue;
+        if (path->drilled_depth >= last) continue;
         const auto add = [&](double depth) {
             rows.push_back({first.hole, first.vein, first.vein_number, depth, chance_ahead(pieces, depth)});
         };

@@ -41,4 +41,17 @@ Outcome<TriangleMesh> solid_between(const PlanarMesh& plan, const std::vector<Ei
     return made(std::move(solid));
 }
 
+Outcome<TriangleMesh> upright_prism(std::vector<std::vector<Eigen::Vector2d>> loops, double bottom, double top) {
+    PlanarRegion region;
+    region.loops = std::move(loops);
+    const Outcome<PlanarMesh> plan = triangulate(region);
+    if (!plan) return refused<TriangleMesh>(plan);
+    std::vector<Eigen::Vector3d> upper, lower;
+    for (const Eigen::Vector2d& place : plan->points) {
+        upper.emplace_back(place.x(), place.y(), top);
+        lower.emplace_back(place.x(), place.y(), bottom);
+    }
+    return solid_between(*plan, upper, lower, Eigen::Vector3d::UnitZ());
+}
+
 }  // namespace selvage::mesh

@@ -19,4 +19,8 @@ namespace selvage::mesh {
 Outcome<TriangleMesh> solid_between(const PlanarMesh& plan, const std::vector<Eigen::Vector3d>& upper,
                                     const std::vector<Eigen::Vector3d>& lower, const Eigen::Vector3d& up);
 
+// The closed solid between two elevations over the region of some loops (see PlanarRegion), z up. Refuses what `triangulate`
+// refuses, and a top that is not above the bottom.
+Outcome<TriangleMesh> upright_prism(std::vector<std::vector<Eigen::Vector2d>> loops, double bottom, double top);
+
 }  // namespace selvage::mesh

@@ -1,6 +1,5 @@
 #include "site/workings.h"
 
-#include "mesh/planar_mesh.h"
 #include "mesh/solid_check.h"
 #include "mesh/walled_solid.h"
 
@@ -29,16 +28,7 @@ double MinedSolid::distance(const Eigen::Vector3d& point, double beyond) const {
 }
 
 std::shared_ptr<const MinedSolid> prism(const std::vector<Ring>& rings, double bottom, double top) {
-    mesh::PlanarRegion region;
-    region.loops = rings;
-    const mesh::Outcome<mesh::PlanarMesh> plan = mesh::triangulate(region);
-    if (!plan) return nullptr;
-    std::vector<Eigen::Vector3d> upper, lower;
-    for (const Eigen::Vector2d& place : plan->points) {
-        upper.emplace_back(place.x(), place.y(), top);
-        lower.emplace_back(place.x(), place.y(), bottom);
-    }
-    mesh::Outcome<mesh::TriangleMesh> solid = mesh::solid_between(*plan, upper, lower, Eigen::Vector3d::UnitZ());
+    mesh::Outcome<mesh::TriangleMesh> solid = mesh::upright_prism(rings, bottom, top);
     return solid ? std::make_shared<const MinedSolid>(std::move(*solid)) : nullptr;
 }
 

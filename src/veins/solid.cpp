@@ -2,7 +2,6 @@
 
 #include "base/parallel.h"
 #include "mesh/cut.h"
-#include "mesh/planar_mesh.h"
 #include "mesh/solid_check.h"
 #include "mesh/surface.h"
 #include "mesh/walled_solid.h"
@@ -80,7 +79,7 @@ std::optional<TriangleMesh> ground_over(const site::Ground& ground, const mesh::
 }
 
 void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSolid& solid, Checking checking, Making& making) {
-    if (!ground.is_known() || body.triangles.empty()) return;
+    if (!ground.is_known()) return;
     if (!ground.has_given()) {
         const base::Plane below{ground.assumed()->point, -ground.assumed()->normal};
         body = kept_or_uncut(body, mesh::cut_by_plane(body, below, mesh::rim), true, "the ground", solid, checking, making);
@@ -92,31 +91,18 @@ void cut_by_ground(TriangleMesh& body, const site::Ground& ground, const VeinSol
     }
 }
 
-// An upright prism over the property, past a box on both ends.
-std::optional<TriangleMesh> property_over(const site::Property& property, const mesh::Bounds& box) {
-    mesh::PlanarRegion region;
-    for (const auto& area : property.areas())
-        for (const site::Ring& ring : area) region.loops.push_back(ring);
-    const auto plan = mesh::triangulate(region);
-    if (!plan) return std::nullopt;
-    std::vector<Eigen::Vector3d> upper, lower;
-    for (const Eigen::Vector2d& place : plan->points) {
-        upper.emplace_back(place.x(), place.y(), box.upper.z() + beyond);
-        lower.emplace_back(place.x(), place.y(), box.lower.z() - beyond);
-    }
-    const auto prism = mesh::solid_between(*plan, upper, lower, Eigen::Vector3d::UnitZ());
-    return prism ? std::optional<TriangleMesh>(all_rim(*prism)) : std::nullopt;
-}
-
 void cut_by_property(TriangleMesh& body, const std::shared_ptr<const site::Property>& property, const VeinSolid& solid,
                      Checking checking, Making& making) {
-    if (!property || body.triangles.empty()) return;
-    const auto tool = property_over(*property, mesh::bounds(body));
+    if (!property) return;
+    std::vector<site::Ring> rings;
+    for (const auto& area : property->areas()) rings.insert(rings.end(), area.begin(), area.end());
+    const mesh::Bounds box = mesh::bounds(body);
+    const auto tool = mesh::upright_prism(std::move(rings), box.lower.z() - beyond, box.upper.z() + beyond);
     if (!tool)
         making.report(solid_left_uncut, solid.vein, solid.block,
                       "its body is left uncut by the property, whose outline crosses itself");
     else
-        body = kept_or_uncut(body, mesh::cut_by_solid(body, *tool), true, "the property", solid, checking, making);
+        body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(*tool)), true, "the property", solid, checking, making);
 }
 
 bool overlap(const mesh::Bounds& a, const mesh::Bounds& b) {
