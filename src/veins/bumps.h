@@ -1,19 +1,23 @@
 #pragma once
 
-#include <Eigen/Cholesky>
-#include <Eigen/Core>
+#include "veins/bump_field.h"
 
+#include <Eigen/Core>
+#include <Eigen/SparseCholesky>
+#include <Eigen/SparseCore>
+
+#include <memory>
 #include <vector>
 
 // Local bumps that carry residuals from the places where they are known: wide ones first, then narrower ones on what is left.
 namespace selvage::veins {
 
-// Height times (1 - r)^4 (4 r + 1), r the distance from its place over the radius, 0 from there on (Wendland 1995, C2).
-struct Bump {
-    Eigen::Vector2d place = Eigen::Vector2d::Zero();
-    double radius = 1.0, height = 0.0;
-};
-double sum_of(const std::vector<Bump>& bumps, const Eigen::Vector2d& place);
+// Heights of bumps at the places of a layout: a column a level and, last, the places' own.
+using BumpHeights = std::vector<Eigen::VectorXd>;
+
+// Each level's bumps (and the own ones), as high as 1, as other places see them: a row a place. Few are felt anywhere.
+using BumpsSeen = std::vector<Eigen::SparseMatrix<double>>;
+Eigen::VectorXd sum_seen(const BumpsSeen& seen, const BumpHeights& heights);
 
 // Where residuals are known, and how they become bumps. The first level is 1.5 times as wide as the median distance to the
 // nearest other place; each takes up what a noise as large as the residuals leaves it, the next is half as wide; at the end each
@@ -23,14 +27,14 @@ public:
     // `lone_radius`: how far the bump of an only place reaches, m.
     BumpLayout(std::vector<Eigen::Vector2d> places, double lone_radius);
 
-    std::vector<Bump> bumps_for(const Eigen::VectorXd& residuals) const;
-    // The sum of bumps at other places for each residual: values = response x residuals.
-    Eigen::MatrixXd response_at(const std::vector<Eigen::Vector2d>& other) const;
+    BumpHeights heights_for(const Eigen::VectorXd& residuals) const;
+    std::vector<Bump> bumps_of(const BumpHeights& heights) const;
+    BumpsSeen seen_from(const std::vector<Eigen::Vector2d>& other) const;
 
 private:
     struct Level {
         double radius = 1.0;
-        Eigen::LLT<Eigen::MatrixXd> bumps_and_noise;
+        std::unique_ptr<Eigen::SimplicialLLT<Eigen::SparseMatrix<double>>> bumps_and_noise;
     };
     void add_levels();
 

@@ -27,7 +27,7 @@ class BumpRadii {
 public:
     BumpRadii(const Walls& walls, double square) : square_(square) {
         for (const auto* bumps : {&walls.mid, &walls.log_thickness, &walls.hanging, &walls.foot})
-            for (const Bump& bump : *bumps) enter(bump);
+            for (const Bump& bump : bumps->bumps()) enter(bump);
         for (auto& [key, bumps] : squares_)
             std::sort(bumps.begin(), bumps.end(), [](const Bump& a, const Bump& b) { return a.radius < b.radius; });
     }
@@ -68,7 +68,7 @@ double largest_thickness(const Vein::Model& model) {
 // By which the drawn surface leaves the smooth one, from which the outline is taken.
 double largest_bump(const Walls& walls) {
     double largest = 0.0;
-    for (const Bump& bump : walls.mid) largest = std::max(largest, std::abs(bump.height));
+    for (const Bump& bump : walls.mid.bumps()) largest = std::max(largest, std::abs(bump.height));
     return largest;
 }
 

@@ -1,5 +1,7 @@
 #include "veins/walls.h"
 
+#include "veins/bumps.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -17,13 +19,13 @@ constexpr double gap_missed = 2e-3;      // m: more than that floor leaves
 
 using Eigen::VectorXd;
 
-// The intercepts as columns: what is measured at both contacts, what the smooth vein has there and in the middle, and how a
-// residual in the middle of each is felt at both contacts of all.
+// The intercepts as columns: what is measured at both contacts, what the smooth vein has there and in the middle, and how the
+// bumps of all are felt at both contacts of each.
 struct Layout {
     VectorXd hanging, foot;                            // measured heights
     VectorXd smooth_mid, smooth_hanging, smooth_foot;  // heights
     VectorXd log_mid, log_hanging, log_foot;           // of thickness
-    Eigen::MatrixXd at_hanging, at_foot;
+    BumpsSeen at_hanging, at_foot;
 
     explicit Layout(std::size_t count) {
         for (VectorXd* column :
@@ -63,18 +65,19 @@ Layout layout_of(const std::vector<WallContacts>& contacts, const SmoothVein& sm
         layout.log_hanging[i] = smooth.log_thickness(hanging.back());
         layout.log_foot[i] = smooth.log_thickness(foot.back());
     }
-    layout.at_hanging = bumps.response_at(hanging);
-    layout.at_foot = bumps.response_at(foot);
+    layout.at_hanging = bumps.seen_from(hanging);
+    layout.at_foot = bumps.seen_from(foot);
     return layout;
 }
 
-Gaps gaps_of(const Layout& layout, const Aims& aims) {
-    const VectorXd mid = aims.mid - layout.smooth_mid, log_thickness = aims.log_thickness - layout.log_mid;
+Gaps gaps_of(const BumpLayout& bumps, const Layout& layout, const Aims& aims) {
+    const BumpHeights mid = bumps.heights_for(aims.mid - layout.smooth_mid);
+    const BumpHeights log_thickness = bumps.heights_for(aims.log_thickness - layout.log_mid);
     Gaps gaps;
-    gaps.half_hanging = 0.5 * (layout.log_hanging + layout.at_hanging * log_thickness).array().exp().matrix();
-    gaps.half_foot = 0.5 * (layout.log_foot + layout.at_foot * log_thickness).array().exp().matrix();
-    gaps.hanging = layout.hanging - layout.smooth_hanging - layout.at_hanging * mid - gaps.half_hanging;
-    gaps.foot = layout.foot - layout.smooth_foot - layout.at_foot * mid + gaps.half_foot;
+    gaps.half_hanging = 0.5 * (layout.log_hanging + sum_seen(layout.at_hanging, log_thickness)).array().exp().matrix();
+    gaps.half_foot = 0.5 * (layout.log_foot + sum_seen(layout.at_foot, log_thickness)).array().exp().matrix();
+    gaps.hanging = layout.hanging - layout.smooth_hanging - sum_seen(layout.at_hanging, mid) - gaps.half_hanging;
+    gaps.foot = layout.foot - layout.smooth_foot - sum_seen(layout.at_foot, mid) + gaps.half_foot;
     return gaps;
 }
 
@@ -91,16 +94,16 @@ Aims moved_by(const Gaps& gaps, Aims aims) {
 
 // The aims that leave the least gaps. Where holes lie closer than the contacts of one hole do, what one gains its neighbour
 // loses: an intercept whose gap grew moves half as far from then on.
-Aims settled(const Layout& layout, const Aims& first) {
+Aims settled(const BumpLayout& bumps, const Layout& layout, const Aims& first) {
     Aims best = first, aims = first;
-    Gaps gaps = gaps_of(layout, aims);
+    Gaps gaps = gaps_of(bumps, layout, aims);
     double least = gaps.squares();
     VectorXd pace = VectorXd::Ones(first.mid.size());
     for (int round = 0; round < most_rounds && gaps.largest() > gap_wanted; ++round) {
         const Aims wanted = moved_by(gaps, aims);
         aims.mid += pace.cwiseProduct(wanted.mid - aims.mid);
         aims.log_thickness += pace.cwiseProduct(wanted.log_thickness - aims.log_thickness);
-        const Gaps next = gaps_of(layout, aims);
+        const Gaps next = gaps_of(bumps, layout, aims);
         for (Eigen::Index i = 0; i < pace.size(); ++i) {
             if (next.of(i) > gaps.of(i)) pace[i] /= 2.0;
         }
@@ -113,8 +116,8 @@ Aims settled(const Layout& layout, const Aims& first) {
 }
 
 // What is left at one wall, as a bump for each contact that is zero at every other contact of that wall.
-std::vector<Bump> own_bumps(const std::vector<WallContacts>& contacts, Eigen::Vector3d WallContacts::*wall, const VectorXd& gaps,
-                            double lone_radius) {
+BumpField own_bumps(const std::vector<WallContacts>& contacts, Eigen::Vector3d WallContacts::*wall, const VectorXd& gaps,
+                    double lone_radius) {
     std::vector<Bump> bumps;
     for (std::size_t i = 0; i < contacts.size(); ++i) {
         const double height = gaps[static_cast<Eigen::Index>(i)];
@@ -126,7 +129,7 @@ std::vector<Bump> own_bumps(const std::vector<WallContacts>& contacts, Eigen::Ve
         }
         if (radius > 0.0) bumps.push_back({place, radius, height});
     }
-    return bumps;
+    return BumpField(std::move(bumps));
 }
 
 // Thickness along w between the contacts, the slope taken out; negative where the slope turns them over.
@@ -167,10 +170,10 @@ Walls build_walls(const std::vector<WallContacts>& contacts, const SmoothVein& s
     const Layout layout = layout_of(sound, smooth, bumps);
     const auto count = static_cast<Eigen::Index>(sound.size());
     const Aims aims =
-        settled(layout, {Eigen::Map<const VectorXd>(mids.data(), count), Eigen::Map<const VectorXd>(logs.data(), count)});
-    walls.mid = bumps.bumps_for(aims.mid - layout.smooth_mid);
-    walls.log_thickness = bumps.bumps_for(aims.log_thickness - layout.log_mid);
-    const Gaps gaps = gaps_of(layout, aims);
+        settled(bumps, layout, {Eigen::Map<const VectorXd>(mids.data(), count), Eigen::Map<const VectorXd>(logs.data(), count)});
+    walls.mid = BumpField(bumps.bumps_of(bumps.heights_for(aims.mid - layout.smooth_mid)));
+    walls.log_thickness = BumpField(bumps.bumps_of(bumps.heights_for(aims.log_thickness - layout.log_mid)));
+    const Gaps gaps = gaps_of(bumps, layout, aims);
     walls.hanging = own_bumps(sound, &WallContacts::hanging, gaps.hanging, lone_radius);
     walls.foot = own_bumps(sound, &WallContacts::foot, gaps.foot, lone_radius);
     for (const WallContacts& one : sound) {
@@ -182,10 +185,10 @@ Walls build_walls(const std::vector<WallContacts>& contacts, const SmoothVein& s
 }
 
 DrawnVein drawn_vein(const Walls& walls, double smooth_mid, double smooth_log_thickness, const Eigen::Vector2d& place) {
-    const double mid = smooth_mid + sum_of(walls.mid, place);
-    const double thickness = std::exp(smooth_log_thickness + sum_of(walls.log_thickness, place));
+    const double mid = smooth_mid + walls.mid.at(place);
+    const double thickness = std::exp(smooth_log_thickness + walls.log_thickness.at(place));
     if (walls.hanging.empty() && walls.foot.empty()) return {mid, thickness};
-    const double hanging = sum_of(walls.hanging, place), foot = sum_of(walls.foot, place);
+    const double hanging = walls.hanging.at(place), foot = walls.foot.at(place);
     return {mid + (hanging + foot) / 2.0, std::max(thickness + hanging - foot, std::min(thickness, thinnest))};
 }
 

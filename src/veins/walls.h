@@ -1,6 +1,6 @@
 #pragma once
 
-#include "veins/bumps.h"
+#include "veins/bump_field.h"
 
 #include <Eigen/Core>
 
@@ -27,9 +27,9 @@ struct SmoothVein {
 };
 
 struct Walls {
-    std::vector<Bump> mid;                 // m
-    std::vector<Bump> log_thickness;       // of the log
-    std::vector<Bump> hanging, foot;       // m: what those leave at one wall, where holes lie closer than one hole's contacts do
+    BumpField mid;                         // m
+    BumpField log_thickness;               // of the log
+    BumpField hanging, foot;               // m: what those leave at one wall, where holes lie closer than one hole's contacts do
     double largest_gap = 0.0;              // m, between a wall and its contact, along w
     std::vector<std::string> upside_down;  // holes whose contacts the local slope turns over: the walls miss them
 };

@@ -63,7 +63,7 @@ TEST(Walls, TwoHolesTwoMetresApartThatDisagreeMakeNoSpikeElsewhere) {
     EXPECT_LT(largest_gap(walls, smooth, contacts), 1e-6);
     double largest = 0.0;
     for (double u = -60.0; u < 220.0; u += 1.0) {
-        for (double v = -60.0; v < 220.0; v += 1.0) largest = std::max(largest, std::abs(sum_of(walls.mid, {u, v})));
+        for (double v = -60.0; v < 220.0; v += 1.0) largest = std::max(largest, std::abs(walls.mid.at({u, v})));
     }
     EXPECT_LT(largest, 8.0);  // residuals reach 6 m
 }
@@ -84,7 +84,7 @@ TEST(Walls, ALoneContactBendsTheVeinWithinItsRadiusOnly) {
     const SmoothVein smooth = flat_smooth();
     const Walls walls = build_walls(contacts, smooth, 50.0);
     EXPECT_LT(largest_gap(walls, smooth, contacts), 1e-6);
-    EXPECT_EQ(sum_of(walls.mid, {50.0, 0.0}), 0.0);
+    EXPECT_EQ(walls.mid.at({50.0, 0.0}), 0.0);
 }
 
 TEST(Walls, ContactsTurnedOverByTheSlopeAreNamedAndLeftOut) {
@@ -97,11 +97,11 @@ TEST(Walls, ContactsTurnedOverByTheSlopeAreNamedAndLeftOut) {
 
 // Wendland 1995: (1 - r)^4 (4 r + 1), which is 1 at 0, 0.1875 at 1/2, 0 with two derivatives at 1.
 TEST(Walls, BumpHasItsPublishedShape) {
-    const std::vector<Bump> one{{Eigen::Vector2d::Zero(), 10.0, 2.0}};
-    EXPECT_DOUBLE_EQ(sum_of(one, {0.0, 0.0}), 2.0);
-    EXPECT_DOUBLE_EQ(sum_of(one, {5.0, 0.0}), 2.0 * 0.1875);
-    EXPECT_EQ(sum_of(one, {10.0, 0.0}), 0.0);
-    EXPECT_LT(sum_of(one, {9.99, 0.0}), 1e-10);
+    const BumpField one({{Eigen::Vector2d::Zero(), 10.0, 2.0}});
+    EXPECT_DOUBLE_EQ(one.at({0.0, 0.0}), 2.0);
+    EXPECT_DOUBLE_EQ(one.at({5.0, 0.0}), 2.0 * 0.1875);
+    EXPECT_EQ(one.at({10.0, 0.0}), 0.0);
+    EXPECT_LT(one.at({9.99, 0.0}), 1e-10);
 }
 
 // A dozen holes within ten metres, as wedges off one parent bring them: a hole's contacts lie further apart than the holes do.
