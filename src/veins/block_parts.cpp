@@ -17,6 +17,31 @@ void part_by_faults(VeinWork& work) {
     }
 }
 
+// An error e of a source moves the true place by S e: what is asked over a place with the effect S is the height less a.S e.
+void find_mean_slips(VeinWork& work) {
+    Vein::Model& model = *work.model;
+    for (BlockPart& part : model.parts) {
+        if (part.slips.empty()) continue;
+        const std::vector<Eigen::Vector2d>& near = part.met.empty() ? model.met : part.met;
+        Eigen::Vector3d place = Eigen::Vector3d::Zero();
+        for (const Eigen::Vector2d& one : near) place.head<2>() += one / static_cast<double>(near.size());
+        const std::vector<ChartEffect> slips = chart_effects(part.chart, part.slips);
+        std::vector<PathPoint> asked{{place, Eigen::Vector3d::UnitZ(), {}}};
+        for (int axis = 0; axis < 3; ++axis) asked.push_back({place, Eigen::Vector3d::Unit(axis), slips});
+        const std::vector<numerics::NormalMixture> heights = heights_over_paths(*model.surface, asked);
+        for (int axis = 0; axis < 3; ++axis)
+            part.mean_slip[axis] = heights[static_cast<std::size_t>(axis) + 1].mean() - heights.front().mean();
+    }
+}
+
+void lay_bands(VeinWork& work) {
+    Vein::Model& model = *work.model;
+    for (BlockPart& part : model.parts)
+        part.band = std::make_shared<const BandLattice>(
+            model.surface, model.lattice, chart_effects(part.chart, part.slips),
+            model.blocks.is_cut() ? part_of(model.lattice->lattice(), part.met, model.lattice_reach) : model.lattice->lattice());
+}
+
 const Chart& chart_of(const VeinWork& work, const Evidence& one) { return work.model->parts[one.block].chart; }
 
 Eigen::Vector2d place_of(const VeinWork& work, const Evidence& one) {
@@ -44,9 +69,10 @@ Located located(const Vein::Model& model, const Eigen::Vector3d& point) {
     best.on_vein = false;
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t block = 0; block < model.parts.size(); ++block) {
-        const Chart& chart = model.parts[block].chart;
+        const BlockPart& part = model.parts[block];
+        const Chart& chart = part.chart;
         const Eigen::Vector3d there = chart.chart_from_world(point);
-        const double mid = model.lattice->at(there.head<2>()).height, away = std::abs(there.z() - mid);
+        const double mid = mean_in(model, part, there.head<2>()).height, away = std::abs(there.z() - mid);
         if (away >= least || model.blocks.at(chart.world_from_chart({there.x(), there.y(), mid})) != block) continue;
         least = away;
         best = {block, there, true};

@@ -32,23 +32,23 @@ class RoughHeight {
 public:
     // `exact`: off the lattice too (the base plane stands for the surface there otherwise).
     RoughHeight(const Vein::Model& model, const paths::Path& path, std::size_t block, bool exact)
-        : model_(model), path_(path), chart_(model.parts[block].chart), exact_(exact) {}
+        : model_(model), path_(path), part_(model.parts[block]), exact_(exact) {}
 
     double at(double depth) const {
-        const Eigen::Vector3d point = chart_.chart_from_world(paths::position_at(path_, depth));
+        const Eigen::Vector3d point = part_.chart.chart_from_world(paths::position_at(path_, depth));
         const Eigen::Vector2d place = point.head<2>();
         const double known = model_.lattice->largest_height();
         const double further = std::max(0.0, nearest_distance(model_.met, place) - model_.step_out);
         // Far from the plane the sign is all that matters, and plain.
         if (std::abs(point.z()) > known + 1.0 + further) return -point.z();
         if (!exact_ && !model_.lattice->covers(place)) return -point.z();
-        return model_.lattice->at(place).height - point.z();
+        return mean_in(model_, part_, place).height - point.z();
     }
 
 private:
     const Vein::Model& model_;
     const paths::Path& path_;
-    const Chart& chart_;
+    const BlockPart& part_;
     bool exact_;
 };
 
@@ -232,8 +232,8 @@ Crossing curve_through(const Knots& knots, const std::vector<Knot>& exact) {
 double rough_gap_sd(const Vein::Model& model, const paths::Path& path, std::size_t block, double depth,
                     const Eigen::Vector3d& slope_row) {
     const Eigen::Vector2d place = model.parts[block].chart.chart_from_world(paths::position_at(path, depth)).head<2>();
-    double variance = std::pow(model.drawing->at(place).height_sd, 2);
-    for (const ChartEffect& effect : effects_in(model, block, path, depth))
+    double variance = std::pow(model.parts[block].band->at(place).height_sd, 2);
+    for (const ChartEffect& effect : chart_effects(model.parts[block].chart, paths::effects_at(path, depth)))
         variance += std::pow(slope_row.dot(effect.displacement) * effect.source.sd, 2);
     return std::sqrt(variance);
 }
@@ -248,8 +248,7 @@ void place_on_extent(const Vein::Model& model, const BlockPart& part, const path
     crossing.beyond_extent_sd = std::numeric_limits<double>::infinity();
     if (!std::isfinite(inside)) return;
     const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
-    const Eigen::Vector3d normal =
-        model.chart.chart_from_world_rotation.transpose() * Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).normalized();
+    const Eigen::Vector3d normal = model.chart.chart_from_world_rotation.transpose() * slope_row_of(gradient).normalized();
     const double depth_sd = (crossing.depth_at(0.9) - crossing.depth_at(0.1)) / 2.563;
     const Eigen::Matrix3d in_chart = model.chart.chart_from_world_rotation * pierce_covariance(path, median, normal, depth_sd) *
                                      model.chart.chart_from_world_rotation.transpose();
@@ -280,7 +279,7 @@ std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Pa
     const Approach approach = first_approach(height, model, path, stretch);
     const Eigen::Vector2d place = part.chart.chart_from_world(paths::position_at(path, approach.depth)).head<2>();
     const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
-    const Eigen::Vector3d slope_row(-gradient.x(), -gradient.y(), 1.0);
+    const Eigen::Vector3d slope_row = slope_row_of(gradient);
     const double fall = slope_row.dot(part.chart.chart_from_world_rotation * paths::direction_at(path, approach.depth));
     // A hole comes from the side where it starts; behind a fault it may start a stretch beyond the vein already.
     const bool from_hanging_side = model.blocks.is_cut() ? fall < 0.0 : height.at(path.start_depth) < 0.0;

@@ -11,20 +11,31 @@ namespace selvage::veins {
 
 namespace {
 
-constexpr std::size_t together = 128;  // places asked at once
+// Each needed node's field, asked 128 at once on all threads.
+template <typename Field, typename Ask>
+std::vector<Field> fields_on(const Lattice& lattice, const Ask& ask) {
+    constexpr std::size_t together = 128;
+    std::vector<Field> nodes(lattice.needed.size());
+    const std::vector<std::size_t> needed = lattice.needed_nodes();
+    base::parallel_for((needed.size() + together - 1) / together, [&](std::size_t part) {
+        const std::size_t from = part * together, to = std::min(needed.size(), from + together);
+        std::vector<Eigen::Vector2d> places;
+        for (std::size_t i = from; i < to; ++i) places.push_back(lattice.place_of(needed[i]));
+        const std::vector<Field> fields = ask(places);
+        for (std::size_t i = from; i < to; ++i) nodes[needed[i]] = fields[i - from];
+    });
+    return nodes;
+}
 
-DrawnField mixed(const std::array<DrawnField, 4>& corners, const Eigen::Vector2d& within) {
-    const double u = within.x(), v = within.y();
+template <typename Field>
+double mixed(const Lattice& lattice, const LatticeCell& cell, const std::vector<Field>& nodes, double Field::*value) {
+    const double u = cell.within.x(), v = cell.within.y();
+    const std::size_t above = cell.first + lattice.columns;
     const std::array<double, 4> weights{(1.0 - u) * (1.0 - v), u * (1.0 - v), (1.0 - u) * v, u * v};
-    DrawnField field{0.0, 0.0, 0.0, 0.0, 0.0};
-    for (std::size_t i = 0; i < corners.size(); ++i) {
-        field.low80 += weights[i] * corners[i].low80;
-        field.high80 += weights[i] * corners[i].high80;
-        field.height_sd += weights[i] * corners[i].height_sd;
-        field.log_thickness += weights[i] * corners[i].log_thickness;
-        field.chance_of_more_than_trace += weights[i] * corners[i].chance_of_more_than_trace;
-    }
-    return field;
+    const std::array<std::size_t, 4> corners{cell.first, cell.first + 1, above, above + 1};
+    double sum = 0.0;
+    for (std::size_t i = 0; i < corners.size(); ++i) sum += weights[i] * (nodes[corners[i]].*value);
+    return sum;
 }
 
 }  // namespace
@@ -38,47 +49,61 @@ double chance_of_more_than_trace(const numerics::NormalMixture& log_true_thickne
     return log_true_thickness.empty() ? 1.0 : 1.0 - log_true_thickness.cumulative(std::log(trace_of_vein));
 }
 
-DrawingLattice::DrawingLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const MeanLattice> mean,
-                               std::shared_ptr<const LogField> thickness)
-    : surface_(std::move(surface)), mean_(std::move(mean)), thickness_(std::move(thickness)) {
-    const Lattice& lattice = mean_->lattice();
-    nodes_.resize(lattice.needed.size());
-    const std::vector<std::size_t> needed = lattice.needed_nodes();
-    base::parallel_for((needed.size() + together - 1) / together, [&](std::size_t part) {
-        const std::size_t from = part * together, to = std::min(needed.size(), from + together);
-        std::vector<Eigen::Vector2d> places;
-        for (std::size_t i = from; i < to; ++i) places.push_back(lattice.place_of(needed[i]));
-        const std::vector<DrawnField> fields = fields_at(places);
-        for (std::size_t i = from; i < to; ++i) nodes_[needed[i]] = fields[i - from];
-    });
+BandLattice::BandLattice(std::shared_ptr<const SurfaceModel> surface, std::shared_ptr<const MeanLattice> mean,
+                         std::vector<ChartEffect> slips, Lattice lattice)
+    : surface_(std::move(surface)), mean_(std::move(mean)), slips_(std::move(slips)), lattice_(std::move(lattice)) {
+    nodes_ = fields_on<DrawnBand>(lattice_, [this](const std::vector<Eigen::Vector2d>& places) { return bands_at(places); });
+}
+
+std::vector<DrawnBand> BandLattice::bands_at(const std::vector<Eigen::Vector2d>& places) const {
+    std::vector<PathPoint> points;
+    if (!slips_.empty())
+        for (const Eigen::Vector2d& place : places)
+            points.push_back({{place.x(), place.y(), 0.0}, slope_row_of(mean_->at(place).gradient), slips_});
+    const std::vector<numerics::NormalMixture> heights =
+        slips_.empty() ? heights_at(*surface_, places) : heights_over_paths(*surface_, points);
+    std::vector<DrawnBand> bands;
+    for (const numerics::NormalMixture& height : heights) {
+        const double mean = height.mean();
+        bands.push_back({height.quantile(0.1) - mean, height.quantile(0.9) - mean, std::sqrt(height.variance())});
+    }
+    return bands;
+}
+
+DrawnBand BandLattice::at(const Eigen::Vector2d& place) const {
+    const LatticeCell cell = lattice_.cell_of(place);
+    if (!cell.known) return bands_at({place}).front();
+    return {mixed(lattice_, cell, nodes_, &DrawnBand::low80), mixed(lattice_, cell, nodes_, &DrawnBand::high80),
+            mixed(lattice_, cell, nodes_, &DrawnBand::height_sd)};
+}
+
+ThicknessLattice::ThicknessLattice(std::shared_ptr<const MeanLattice> mean, std::shared_ptr<const LogField> thickness)
+    : mean_(std::move(mean)), thickness_(std::move(thickness)) {
+    nodes_ = fields_on<DrawnThickness>(mean_->lattice(),
+                                       [this](const std::vector<Eigen::Vector2d>& places) { return thicknesses_at(places); });
 }
 
 // A mixture's mean is the smooth value: the nugget's own is zero.
-std::vector<DrawnField> DrawingLattice::fields_at(const std::vector<Eigen::Vector2d>& places) const {
-    std::vector<DrawnField> fields(places.size());
-    const std::vector<numerics::NormalMixture> heights = heights_at(*surface_, places);
+std::vector<DrawnThickness> ThicknessLattice::thicknesses_at(const std::vector<Eigen::Vector2d>& places) const {
     const std::vector<numerics::NormalMixture> logs =
         thickness_ ? log_values_at(*thickness_, places) : std::vector<numerics::NormalMixture>(places.size());
-    for (std::size_t i = 0; i < places.size(); ++i) {
-        const double mean = heights[i].mean();
-        fields[i].low80 = heights[i].quantile(0.1) - mean;
-        fields[i].high80 = heights[i].quantile(0.9) - mean;
-        fields[i].height_sd = std::sqrt(heights[i].variance());
-        fields[i].log_thickness = thickness_ ? logs[i].mean() : usual_log_thickness();
-        fields[i].chance_of_more_than_trace =
-            chance_of_more_than_trace(numerics::shifted(logs[i], -log_stretch(mean_->at(places[i]).gradient)));
-    }
-    return fields;
+    std::vector<DrawnThickness> thicknesses;
+    for (std::size_t i = 0; i < places.size(); ++i)
+        thicknesses.push_back(
+            {thickness_ ? logs[i].mean() : usual_log_thickness(),
+             chance_of_more_than_trace(numerics::shifted(logs[i], -log_stretch(mean_->at(places[i]).gradient)))});
+    return thicknesses;
 }
 
-DrawnField DrawingLattice::at(const Eigen::Vector2d& place) const {
-    const LatticeCell cell = mean_->lattice().cell_of(place);
-    if (!cell.known) return fields_at({place}).front();
-    const std::size_t above = cell.first + mean_->lattice().columns;
-    return mixed({nodes_[cell.first], nodes_[cell.first + 1], nodes_[above], nodes_[above + 1]}, cell.within);
+DrawnThickness ThicknessLattice::at(const Eigen::Vector2d& place) const {
+    const Lattice& lattice = mean_->lattice();
+    const LatticeCell cell = lattice.cell_of(place);
+    if (!cell.known) return thicknesses_at({place}).front();
+    return {mixed(lattice, cell, nodes_, &DrawnThickness::log_thickness),
+            mixed(lattice, cell, nodes_, &DrawnThickness::chance_of_more_than_trace)};
 }
 
-double DrawingLattice::log_thickness_at(const Eigen::Vector2d& place) const {
+double ThicknessLattice::log_thickness_at(const Eigen::Vector2d& place) const {
     if (!thickness_) return usual_log_thickness();
     return mean_->covers(place) ? at(place).log_thickness : smooth_log_at(*thickness_, place);
 }

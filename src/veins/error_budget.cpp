@@ -114,7 +114,7 @@ ErrorBudget Vein::error_budget(const paths::Path& path, double depth, std::size_
     PathPoint point;
     point.chart_point = model.parts[block].chart.chart_from_world(paths::position_at(path, depth));
     const Eigen::Vector2d gradient = model.lattice->at(point.chart_point.head<2>()).gradient;
-    point.slope_row = {-gradient.x(), -gradient.y(), 1.0};
+    point.slope_row = slope_row_of(gradient);
     point.effects = effects_in(model, block, path, depth);
     const SurfaceBudget budget = budget_over_path(*model.surface, point);
     ErrorBudget told;

@@ -26,7 +26,7 @@ FitRow fit_row(const Vein::Model& model, const FitDatum& datum) {
     const Eigen::Vector3d place = model.parts[datum.evidence->block].chart.chart_from_world(met.point);
     const Eigen::Vector2d gradient = model.lattice->at(place.head<2>()).gradient;
     const Eigen::Vector3d hole = model.chart.chart_from_world_rotation * met.hole_direction;
-    const double rise = Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).dot(hole);
+    const double rise = slope_row_of(gradient).dot(hole);
     const double along = 1.0 / std::copysign(std::max(std::abs(rise), least_angle_sine), rise);
     const numerics::NormalMixture height = leave_one_out_height(*model.surface, datum.height);
     const numerics::NormalMixture depth =

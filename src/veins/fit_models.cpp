@@ -64,7 +64,8 @@ void fit_mid_surface(VeinWork& work, const VeinSettings& settings) {
     }
     const Eigen::Vector2d box = upper - lower + Eigen::Vector2d::Constant(2.0 * reach);
     const double step = std::max(model.spacing / 4.0, std::sqrt(box.x() * box.y() / most_lattice_nodes));
-    model.lattice = std::make_shared<const MeanLattice>(model.surface, lattice_near(model.met, reach + 2.0 * step, step));
+    model.lattice_reach = reach + 2.0 * step;
+    model.lattice = std::make_shared<const MeanLattice>(model.surface, lattice_near(model.met, model.lattice_reach, step));
 }
 
 void fit_thickness(VeinWork& work) {
@@ -84,13 +85,14 @@ void fit_thickness(VeinWork& work) {
     LogFieldPrior prior;
     prior.mean = usual_log_thickness();
     if (!data.empty()) model.thickness = fit_log_field(std::move(data), model.spacing, prior);
-    model.drawing = std::make_shared<const DrawingLattice>(model.surface, model.lattice, model.thickness);
+    model.drawn_thickness = std::make_shared<const ThicknessLattice>(model.lattice, model.thickness);
 }
 
 void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes) {
     for (const std::size_t analyte : analytes) work.model->grades.push_back(fit_grade(work, analyte));
 }
 
+// Bent as the vein was before the faults: each block's contacts are taken back by what the data say of its slip.
 void draw_walls(VeinWork& work) {
     Vein::Model& model = *work.model;
     std::vector<WallContacts> contacts;
@@ -98,11 +100,13 @@ void draw_walls(VeinWork& work) {
         if (!one.has_walls()) continue;
         contacts.push_back(wall_contacts(one, chart_of(work, one)));
         model.contacts.emplace_back(one.block, contacts.back());
+        for (Eigen::Vector3d* contact : {&contacts.back().hanging, &contacts.back().foot})
+            contact->z() -= slope_row_of(model.lattice->at(contact->head<2>()).gradient).dot(model.parts[one.block].mean_slip);
     }
     SmoothVein smooth;
     smooth.mid = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).height; };
     smooth.gradient = [&model](const Eigen::Vector2d& place) { return model.lattice->at(place).gradient; };
-    smooth.log_thickness = [&model](const Eigen::Vector2d& place) { return model.drawing->log_thickness_at(place); };
+    smooth.log_thickness = [&model](const Eigen::Vector2d& place) { return model.drawn_thickness->log_thickness_at(place); };
     model.walls = build_walls(contacts, smooth, model.spacing);
 }
 

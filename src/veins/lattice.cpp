@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace selvage::veins {
 
@@ -19,8 +20,13 @@ Lattice lattice_near(const std::vector<Eigen::Vector2d>& places, double reach, d
     upper += Eigen::Vector2d::Constant(reach + step);
     lattice.columns = static_cast<std::size_t>(std::ceil((upper.x() - lattice.lower.x()) / step)) + 1;
     lattice.rows = static_cast<std::size_t>(std::ceil((upper.y() - lattice.lower.y()) / step)) + 1;
-    lattice.needed.resize(lattice.columns * lattice.rows);
+    lattice.needed.assign(lattice.columns * lattice.rows, 1);
+    return part_of(std::move(lattice), places, reach);
+}
+
+Lattice part_of(Lattice lattice, const std::vector<Eigen::Vector2d>& places, double reach) {
     for (std::size_t node = 0; node < lattice.needed.size(); ++node) {
+        if (lattice.needed[node] == 0) continue;
         const Eigen::Vector2d at = lattice.place_of(node);
         lattice.needed[node] = std::any_of(places.begin(), places.end(), [&](const Eigen::Vector2d& place) {
             return (place - at).squaredNorm() <= reach * reach;

@@ -29,5 +29,7 @@ struct Lattice {
 
 // Nodes within `reach` of one of `places` are needed, m.
 Lattice lattice_near(const std::vector<Eigen::Vector2d>& places, double reach, double step);
+// The nodes of a lattice that lie within `reach` of one of `places`.
+Lattice part_of(Lattice lattice, const std::vector<Eigen::Vector2d>& places, double reach);
 
 }  // namespace selvage::veins

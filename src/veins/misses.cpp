@@ -164,8 +164,9 @@ std::optional<NoVein> gap_row(const Vein::Model& model, const paths::Path& path,
     for (std::size_t i = 1; i < stretches.size() && stretches[i].from < drilled_depth(path); ++i) {
         const Eigen::Vector3d point = paths::position_at(path, stretches[i].from);
         const auto side = [&](const Stretch& stretch) {  // over or under the vein's surface
-            const Eigen::Vector3d there = model.parts[stretch.block].chart.chart_from_world(point);
-            return there.z() > model.lattice->at(there.head<2>()).height;
+            const BlockPart& part = model.parts[stretch.block];
+            const Eigen::Vector3d there = part.chart.chart_from_world(point);
+            return there.z() > mean_in(model, part, there.head<2>()).height;
         };
         const double distance =
             std::min(distance_on_vein(model, stretches[i - 1].block, point), distance_on_vein(model, stretches[i].block, point));

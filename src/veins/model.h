@@ -24,7 +24,9 @@ namespace selvage::veins {
 struct BlockPart {
     Chart chart;                             // of points today: a place of the vein has the same (u, v) as before the faults
     std::vector<paths::SourceEffect> slips;  // what errors of the slips do to a point's place before the faults
-    std::vector<Eigen::Vector2d> met;        // every place in it with a height, whether the vein has fill there or not
+    Eigen::Vector3d mean_slip = Eigen::Vector3d::Zero();  // by which data of both sides correct that, m, in chart axes
+    std::shared_ptr<const BandLattice> band;
+    std::vector<Eigen::Vector2d> met;  // every place in it with a height, whether the vein has fill there or not
     Extent extent;
 };
 
@@ -37,7 +39,8 @@ struct Vein::Model {
     double spacing = 50.0;         // between holes, m
     std::shared_ptr<const SurfaceModel> surface;
     std::shared_ptr<const MeanLattice> lattice;
-    std::shared_ptr<const DrawingLattice> drawing;
+    double lattice_reach = 0.0;  // m, of the lattice from where the vein was met
+    std::shared_ptr<const ThicknessLattice> drawn_thickness;
     std::vector<Eigen::Vector2d> met;  // of all parts
     Walls walls;
     std::vector<std::pair<std::size_t, WallContacts>> contacts;  // through which they pass, each with its block
@@ -64,8 +67,15 @@ struct Located {
 };
 Located located(const Vein::Model& model, const Eigen::Vector3d& point);
 
-// The drawn vein at a place.
-DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place);
+// The mean surface as one block has it: higher or lower by what the data say of the slips.
+inline MeanSurface moved_by(const Eigen::Vector3d& mean_slip, MeanSurface mean) {
+    mean.height += slope_row_of(mean.gradient).dot(mean_slip);
+    return mean;
+}
+MeanSurface mean_in(const Vein::Model& model, const BlockPart& part, const Eigen::Vector2d& place);
+
+// The drawn vein of a block at a place.
+DrawnVein drawn_at(const Vein::Model& model, const BlockPart& part, const Eigen::Vector2d& place);
 
 // Upward unit normal in the world of a surface with this slope on the chart.
 Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient);

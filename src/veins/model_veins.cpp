@@ -33,6 +33,8 @@ bool model_one(VeinWork& work, const Inputs& inputs) {
     part_by_faults(work);
     fit_mid_surface(work, inputs.settings);
     find_slips(work);
+    find_mean_slips(work);
+    lay_bands(work);
     lay_mean_plane(work);
     fit_thickness(work);
     fit_grades(work, inputs.settings.modelled_analytes);

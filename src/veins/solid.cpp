@@ -117,11 +117,10 @@ SolidFigures figures_of(const Vein::Model& model, std::size_t block, const Trian
     figures.thickness.resize(count);
     base::parallel_for(count, [&](std::size_t i) {
         const Eigen::Vector2d place = model.parts[block].chart.chart_from_world(body.points[i]).head<2>();
-        const DrawnField field = model.drawing->at(place);
         const double stretch = std::exp(-log_stretch(model.lattice->at(place).gradient));
-        figures.sd[i] = field.height_sd * stretch;
-        figures.presence[i] = model.window->at(place) * field.chance_of_more_than_trace;
-        figures.thickness[i] = std::max(thinnest_body, drawn_at(model, place).thickness) * stretch;
+        figures.sd[i] = model.parts[block].band->at(place).height_sd * stretch;
+        figures.presence[i] = model.window->at(place) * model.drawn_thickness->at(place).chance_of_more_than_trace;
+        figures.thickness[i] = std::max(thinnest_body, drawn_at(model, model.parts[block], place).thickness) * stretch;
     });
     return figures;
 }

@@ -101,7 +101,7 @@ mesh::Outcome<mesh::TriangleMesh> uncut_body(const Vein::Model& model, std::size
     std::vector<Eigen::Vector3d> hanging(plan->points.size()), foot(plan->points.size());
     base::parallel_for(plan->points.size(), [&](std::size_t i) {
         const Eigen::Vector2d& place = plan->points[i];
-        const DrawnVein drawn = drawn_at(model, place);
+        const DrawnVein drawn = drawn_at(model, part, place);
         const double half = std::max(thinnest_body, drawn.thickness) / 2.0;
         hanging[i] = part.chart.world_from_chart({place.x(), place.y(), drawn.mid + half});
         foot[i] = part.chart.world_from_chart({place.x(), place.y(), drawn.mid - half});

@@ -61,6 +61,9 @@ struct MeanSurface {
     double height = 0.0;  // m
     Eigen::Vector2d gradient = Eigen::Vector2d::Zero();
 };
+// a = (-dw/du, -dw/dv, 1): what a move of a point by d, in chart axes, adds to its height over the surface is a.d.
+inline Eigen::Vector3d slope_row_of(const Eigen::Vector2d& gradient) { return {-gradient.x(), -gradient.y(), 1.0}; }
+
 // Mean height and gradient (their exact derivative) at a place, cheap but with very many data; and at many, on all threads.
 MeanSurface mean_at(const SurfaceModel& model, const Eigen::Vector2d& place);
 std::vector<MeanSurface> means_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places);

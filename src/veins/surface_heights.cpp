@@ -35,19 +35,36 @@ struct Asked {
     Eigen::Vector2d place = Eigen::Vector2d::Zero();  // from the centre
     double unscaled_variance = 0.0, scaled_variance = 0.0;
     std::optional<SharedError> shared;
+    std::vector<std::pair<paths::ErrorSource, double>> on_height;
 };
+
+// Covariance of two heights by errors of sources that both have, m2; deviation is no two holes'.
+double shared_by(const Asked& one, const Asked& other) {
+    double sum = 0.0;
+    for (const auto& [source, change] : one.on_height)
+        for (const auto& [same, other_change] : other.on_height)
+            if (source.id == same.id && !paths::is_deviation(source.id.kind))
+                sum += source.sd * source.sd * change * other_change;
+    return sum;
+}
 
 Asked asked_over_path(const SurfaceModel& model, const PathPoint& point) {
     Asked asked;
     asked.place = point.chart_point.head<2>() - model.rows.centre;
-    std::vector<std::pair<paths::ErrorSource, double>> on_height;
     for (const ChartEffect& effect : point.effects) {
         const double change = point.slope_row.dot(effect.displacement), sd = change * effect.source.sd;
-        on_height.emplace_back(effect.source, change);
+        asked.on_height.emplace_back(effect.source, change);
         (paths::is_deviation(effect.source.id.kind) ? asked.unscaled_variance : asked.scaled_variance) += sd * sd;
     }
-    if (model.rules.shared_sources) asked.shared = shared_error(model.rows, on_height);
+    if (model.rules.shared_sources) asked.shared = shared_error(model.rows, asked.on_height);
     return asked;
+}
+
+Eigen::VectorXd with_rows(const SurfaceModel& model, const SurfaceNode& node, const Asked& asked) {
+    const double noise = node.guess.noise_factor * node.guess.noise_factor;
+    Eigen::VectorXd covariance = height_with_rows(model.rows, node.kernel, asked.place);
+    if (asked.shared) covariance += asked.shared->unscaled + noise * asked.shared->scaled;
+    return covariance;
 }
 
 // Adds a node's part to the mixtures of asked[from] ... asked[to - 1].
@@ -58,8 +75,7 @@ void add_node(const SurfaceModel& model, const SurfaceNode& node, const std::vec
     Eigen::VectorXd variances(covariances.cols());
     for (std::size_t i = from; i < to; ++i) {
         const auto column = static_cast<Eigen::Index>(i - from);
-        covariances.col(column) = height_with_rows(model.rows, node.kernel, asked[i].place);
-        if (asked[i].shared) covariances.col(column) += asked[i].shared->unscaled + noise * asked[i].shared->scaled;
+        covariances.col(column) = with_rows(model, node, asked[i]);
         variances(column) = height_variance(model.rows, node.kernel, asked[i].place) + asked[i].unscaled_variance +
                             noise * asked[i].scaled_variance;
     }
@@ -79,17 +95,21 @@ std::vector<numerics::NormalMixture> mixtures_of(const SurfaceModel& model, cons
 
 }  // namespace
 
-Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode& node,
-                                     const std::vector<Eigen::Vector2d>& places) {
-    const auto count = static_cast<Eigen::Index>(places.size());
+Eigen::MatrixXd posterior_covariance(const SurfaceModel& model, const SurfaceNode& node, const std::vector<PathPoint>& points) {
+    const SurfaceRows& rows = model.rows;
+    const double noise = node.guess.noise_factor * node.guess.noise_factor;
+    std::vector<Asked> asked;
+    for (const PathPoint& point : points) asked.push_back(asked_over_path(model, point));
+    const auto count = static_cast<Eigen::Index>(points.size());
     Eigen::MatrixXd with_data(rows.values.size(), count), covariance(count, count);
     for (Eigen::Index j = 0; j < count; ++j) {
-        const Eigen::Vector2d place = places[static_cast<std::size_t>(j)] - rows.centre;
-        with_data.col(j) = height_with_rows(rows, node.kernel, place);
-        const Eigen::Vector3d trend = rows.trend_variances.cwiseProduct(trend_row(place));
+        const Asked& one = asked[static_cast<std::size_t>(j)];
+        with_data.col(j) = with_rows(model, node, one);
+        const Eigen::Vector3d trend = rows.trend_variances.cwiseProduct(trend_row(one.place));
         for (Eigen::Index i = 0; i <= j; ++i) {
-            const Eigen::Vector2d other = places[static_cast<std::size_t>(i)] - rows.centre;
-            covariance(i, j) = covariance(j, i) = kernel_at(node.kernel, place - other).value + trend.dot(trend_row(other));
+            const Asked& other = asked[static_cast<std::size_t>(i)];
+            covariance(i, j) = covariance(j, i) = kernel_at(node.kernel, one.place - other.place).value +
+                                                  trend.dot(trend_row(other.place)) + noise * shared_by(one, other);
         }
     }
     const Eigen::MatrixXd known = node.data.whitener.triangularView<Eigen::Lower>() * with_data;

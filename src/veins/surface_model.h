@@ -60,9 +60,8 @@ Eigen::VectorXd height_with_rows(const SurfaceRows& rows, const Kernel& kernel, 
 Eigen::MatrixX2d slopes_with_rows(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
 double height_variance(const SurfaceRows& rows, const Kernel& kernel, const Eigen::Vector2d& place);
 
-// Covariance of the heights at some places (u, v) under one node, given the data, m2.
-Eigen::MatrixXd posterior_covariance(const SurfaceRows& rows, const SurfaceNode& node,
-                                     const std::vector<Eigen::Vector2d>& places);
+// Covariance of the heights over some points under one node, given the data, m2.
+Eigen::MatrixXd posterior_covariance(const SurfaceModel& model, const SurfaceNode& node, const std::vector<PathPoint>& points);
 
 // Rows of the datum at a place.
 std::vector<Eigen::Index> rows_of(const RowPlace& place);

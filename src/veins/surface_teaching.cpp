@@ -29,14 +29,14 @@ std::vector<std::size_t> heaviest(const std::vector<SurfaceNode>& nodes) {
 
 }  // namespace
 
-SurfaceTeaching::SurfaceTeaching(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places,
-                                 std::vector<double> weights, std::vector<double> error_variances)
+SurfaceTeaching::SurfaceTeaching(const SurfaceModel& model, const std::vector<PathPoint>& places, std::vector<double> weights,
+                                 std::vector<double> error_variances)
     : weights_(vector_of(weights)), error_variances_(vector_of(error_variances)) {
     assert(weights.size() == places.size() && error_variances.size() == places.size());
     std::optional<SurfaceModel> local;
     if (model.neighbourhoods) {
         Places from_centre;
-        for (const Eigen::Vector2d& place : places) from_centre.push_back(place - model.rows.centre);
+        for (const PathPoint& place : places) from_centre.emplace_back(place.chart_point.head<2>() - model.rows.centre);
         local = model_of_places(model, model.neighbourhoods->around_all(from_centre, data_together));
     }
     const SurfaceModel& solved = local ? *local : model;
@@ -46,7 +46,7 @@ SurfaceTeaching::SurfaceTeaching(const SurfaceModel& model, const std::vector<Ei
     nodes_.resize(chosen.size());
     base::parallel_for(chosen.size(), [&](std::size_t k) {
         const SurfaceNode& node = solved.nodes[chosen[k]];
-        nodes_[k] = {node.weight / sum, posterior_covariance(solved.rows, node, places)};
+        nodes_[k] = {node.weight / sum, posterior_covariance(solved, node, places)};
     });
 }
 

@@ -13,9 +13,10 @@ namespace selvage::veins {
 
 class SurfaceTeaching {
 public:
+    // places: of the surface as it lies today; of their effects those count alone that the places share with data or each other.
     // The sixteen heaviest nodes, their weights made to add to 1. weights: of each place's variance in the sum that a hole makes
     // fall; error_variances: of a height measured there, m2.
-    SurfaceTeaching(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places, std::vector<double> weights,
+    SurfaceTeaching(const SurfaceModel& model, const std::vector<PathPoint>& places, std::vector<double> weights,
                     std::vector<double> error_variances);
 
     // Weighted sum of the variances, weights x m2.

@@ -19,12 +19,12 @@ namespace {
 std::optional<GroundPlace> ground_place(const Vein::Model& model, const BlockPart& part, const Eigen::Vector2d& place,
                                         double step) {
     if (margin_at(part.extent, place).inside < 0.0) return std::nullopt;
-    const MeanSurface mean = model.lattice->at(place);
+    const MeanSurface mean = mean_in(model, part, place);
     GroundPlace there;
     there.point = part.chart.world_from_chart({place.x(), place.y(), mean.height});
     there.normal = world_normal(model.chart, mean.gradient);
     there.area = step * step * std::sqrt(1.0 + mean.gradient.squaredNorm());
-    there.presence = model.window->at(place) * model.drawing->at(place).chance_of_more_than_trace;
+    there.presence = model.window->at(place) * model.drawn_thickness->at(place).chance_of_more_than_trace;
     there.nearest_hit = nearest_distance(part.extent.hits, place);
     return there;
 }
@@ -52,8 +52,13 @@ std::vector<GroundPlace> Vein::ground(double step) const {
 
 Teaching Vein::teaching(const std::vector<GroundPlace>& ground, const std::vector<double>& weights,
                         const std::vector<double>& error_variances) const {
-    std::vector<Eigen::Vector2d> places;
-    for (const GroundPlace& there : ground) places.emplace_back(located(*model_, there.point).chart_point.head<2>());
+    std::vector<PathPoint> places;
+    for (const GroundPlace& there : ground) {
+        const Located found = located(*model_, there.point);
+        const BlockPart& part = model_->parts[found.block];
+        const Eigen::Vector2d gradient = model_->lattice->at(found.chart_point.head<2>()).gradient;
+        places.push_back({found.chart_point, slope_row_of(gradient), chart_effects(part.chart, part.slips)});
+    }
     return Teaching(std::make_shared<SurfaceTeaching>(*model_->surface, places, weights, error_variances));
 }
 

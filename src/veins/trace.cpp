@@ -66,27 +66,27 @@ Eigen::Vector3d on_cut(const Cut& cut, const Eigen::Vector2d& foot, const Height
 TracePoint trace_point(const Vein::Model& model, const BlockPart& part, const Extent& but_for_faults, const Cut& cut,
                        const Eigen::Vector2d& foot, const Eigen::Vector3d& mid) {
     const Eigen::Vector2d place = mid.head<2>();
-    const MeanSurface mean = model.lattice->at(place);
+    const MeanSurface mean = mean_in(model, part, place);
     const double t = (place - foot).dot(cut.across), slope = mean.gradient.dot(cut.across);
     const auto at_offset = [&](double offset) -> Height {
-        return [&model, offset](const Eigen::Vector2d& x) { return model.lattice->at(x).height + offset; };
+        return [&model, &part, offset](const Eigen::Vector2d& x) { return mean_in(model, part, x).height + offset; };
     };
     const auto wall = [&](double side) -> Height {
-        return [&model, side](const Eigen::Vector2d& x) {
-            const DrawnVein drawn = drawn_at(model, x);
+        return [&model, &part, side](const Eigen::Vector2d& x) {
+            const DrawnVein drawn = drawn_at(model, part, x);
             return drawn.mid + side * drawn.thickness / 2.0;
         };
     };
     const auto world = [&](const Height& surface) { return part.chart.world_from_chart(on_cut(cut, foot, surface, t, slope)); };
-    const DrawnField field = model.drawing->at(place);
+    const DrawnBand band = part.band->at(place);
     TracePoint point;
     point.mid = part.chart.world_from_chart(mid);
     point.hanging = world(wall(1.0));
     point.foot = world(wall(-1.0));
-    point.low80 = world(at_offset(field.low80));
-    point.high80 = world(at_offset(field.high80));
-    point.sd = field.height_sd / std::sqrt(1.0 + mean.gradient.squaredNorm());
-    point.presence = model.window->at(place) * field.chance_of_more_than_trace;
+    point.low80 = world(at_offset(band.low80));
+    point.high80 = world(at_offset(band.high80));
+    point.sd = band.height_sd / std::sqrt(1.0 + mean.gradient.squaredNorm());
+    point.presence = model.window->at(place) * model.drawn_thickness->at(place).chance_of_more_than_trace;
     point.within_extent = margin_at(part.extent, place).inside >= 0.0;
     point.within_but_for_faults = margin_at(but_for_faults, place).inside >= 0.0;
     return point;
@@ -99,7 +99,7 @@ std::vector<TracePoint> Vein::trace(const base::Plane& plane, double radius, dou
     const BlockPart& part = model.parts[block];
     const auto cut = cut_of(part.chart, plane, radius);
     if (!cut || part.extent.hits.empty()) return {};
-    const Height drawn = [&](const Eigen::Vector2d& place) { return drawn_at(model, place).mid; };
+    const Height drawn = [&](const Eigen::Vector2d& place) { return drawn_at(model, part, place).mid; };
     const auto half = static_cast<std::size_t>(std::floor(cut->half_length / step));
     std::vector<std::optional<TracePoint>> steps(2 * half + 1);
     Extent but_for_faults = part.extent;

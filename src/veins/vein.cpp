@@ -21,7 +21,7 @@ std::vector<Eigen::Vector2d> places_of(const Vein::Model& model, const std::vect
 }  // namespace
 
 Eigen::Vector3d world_normal(const Chart& chart, const Eigen::Vector2d& gradient) {
-    const Eigen::Vector3d normal = Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0).normalized();
+    const Eigen::Vector3d normal = slope_row_of(gradient).normalized();
     return upward(chart.chart_from_world_rotation.transpose() * normal);
 }
 
@@ -48,8 +48,12 @@ const char* words_of(NoVeinReason reason) {
     }
 }
 
-DrawnVein drawn_at(const Vein::Model& model, const Eigen::Vector2d& place) {
-    return drawn_vein(model.walls, model.lattice->at(place).height, model.drawing->log_thickness_at(place), place);
+MeanSurface mean_in(const Vein::Model& model, const BlockPart& part, const Eigen::Vector2d& place) {
+    return moved_by(part.mean_slip, model.lattice->at(place));
+}
+
+DrawnVein drawn_at(const Vein::Model& model, const BlockPart& part, const Eigen::Vector2d& place) {
+    return drawn_vein(model.walls, mean_in(model, part, place).height, model.drawn_thickness->log_thickness_at(place), place);
 }
 
 base::Angle direction_sd(const Eigen::Vector2d& gradient, const Eigen::Vector2d& gradient_sd) {
@@ -111,11 +115,12 @@ AtPoint Vein::at(const Eigen::Vector3d& point, std::optional<std::size_t> block)
         block ? Located{*block, model.parts[*block].chart.chart_from_world(point), true} : located(model, point);
     const BlockPart& part = model.parts[asked.block];
     const Eigen::Vector2d place = asked.chart_point.head<2>();
-    const MeanSurface mean = mean_at(*model.surface, place);
+    const MeanSurface mean = moved_by(part.mean_slip, mean_at(*model.surface, place));
     AtPoint answer;
     answer.block = model.blocks.name(asked.block);
     answer.on_vein = part.chart.world_from_chart({place.x(), place.y(), mean.height});
-    answer.height = numerics::shifted(height_at(*model.surface, place), -asked.chart_point.z());
+    answer.height =
+        height_over_path(*model.surface, asked.chart_point, slope_row_of(mean.gradient), chart_effects(part.chart, part.slips));
     answer.normal = world_normal(model.chart, mean.gradient);
     answer.normal_sd = direction_sd(mean.gradient, gradient_sds_at(*model.surface, {place}).front());
     answer.content = contents_of(model, {place}).front();

@@ -32,6 +32,9 @@ std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(c
 
 // From hits alone: hole spacing, mid-surface, thickness, grades, drawn walls. The chart is set.
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings);
+// What the data of both sides say of the slips, and how well the vein is known in each block. Slips have been found.
+void find_mean_slips(VeinWork& work);
+void lay_bands(VeinWork& work);
 void fit_thickness(VeinWork& work);
 void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes);
 void draw_walls(VeinWork& work);

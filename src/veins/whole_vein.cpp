@@ -47,7 +47,7 @@ SurfaceCensus census_of(const Vein::Model& model) {
             const Eigen::Vector2d place = lower - reach + box.cwiseProduct(share);
             if (!is_modelled(model, place)) continue;
             const Eigen::Vector2d gradient = model.lattice->at(place).gradient;
-            sum += Eigen::Vector3d(-gradient.x(), -gradient.y(), 1.0);
+            sum += slope_row_of(gradient);
             stretch += std::sqrt(1.0 + gradient.squaredNorm());
             inside += 1.0;
             steep_ones += gradient.norm() > steep ? 1.0 : 0.0;
@@ -90,14 +90,16 @@ void lay_extent(VeinWork& work, const site::Site& site) {
         for (const NoVein& row : model.no_vein)
             if (row.is_miss() && row.block == block)
                 extent.misses.emplace_back(extent.chart.chart_from_world(row.point).head<2>());
-        extent.presence = [window = model.window, drawing = model.drawing](const Eigen::Vector2d& place) {
-            return window->at(place) * drawing->at(place).chance_of_more_than_trace;
+        extent.presence = [window = model.window, drawn = model.drawn_thickness](const Eigen::Vector2d& place) {
+            return window->at(place) * drawn->at(place).chance_of_more_than_trace;
         };
         extent.ground = site.ground;
         extent.property = site.property;
         if (model.blocks.is_cut())
             extent.within_block = [blocks, block](const Eigen::Vector3d& point) { return blocks->inside(block, point); };
-        extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
+        extent.height = [lattice = model.lattice, slip = model.parts[block].mean_slip](const Eigen::Vector2d& place) {
+            return moved_by(slip, lattice->at(place)).height;
+        };
     }
 }
 
@@ -126,8 +128,8 @@ void draw_outline(VeinWork& work) {
             line.block = model.blocks.name(block);
             line.reason = piece.reason;
             for (const Eigen::Vector2d& place : piece.places)
-                line.points.push_back(
-                    model.parts[block].chart.world_from_chart({place.x(), place.y(), drawn_at(model, place).mid}));
+                line.points.push_back(model.parts[block].chart.world_from_chart(
+                    {place.x(), place.y(), drawn_at(model, model.parts[block], place).mid}));
             model.edges.push_back(std::move(line));
         }
     }

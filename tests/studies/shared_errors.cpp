@@ -96,8 +96,13 @@ veins::Vein::Model model_of(const Scene& scene, const std::vector<veins::Surface
     extent.hits = model.met;
     extent.step_out = model.step_out;
     extent.height = [lattice = model.lattice](const Eigen::Vector2d& place) { return lattice->at(place).height; };
-    model.parts = {{scene.chart, {}, model.met, std::move(extent)}};
-    model.drawing = std::make_shared<const veins::DrawingLattice>(model.surface, model.lattice, nullptr);
+    veins::BlockPart part;
+    part.chart = scene.chart;
+    part.met = model.met;
+    part.extent = std::move(extent);
+    part.band = std::make_shared<const veins::BandLattice>(model.surface, model.lattice, std::vector<veins::ChartEffect>{},
+                                                           model.lattice->lattice());
+    model.parts = {std::move(part)};
     return model;
 }
 

@@ -119,8 +119,10 @@ TEST(ManyIntercepts, WhatAHoleTeachesTakesAllDataNearIt) {
     for (const Fitted& one : fitted()) {
         const std::vector<Eigen::Vector2d>& places = one.world.places.one_out;
         const std::vector<double> weights(places.size(), 1.0), errors(places.size(), 0.4);
-        const auto found = SurfaceTeaching(*one.local, places, weights, errors).gains();
-        const auto wanted = SurfaceTeaching(*one.solved, places, weights, errors).gains();
+        std::vector<PathPoint> over;
+        for (const Eigen::Vector2d& place : places) over.push_back({{place.x(), place.y(), 0.0}, Eigen::Vector3d::UnitZ(), {}});
+        const auto found = SurfaceTeaching(*one.local, over, weights, errors).gains();
+        const auto wanted = SurfaceTeaching(*one.solved, over, weights, errors).gains();
         for (std::size_t i = 0; i < places.size(); ++i) EXPECT_NEAR(found[i], wanted[i], 0.02 * wanted[i]);
     }
 }

@@ -63,7 +63,8 @@ TEST(VeinSolids, HoldWhatTheThicknessAddsUpTo) {
     const double step = 1.0;
     for (double u = -250.0; u < 450.0; u += step)
         for (double v = -250.0; v < 400.0; v += step)
-            if (margin_at(extent, {u, v}).inside >= 0.0) integral += step * step * drawn_at(model, {u, v}).thickness;
+            if (margin_at(extent, {u, v}).inside >= 0.0)
+                integral += step * step * drawn_at(model, model.parts[0], {u, v}).thickness;
     ASSERT_GT(integral, 1000.0);
     EXPECT_NEAR(solids[0].volume, integral, 0.005 * integral);
 }
