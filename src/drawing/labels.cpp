@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <optional>
 
@@ -44,6 +45,9 @@ constexpr double cost_of_next_point = 0.3;
 // How often some labels are taken off and set again, and how many at a time.
 constexpr std::size_t rearrangements_per_label = 30, most_rearrangements = 400, rearranged_together = 5;
 
+// Labels whose places on leaders are kept: a sheet of thousands would fill the memory.
+constexpr std::size_t most_remembered = 500;
+
 class Placer {
 public:
     Placer(const std::vector<Label>& labels, const Obstacles& obstacles, const LabelRules& rules, const FontMetrics& fonts)
@@ -57,7 +61,6 @@ public:
         placed_.resize(labels.size());
         costs_.resize(labels.size());
         for (std::size_t i = 0; i < labels.size(); ++i) take_away(i);
-        on_leader_.resize(labels.size());
         by_priority_.resize(labels.size());
         std::iota(by_priority_.begin(), by_priority_.end(), std::size_t{0});
         std::stable_sort(by_priority_.begin(), by_priority_.end(),
@@ -265,13 +268,20 @@ private:
             return false;
         };
         if (beside(true) || !labels_[i].may_lead) return;
-        if (!on_leader_[i])
-            on_leader_[i] =
-                leader_places(labels_[i], sizes_[i], points_near(i, labels_[i].at, rules_.leader_max_mm), map_, paper_, rules_);
-        if (const auto place = place_on_leader(labels_[i], sizes_[i], *on_leader_[i], map_, occupied, rules_))
+        if (const auto place = place_on_leader(labels_[i], sizes_[i], leader_places_of(i), map_, occupied, rules_))
             set_on_leader(i, *place);
         else
             beside(false);
+    }
+
+    const LeaderPlaces& leader_places_of(std::size_t i) {
+        const auto found = on_leader_.find(i);
+        if (found != on_leader_.end()) return found->second;
+        if (on_leader_.size() >= most_remembered) on_leader_.clear();
+        return on_leader_
+            .emplace(i, leader_places(labels_[i], sizes_[i], points_near(i, labels_[i].at, rules_.leader_max_mm), map_, paper_,
+                                      rules_))
+            .first->second;
     }
 
     // A worse place beside the point than this gives way to a leader, where the label may have one.
@@ -374,7 +384,7 @@ private:
     const FreePaper paper_;
     std::vector<LabelSize> sizes_;
     std::vector<std::vector<Place>> places_;
-    std::vector<std::optional<LeaderPlaces>> on_leader_;  // worked out when first needed
+    std::map<std::size_t, LeaderPlaces> on_leader_;  // of the labels that needed them last
     std::vector<PlacedLabel> placed_;
     std::vector<double> costs_;  // of each label as it is placed
     std::vector<std::size_t> by_priority_;

@@ -1,7 +1,8 @@
 #include "faults/blocks.h"
 
+#include "mesh/cut.h"
+
 #include <algorithm>
-#include <cassert>
 #include <limits>
 #include <utility>
 
@@ -9,66 +10,105 @@ namespace selvage::faults {
 
 namespace {
 
-constexpr double step = 5.0;        // m along a path: pieces that lie within one step of another fault's are found by halving
-constexpr double precision = 1e-6;  // m along a path
-constexpr std::size_t most_faults = 12;
+constexpr double step = 5.0;         // m along a path: pieces that lie within one step of another fault's are found by halving
+constexpr double precision = 1e-6;   // m along a path
+constexpr double least_block = 1.0;  // m3 of the ground
 
 }  // namespace
 
+Restored restored(const std::vector<Fault>& oldest_first, const Eigen::Vector3d& point) {
+    Restored before{point, std::vector<bool>(oldest_first.size(), false)};
+    for (std::size_t f = oldest_first.size(); f-- > 0;) {
+        before.hanging[f] = base::signed_distance(oldest_first[f].plane, before.point) >= 0.0;
+        if (before.hanging[f]) before.point -= oldest_first[f].slip;
+    }
+    return before;
+}
+
+Eigen::AlignedBox3d Blocks::wide_ground() {
+    constexpr double half = 50000.0;  // m
+    return {Eigen::Vector3d::Constant(-half), Eigen::Vector3d::Constant(half)};
+}
+
 Blocks::Blocks() : Blocks(std::vector<Fault>{}) {}
 
-Blocks::Blocks(std::vector<Fault> faults) : faults_(std::move(faults)) {
-    assert(faults_.size() <= most_faults);
-    planes_.resize(faults_.size());
-    for (std::size_t f = faults_.size(); f-- > 0;) {
-        planes_[f] = faults_[f].plane;
-        for (std::size_t younger = faults_.size(); younger-- > f + 1;)
-            if (base::signed_distance(planes_[younger], planes_[f].point) >= 0.0) planes_[f].point -= faults_[younger].slip;
+Blocks::Blocks(std::vector<Fault> faults, const Eigen::AlignedBox3d& ground) : faults_(std::move(faults)) {
+    Block whole;
+    whole.hanging.assign(faults_.size(), false);
+    whole.undone.assign(faults_.size(), Eigen::Vector3d::Zero());
+    first_ = part(mesh::box(ground.min(), ground.max()), faults_.size(), std::move(whole));
+}
+
+// The partings of a part of the ground by the faults older than those already looked at; the number of the first.
+std::size_t Blocks::part(const mesh::TriangleMesh& ground, std::size_t younger, Block so_far) {
+    if (younger == 0) {
+        std::reverse(so_far.parted_by.begin(), so_far.parted_by.end());
+        for (const std::size_t f : so_far.parted_by)
+            so_far.name += (so_far.name.empty() ? "" : " ") + faults_[f].name + (so_far.hanging[f] ? "+" : "-");
+        blocks_.push_back(std::move(so_far));
+        return blocks_.size() - 1;
     }
-    for (std::size_t number = 0; number < (std::size_t{1} << faults_.size()); ++number) {
-        Block block;
-        block.undone.resize(faults_.size());
-        for (std::size_t f = 0; f < faults_.size(); ++f) {
-            block.hanging.push_back((number >> f & 1U) != 0);
-            block.name += (f == 0 ? "" : " ") + faults_[f].name + (block.hanging[f] ? "+" : "-");
-        }
-        for (std::size_t f = faults_.size(); f-- > 0;) {
-            block.undone[f] = block.shift;
-            if (block.hanging[f]) block.shift += faults_[f].slip;
-        }
-        blocks_.push_back(std::move(block));
+    const std::size_t f = younger - 1;
+    so_far.undone[f] = so_far.shift;
+    const base::Plane today{faults_[f].plane.point + so_far.shift, faults_[f].plane.normal};
+    const mesh::Outcome<mesh::CutSolid> cut = mesh::cut_by_plane(ground, today, 0);
+    const bool has_hanging = !cut || mesh::volume(cut->inside) > least_block;
+    const bool has_foot = !cut || !has_hanging || mesh::volume(cut->outside) > least_block;
+    if (has_hanging && has_foot) so_far.parted_by.push_back(f);
+    const std::size_t number = partings_.size();
+    partings_.emplace_back();
+    if (has_foot) {
+        const std::size_t next = part(cut ? cut->outside : ground, f, so_far);
+        partings_[number].foot = next;
     }
+    if (has_hanging) {
+        so_far.hanging[f] = true;
+        so_far.shift += faults_[f].slip;
+        const std::size_t next = part(cut ? cut->inside : ground, f, std::move(so_far));
+        partings_[number].hanging = next;
+    }
+    return number;
 }
 
 std::size_t Blocks::at(const Eigen::Vector3d& point) const {
     Eigen::Vector3d before = point;
-    std::size_t number = 0;
+    std::size_t number = first_;
     for (std::size_t f = faults_.size(); f-- > 0;) {
-        if (base::signed_distance(planes_[f], before) < 0.0) continue;
-        number |= std::size_t{1} << f;
-        before -= faults_[f].slip;
+        const Parting& parting = partings_[number];
+        const bool parts = parting.foot != Parting::nothing && parting.hanging != Parting::nothing;
+        const bool hanging = parts ? base::signed_distance(faults_[f].plane, before) >= 0.0 : parting.foot == Parting::nothing;
+        if (hanging) before -= faults_[f].slip;
+        number = hanging ? parting.hanging : parting.foot;
     }
     return number;
 }
 
 Blocks::Inside Blocks::inside(std::size_t block, const Eigen::Vector3d& point) const {
+    const Block& one = blocks_[block];
     Inside nearest;
     nearest.distance = std::numeric_limits<double>::infinity();
-    for (std::size_t f = 0; f < faults_.size(); ++f) {
-        const double side = blocks_[block].hanging[f] ? 1.0 : -1.0;
-        const double distance = side * base::signed_distance(planes_[f], point - blocks_[block].undone[f]);
-        if (distance < nearest.distance) nearest = {distance, f, side * planes_[f].normal};
+    for (const std::size_t f : one.parted_by) {
+        const double side = one.hanging[f] ? 1.0 : -1.0;
+        const double distance = side * base::signed_distance(faults_[f].plane, point - one.undone[f]);
+        if (distance < nearest.distance) nearest = {distance, f, side * faults_[f].plane.normal};
     }
     return nearest;
 }
 
 std::vector<base::Plane> Blocks::bounds(std::size_t block) const {
+    const Block& one = blocks_[block];
     std::vector<base::Plane> planes;
-    for (std::size_t f = 0; f < faults_.size(); ++f) {
-        const double out = blocks_[block].hanging[f] ? -1.0 : 1.0;
-        planes.push_back({planes_[f].point + blocks_[block].undone[f], out * planes_[f].normal});
-    }
+    for (const std::size_t f : one.parted_by)
+        planes.push_back({faults_[f].plane.point + one.undone[f], (one.hanging[f] ? -1.0 : 1.0) * faults_[f].plane.normal});
     return planes;
+}
+
+std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault, const Eigen::AlignedBox3d& ground) {
+    const Blocks blocks(events.younger_than(fault.name), ground);
+    std::vector<FaultPiece> pieces;
+    for (std::size_t block = 0; block < blocks.count(); ++block)
+        pieces.push_back({{fault.plane.point + blocks.shift(block), fault.plane.normal}, blocks.bounds(block)});
+    return pieces;
 }
 
 std::vector<Blocks::Stretch> Blocks::stretches(const paths::Path& path, double from, double to) const {

@@ -2,9 +2,11 @@
 
 #include "base/plane.h"
 #include "faults/fault.h"
+#include "mesh/triangle_mesh.h"
 #include "paths/path.h"
 
 #include <Eigen/Core>
+#include <Eigen/Geometry>
 
 #include <cstddef>
 #include <string>
@@ -12,17 +14,34 @@
 
 namespace selvage::faults {
 
-// The blocks into which faults cut the ground, and how each moved: a point today = the point before the faults + its block's
-// shift. Faults are undone the youngest first; an older one is a plane again once the younger ones are undone.
+// A point before the faults moved it, and on which side of each it lay. Undone from the youngest on.
+struct Restored {
+    Eigen::Vector3d point = Eigen::Vector3d::Zero();
+    std::vector<bool> hanging;  // of each fault
+};
+Restored restored(const std::vector<Fault>& oldest_first, const Eigen::Vector3d& point);
+
+// A fault as it lies today, in one of the blocks into which younger ones cut it: a plane that ends at theirs.
+struct FaultPiece {
+    base::Plane plane;
+    std::vector<base::Plane> bounds;  // the piece lies on the side that their normals point away from
+};
+
+// The blocks into which faults cut some ground, and how each moved: a point today = the point before the faults + its block's
+// shift. Blocks that hold nothing of the ground are none: a fault that stays away from it cuts nothing, and an older one ends
+// where a younger one leaves nothing of it.
 class Blocks {
 public:
-    Blocks();                                    // one block, nothing moved
-    explicit Blocks(std::vector<Fault> faults);  // oldest first
+    Blocks();  // one block, nothing moved
+    // `faults`: oldest first; `ground`: a box around everything that will be asked about.
+    explicit Blocks(std::vector<Fault> faults, const Eigen::AlignedBox3d& ground = wide_ground());
+    static Eigen::AlignedBox3d wide_ground();  // 100 km each way
 
     std::size_t count() const { return blocks_.size(); }
     bool is_cut() const { return count() > 1; }
     const std::vector<Fault>& faults() const { return faults_; }
-    // "North Fault+ Cross Fault-": hanging-wall side + or foot-wall side -, oldest first; empty where there is one block.
+    // "North Fault+ Cross Fault-": hanging-wall side + or foot-wall side - of those that part it from others, oldest first; empty
+    // where there is one block.
     const std::string& name(std::size_t block) const { return blocks_[block].name; }
     const Eigen::Vector3d& shift(std::size_t block) const { return blocks_[block].shift; }
     bool on_hanging_side(std::size_t block, std::size_t fault) const { return blocks_[block].hanging[fault]; }
@@ -53,12 +72,24 @@ private:
     struct Block {
         std::vector<bool> hanging;            // of each fault
         std::vector<Eigen::Vector3d> undone;  // before each fault is undone: today = there + this
+        std::vector<std::size_t> parted_by;   // faults, oldest first
         Eigen::Vector3d shift = Eigen::Vector3d::Zero();
         std::string name;
     };
+    // What a fault does to a part of the ground that the younger ones have left: it parts it, or it lies to one side of it.
+    struct Parting {
+        static constexpr std::size_t nothing = static_cast<std::size_t>(-1);
+        std::size_t foot = nothing, hanging = nothing;  // the parting by the next older fault or, after the oldest, the block
+    };
+    std::size_t part(const mesh::TriangleMesh& ground, std::size_t younger, Block so_far);
+
     std::vector<Fault> faults_;
-    std::vector<base::Plane> planes_;  // each as it was before the younger faults moved it
     std::vector<Block> blocks_;
+    std::vector<Parting> partings_;
+    std::size_t first_ = 0;  // of the youngest fault
 };
+
+// The pieces of a fault among those that the order of events makes younger, within a box.
+std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault, const Eigen::AlignedBox3d& ground);
 
 }  // namespace selvage::faults

@@ -18,7 +18,7 @@ namespace selvage::faults {
 struct Fault {
     std::string name;
     std::size_t number = 0;                          // among the project's faults
-    base::Plane plane;                               // as it lies today; its normal points to the hanging-wall side
+    base::Plane plane;                               // before younger faults moved it; its normal points to the hanging-wall side
     Eigen::Vector3d slip = Eigen::Vector3d::Zero();  // m: how the hanging-wall side moved, within the plane; 0 where not given
     double slip_sd = 0.0;                            // m, each axis
     bool slip_given = false;
@@ -39,15 +39,15 @@ struct Events {
 
     bool is_fault(const std::string& name) const;
     // The faults that cut what happened at the place of `event` (a vein's name), oldest first: those named after it. None where
-    // the order does not name the vein.
+    // the order does not name the vein. Of a fault itself: those younger than it is.
     std::vector<Fault> younger_than(const std::string& event) const;
 };
 
 // Each fault's plane by its stated point and attitude, further points, outcrops and picks in holes that bear its name, and poles
-// of its core: least squares about the stated attitude (5 degrees unless `attitude_sd`), each place known to its own error and 2
-// m of the fault's waves. A stated point alone is taken as it is. A fault whose attitude nothing tells is left out and named; so
-// is what the order of events leaves open. strike_slip and dip_slip are turned into a vector; a slip that leaves the plane is
-// held within it and named.
+// of its core, all taken back by the younger faults that moved them: least squares about the stated attitude (5 degrees unless
+// `attitude_sd`), each place known to its own error and 2 m of the fault's waves. A stated point alone is taken as it is. A fault
+// whose attitude nothing tells is left out and named; so is what the order of events leaves open. strike_slip and dip_slip are
+// turned into a vector; a slip that leaves the plane is held within it and named.
 base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& faults, const std::vector<std::string>& order,
                                    const std::vector<std::string>& veins, const tables::Records& records,
                                    const std::vector<paths::Path>& paths,

@@ -1,3 +1,4 @@
+#include "faults/blocks.h"
 #include "faults/fault.h"
 #include "faults/fault_checks.h"
 #include "faults/fault_plane.h"
@@ -28,7 +29,6 @@ const base::Angle core_attitude_sd = base::Angle::degrees(10.0);  // of one pole
 constexpr int unused_quality = 4;                                 // printed, not used
 constexpr double allowed_off_plane = 0.05;                        // of the slip's length
 constexpr double far_off = 4.0;                                   // residuals of this many sds are named
-constexpr std::size_t most_faults = 12;                           // blocks double with each
 
 struct Seen {
     PlaneDatum place;
@@ -167,6 +167,34 @@ void add_slip(Fault& fault, const settings::FaultSetting& setting, const tables:
                           base::symbol_of(frame.unit))));
 }
 
+// Places as they were before younger faults moved them, known so much the less.
+void take_back(Evidence& evidence, const std::vector<Fault>& younger) {
+    for (Seen& seen : evidence.places) {
+        const Restored before = restored(younger, seen.place.point);
+        seen.place.point = before.point;
+        for (std::size_t f = 0; f < younger.size(); ++f)
+            if (before.hanging[f]) seen.place.covariance += std::pow(younger[f].slip_sd, 2) * Eigen::Matrix3d::Identity();
+    }
+}
+
+// Nothing where nothing tells where it lies.
+std::optional<Fault> fault_through(const Evidence& evidence, const settings::FaultSetting& setting, const base::MapFrame& frame,
+                                   std::vector<base::Finding>& findings) {
+    std::vector<PlaneDatum> places;
+    for (const Seen& seen : evidence.places) places.push_back(seen.place);
+    const auto fit = fit_fault_plane(places, evidence.poles);
+    if (!fit) {
+        findings.push_back(about(fault_attitude_unknown, setting,
+                                 "nothing tells where fault " + setting.name + " lies and dips; it is left out"));
+        return std::nullopt;
+    }
+    Fault fault;
+    fault.name = setting.name;
+    place(fault, *fit, evidence, setting);
+    report_far_places(fault, evidence, frame, findings);
+    return fault;
+}
+
 bool is_named(const std::vector<std::string>& order, const std::string& name) {
     return std::find(order.begin(), order.end(), name) != order.end();
 }
@@ -200,7 +228,7 @@ std::vector<Fault> Events::younger_than(const std::string& event) const {
     std::vector<Fault> younger;
     const auto place = std::find(order.begin(), order.end(), event);
     for (const Fault& fault : faults)
-        if (place != order.end() && std::find(place, order.end(), fault.name) != order.end()) younger.push_back(fault);
+        if (place != order.end() && std::find(place + 1, order.end(), fault.name) != order.end()) younger.push_back(fault);
     return younger;
 }
 
@@ -210,32 +238,29 @@ base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& se
                                    const std::vector<orientation::Orientation>& orientations) {
     base::Checked<Events> events;
     events.value.order = order;
-    const paths::PathIndex index(paths);
+    const auto when = [&](const std::string& name) { return std::find(order.begin(), order.end(), name) - order.begin(); };
+    // The youngest first: what they moved is taken back before an older one is laid through it.
+    std::vector<std::size_t> numbers(settings.size());
     for (std::size_t number = 0; number < settings.size(); ++number) {
-        const settings::FaultSetting& setting = settings[number];
-        events.value.names.push_back(setting.name);
-        const Evidence evidence = evidence_of(setting, records, index, orientations);
-        std::vector<PlaneDatum> places;
-        for (const Seen& seen : evidence.places) places.push_back(seen.place);
-        const auto fit = events.value.faults.size() < most_faults ? fit_fault_plane(places, evidence.poles) : std::nullopt;
-        if (!fit) {
-            events.findings.push_back(about(fault_attitude_unknown, setting,
-                                            events.value.faults.size() < most_faults
-                                                ? "nothing tells where fault " + setting.name + " lies and dips; it is left out"
-                                                : "fault " + setting.name + " is the thirteenth; no more than twelve are used"));
-            continue;
-        }
-        Fault fault;
-        fault.name = setting.name;
-        fault.number = number;
-        place(fault, *fit, evidence, setting);
-        add_slip(fault, setting, records, events.findings);
-        report_far_places(fault, evidence, records.frame, events.findings);
-        events.value.faults.push_back(std::move(fault));
+        numbers[number] = number;
+        events.value.names.push_back(settings[number].name);
     }
-    const auto when = [&](const Fault& fault) { return std::find(order.begin(), order.end(), fault.name) - order.begin(); };
-    std::stable_sort(events.value.faults.begin(), events.value.faults.end(),
-                     [&](const Fault& a, const Fault& b) { return when(a) < when(b); });
+    std::stable_sort(numbers.begin(), numbers.end(),
+                     [&](std::size_t a, std::size_t b) { return when(settings[a].name) > when(settings[b].name); });
+    const paths::PathIndex index(paths);
+    for (const std::size_t number : numbers) {
+        const settings::FaultSetting& setting = settings[number];
+        Evidence evidence = evidence_of(setting, records, index, orientations);
+        take_back(evidence, events.value.younger_than(setting.name));
+        std::optional<Fault> fault = fault_through(evidence, setting, records.frame, events.findings);
+        if (!fault) continue;
+        fault->number = number;
+        add_slip(*fault, setting, records, events.findings);
+        events.value.faults.push_back(std::move(*fault));
+        std::sort(events.value.faults.begin(), events.value.faults.end(), [&](const Fault& a, const Fault& b) {
+            return std::pair(when(a.name), a.number) < std::pair(when(b.name), b.number);
+        });
+    }
     report_order(events.value, veins, events.findings);
     return events;
 }

@@ -122,7 +122,7 @@ base::Checked<std::vector<Intercept>> met_in_hole(const std::vector<Strand>& str
                                                   const base::MapFrame& frame) {
     base::Checked<std::vector<Intercept>> out;
     base::Checked<std::vector<Strand>> apart =
-        told_apart(joined(strands), path, faults::Blocks(settings.events.younger_than(strands.front().vein)), frame);
+        told_apart(joined(strands), path, settings.events.younger_than(strands.front().vein), frame);
     out.findings = std::move(apart.findings);
     for (const Strand& strand : apart.value) out.value.push_back(intercept_of(strand, path, evidence, settings));
     add_contacts(rows_of(evidence.orientations, path.hole), settings.core_angles.contact_kinds, out.value);

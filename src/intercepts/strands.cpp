@@ -55,8 +55,9 @@ std::vector<Strand> joined_by_zone(const std::vector<Strand>& strands) {
     return out;
 }
 
-bool fault_between(const Strand& upper, const Strand& lower, const paths::Path& path, const faults::Blocks& blocks) {
-    return blocks.is_cut() && blocks.at(paths::position_at(path, upper.to)) != blocks.at(paths::position_at(path, lower.from));
+bool fault_between(const Strand& upper, const Strand& lower, const paths::Path& path, const std::vector<faults::Fault>& faults) {
+    return faults::restored(faults, paths::position_at(path, upper.to)).hanging !=
+           faults::restored(faults, paths::position_at(path, lower.from)).hanging;
 }
 
 base::Finding met_twice(const std::vector<Strand>& left_out, const base::MapFrame& frame) {
@@ -108,11 +109,11 @@ std::vector<Strand> joined(const std::vector<Strand>& strands) {
     return out;
 }
 
-base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path, const faults::Blocks& blocks,
-                                              const base::MapFrame& frame) {
+base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path,
+                                              const std::vector<faults::Fault>& faults, const base::MapFrame& frame) {
     std::vector<bool> clash(strands.size(), false);
     for (std::size_t i = 1; i < strands.size(); ++i)
-        if (!fault_between(strands[i - 1], strands[i], path, blocks)) clash[i - 1] = clash[i] = true;
+        if (!fault_between(strands[i - 1], strands[i], path, faults)) clash[i - 1] = clash[i] = true;
     base::Checked<std::vector<Strand>> out;
     std::vector<Strand> left_out;
     for (std::size_t i = 0; i < strands.size(); ++i) (clash[i] ? left_out : out.value).push_back(std::move(strands[i]));

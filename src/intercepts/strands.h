@@ -37,7 +37,7 @@ std::vector<Strand> joined(const std::vector<Strand>& strands);
 
 // Joined strands of one vein that may stand beside each other in one hole; the others are left out in one finding. Two neighbours
 // may stand where a fault younger than the vein parts them.
-base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path, const faults::Blocks& blocks,
-                                              const base::MapFrame& frame);
+base::Checked<std::vector<Strand>> told_apart(std::vector<Strand> strands, const paths::Path& path,
+                                              const std::vector<faults::Fault>& faults, const base::MapFrame& frame);
 
 }  // namespace selvage::intercepts

@@ -151,4 +151,17 @@ std::vector<std::array<int, 2>> border(const TriangleMesh& mesh) {
     return edges;
 }
 
+TriangleMesh box(const Eigen::Vector3d& lower, const Eigen::Vector3d& upper) {
+    TriangleMesh mesh;
+    for (int corner = 0; corner < 8; ++corner)  // bit 0: east, bit 1: north, bit 2: up
+        mesh.points.emplace_back((corner & 1) != 0 ? upper.x() : lower.x(), (corner & 2) != 0 ? upper.y() : lower.y(),
+                                 (corner & 4) != 0 ? upper.z() : lower.z());
+    for (const auto& [a, b, c, d] : std::array<std::array<int, 4>, 6>{
+             {{0, 2, 3, 1}, {4, 5, 7, 6}, {0, 1, 5, 4}, {2, 6, 7, 3}, {0, 4, 6, 2}, {1, 3, 7, 5}}}) {
+        mesh.triangles.push_back({a, b, c});
+        mesh.triangles.push_back({a, c, d});
+    }
+    return mesh;
+}
+
 }  // namespace selvage::mesh

@@ -46,6 +46,9 @@ struct Bounds {
 };
 Bounds bounds(const TriangleMesh& mesh);  // of its points; zero where there are none
 
+// The closed box with these corners, looking outward.
+TriangleMesh box(const Eigen::Vector3d& lower, const Eigen::Vector3d& upper);
+
 // Directed edges of triangles that no triangle has in the other direction, in order of the triangles: none for a closed mesh.
 std::vector<std::array<int, 2>> border(const TriangleMesh& mesh);
 

@@ -54,16 +54,18 @@ std::vector<Eigen::Vector3d> clipped(const std::vector<Eigen::Vector3d>& polygon
     return kept;
 }
 
-// The fault's plane within a box.
-mesh::TriangleMesh fault_mesh(const faults::Fault& fault, const Eigen::AlignedBox3d& box) {
-    const Eigen::Vector3d middle = fault.plane.normal * -base::signed_distance(fault.plane, box.center()) + box.center();
-    const Eigen::Vector3d a = box.diagonal().norm() * fault.plane.normal.unitOrthogonal();
-    const Eigen::Vector3d b = fault.plane.normal.cross(a);
+// A piece of a fault within a box.
+mesh::TriangleMesh fault_mesh(const faults::FaultPiece& piece, const Eigen::AlignedBox3d& box) {
+    const base::Plane& plane = piece.plane;
+    const Eigen::Vector3d middle = plane.normal * -base::signed_distance(plane, box.center()) + box.center();
+    const Eigen::Vector3d a = box.diagonal().norm() * plane.normal.unitOrthogonal();
+    const Eigen::Vector3d b = plane.normal.cross(a);
     std::vector<Eigen::Vector3d> polygon{middle + a, middle + b, middle - a, middle - b};
     for (Eigen::Index axis = 0; axis < 3; ++axis) {
         polygon = clipped(polygon, {box.max(), Eigen::Vector3d::Unit(axis)});
         polygon = clipped(polygon, {box.min(), -Eigen::Vector3d::Unit(axis)});
     }
+    for (const base::Plane& bound : piece.bounds) polygon = clipped(polygon, bound);
     mesh::TriangleMesh mesh;
     mesh.points = polygon;
     for (int i = 1; i + 1 < static_cast<int>(polygon.size()); ++i) mesh.triangles.push_back({0, i, i + 1});
@@ -96,7 +98,10 @@ SceneNode faults_node(const Results& results, const drawing::Style& style, const
     for (const faults::Fault& fault : results.events.faults) {
         SceneNode node;
         node.name = fault.name;
-        node.shape = fault_mesh(fault, box);
+        mesh::TriangleMesh pieces;
+        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault, box))
+            pieces = mesh::joined(pieces, fault_mesh(piece, box));
+        node.shape = std::move(pieces);
         node.colour = scene_colour(style.line("fault").colour, see_through);
         group.children.push_back(std::move(node));
     }

@@ -93,6 +93,19 @@ std::vector<drawing::Segment> traces_of_others(const std::vector<std::vector<dra
     return traces;
 }
 
+// What a name at a point could be taken for: thousands of traces further off would fill the memory.
+constexpr double taken_for_mm = 50.0;
+void keep_near(const Point& at, std::vector<drawing::Segment>& traces, std::vector<Point>& signs) {
+    traces.erase(std::remove_if(traces.begin(), traces.end(),
+                                [&](const drawing::Segment& trace) { return drawing::distance(at, trace) > taken_for_mm; }),
+                 traces.end());
+    traces.shrink_to_fit();
+    signs.erase(std::remove_if(signs.begin(), signs.end(),
+                               [&](const Point& sign) { return std::hypot(sign.x - at.x, sign.y - at.y) > taken_for_mm; }),
+                signs.end());
+    signs.shrink_to_fit();
+}
+
 // The foot of a trace, or a little above it where the sign of another hole hides it; nothing: hidden all along.
 std::optional<Point> seen_foot(const paths::Path& path, const std::vector<Point>& others, const PaperFrame& frame) {
     for (const double share : {1.0, 0.96, 0.92, 0.88}) {
@@ -135,6 +148,7 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             label.not_at = signs_of_others(results, name, frame);
             const std::optional<Point> foot = seen_foot(path, label.not_at, frame);
             label.at = foot.value_or(end);
+            keep_near(label.at, label.not_along, label.not_at);
             label.may_lead = foot.has_value();
             label.foreign_weight = 8.0;
             label.clear_mm = 0.15;

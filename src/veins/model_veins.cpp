@@ -21,8 +21,10 @@ struct Inputs {
 // The order of decisions: plane, surface and curves from hits alone; then who missed; then presence and extent. Nothing feeds
 // back. False where there is no model.
 bool model_one(VeinWork& work, const Inputs& inputs) {
-    work.model->blocks = faults::Blocks(inputs.settings.events.younger_than(work.setting->name));
-    work.evidence = evidence_of(*work.setting, inputs.intercepts, inputs.paths, inputs.records, work.model->blocks);
+    work.evidence = evidence_of(*work.setting, inputs.intercepts, inputs.paths, inputs.records);
+    work.model->blocks =
+        faults::Blocks(inputs.settings.events.younger_than(work.setting->name), ground_of(work.evidence, inputs.paths));
+    place_in_blocks(work.evidence, work.model->blocks);
     const auto plane = plane_through(work.evidence);
     if (!plane) {
         report_no_plane(work);

@@ -74,11 +74,10 @@ SlipEstimate estimate_of(const SurfaceModel& model, const faults::Fault& fault) 
     Eigen::Vector2d mean = Eigen::Vector2d::Zero();
     Eigen::Matrix2d second_moment = Eigen::Matrix2d::Zero();
     for (const SurfaceNode& node : model.nodes) {
-        const double noise = node.guess.noise_factor * node.guess.noise_factor;
-        const Eigen::MatrixX2d whitened = node.data.whitener.triangularView<Eigen::Lower>() * (noise * with);
-        const Eigen::Vector2d part = noise * with.transpose() * node.data.weights;
+        const Eigen::MatrixX2d whitened = node.data.whitener.triangularView<Eigen::Lower>() * with;
+        const Eigen::Vector2d part = with.transpose() * node.data.weights;
         const Eigen::Matrix2d covariance =
-            noise * unknown_slip_sd * unknown_slip_sd * Eigen::Matrix2d::Identity() - whitened.transpose() * whitened;
+            unknown_slip_sd * unknown_slip_sd * Eigen::Matrix2d::Identity() - whitened.transpose() * whitened;
         mean += node.weight * part;
         second_moment += node.weight * (covariance + part * part.transpose());
     }

@@ -71,7 +71,7 @@ std::vector<MeanSurface> means_at(const SurfaceModel& model, const std::vector<E
 std::vector<Eigen::Vector2d> gradient_sds_at(const SurfaceModel& model, const std::vector<Eigen::Vector2d>& places);
 
 // Mixture of (height of the surface - w of the path's true point), for a point of a path with its sources of error, m.
-// `slope_row` is a = (-dm/du, -dm/dv, 1) at the crossing. Deviation sources (is_deviation) are not scaled by f_n.
+// `slope_row` is a = (-dm/du, -dm/dv, 1) at the crossing. Hole deviation and slips are not scaled by f_n.
 numerics::NormalMixture height_over_path(const SurfaceModel& model, const Eigen::Vector3d& chart_point,
                                          const Eigen::Vector3d& slope_row, const std::vector<ChartEffect>& effects);
 

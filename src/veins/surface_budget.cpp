@@ -54,7 +54,7 @@ double weighed_effect(const RowSource& source, const Eigen::VectorXd& weights) {
     return sum;
 }
 
-double factor_of(const paths::ErrorSource& source, double noise) { return paths::is_deviation(source.id.kind) ? 1.0 : noise; }
+double factor_of(const paths::ErrorSource& source, double noise) { return is_scaled(source) ? noise : 1.0; }
 
 // Adds a node's part; gives how much of the data's covariance its sources take, for the shape.
 double add_sources(SurfaceBudget& budget, const SurfaceModel& model, const SurfaceNode& node, const NodeForecast& forecast,
@@ -108,7 +108,7 @@ double node_variance(const SurfaceModel& model, const SurfaceNode& node, const E
     for (RowSource& source : rows.sources) {
         const auto found = remeasured.find(source.source.id);
         if (found == remeasured.end()) continue;
-        Eigen::MatrixXd& matrix = paths::is_deviation(source.source.id.kind) ? rows.unscaled : rows.scaled;
+        Eigen::MatrixXd& matrix = is_scaled(source.source) ? rows.scaled : rows.unscaled;
         const double change = found->second * found->second - source.source.sd * source.source.sd;
         for (const auto& [row, effect] : source.effects)
             for (const auto& [column, other] : source.effects)

@@ -38,13 +38,12 @@ struct Asked {
     std::vector<std::pair<paths::ErrorSource, double>> on_height;
 };
 
-// Covariance of two heights by errors of sources that both have, m2; deviation is no two holes'.
-double shared_by(const Asked& one, const Asked& other) {
+// Covariance of two heights by errors of sources that both have, m2.
+double shared_by(const Asked& one, const Asked& other, double noise) {
     double sum = 0.0;
     for (const auto& [source, change] : one.on_height)
         for (const auto& [same, other_change] : other.on_height)
-            if (source.id == same.id && !paths::is_deviation(source.id.kind))
-                sum += source.sd * source.sd * change * other_change;
+            if (source.id == same.id) sum += (is_scaled(source) ? noise : 1.0) * source.sd * source.sd * change * other_change;
     return sum;
 }
 
@@ -54,7 +53,7 @@ Asked asked_over_path(const SurfaceModel& model, const PathPoint& point) {
     for (const ChartEffect& effect : point.effects) {
         const double change = point.slope_row.dot(effect.displacement), sd = change * effect.source.sd;
         asked.on_height.emplace_back(effect.source, change);
-        (paths::is_deviation(effect.source.id.kind) ? asked.unscaled_variance : asked.scaled_variance) += sd * sd;
+        (is_scaled(effect.source) ? asked.scaled_variance : asked.unscaled_variance) += sd * sd;
     }
     if (model.rules.shared_sources) asked.shared = shared_error(model.rows, asked.on_height);
     return asked;
@@ -109,7 +108,7 @@ Eigen::MatrixXd posterior_covariance(const SurfaceModel& model, const SurfaceNod
         for (Eigen::Index i = 0; i <= j; ++i) {
             const Asked& other = asked[static_cast<std::size_t>(i)];
             covariance(i, j) = covariance(j, i) = kernel_at(node.kernel, one.place - other.place).value +
-                                                  trend.dot(trend_row(other.place)) + noise * shared_by(one, other);
+                                                  trend.dot(trend_row(other.place)) + shared_by(one, other, noise);
         }
     }
     const Eigen::MatrixXd known = node.data.whitener.triangularView<Eigen::Lower>() * with_data;

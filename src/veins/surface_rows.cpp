@@ -139,7 +139,7 @@ void note_sources_of_places(SurfaceRows& rows) {
 }
 
 void add_source(SurfaceRows& rows, const RowSource& source, const std::vector<std::size_t>& hole_of_row) {
-    Eigen::MatrixXd& matrix = paths::is_deviation(source.source.id.kind) ? rows.unscaled : rows.scaled;
+    Eigen::MatrixXd& matrix = is_scaled(source.source) ? rows.scaled : rows.unscaled;
     const double variance = source.source.sd * source.source.sd;
     for (const auto& [row, effect] : source.effects)
         for (const auto& [column, other] : source.effects)
@@ -232,6 +232,10 @@ SurfaceRows rows_of_places(const SurfaceRows& rows, const std::vector<std::size_
     return part;
 }
 
+bool is_scaled(const paths::ErrorSource& source) {
+    return !paths::is_deviation(source.id.kind) && !paths::is_fault_slip(source.id.kind);
+}
+
 SharedError shared_error(const SurfaceRows& rows, const std::vector<std::pair<paths::ErrorSource, double>>& effects) {
     const Eigen::VectorXd none = Eigen::VectorXd::Zero(rows.values.size());
     SharedError shared{none, none};
@@ -239,7 +243,7 @@ SharedError shared_error(const SurfaceRows& rows, const std::vector<std::pair<pa
         const auto found = std::lower_bound(rows.sources.begin(), rows.sources.end(), source.id,
                                             [](const RowSource& a, const paths::SourceId& id) { return a.source.id < id; });
         if (found == rows.sources.end() || !(found->source.id == source.id)) continue;
-        Eigen::VectorXd& sum = paths::is_deviation(source.id.kind) ? shared.unscaled : shared.scaled;
+        Eigen::VectorXd& sum = is_scaled(source) ? shared.scaled : shared.unscaled;
         for (const auto& [row, on_row] : found->effects) sum(row) += on_row * source.sd * source.sd * effect;
     }
     return shared;

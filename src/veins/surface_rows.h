@@ -58,6 +58,10 @@ SurfaceRows rows_without_matrices(const std::vector<SurfaceDatum>& data, const s
                                   double spacing, const SurfaceRules& rules);
 void fill_matrices(SurfaceRows& rows);
 
+// Whether the factor f_n^2 scales it: how well surveys and picks are measured. Hole deviation has a spread of its own, and no
+// measurement bears on what somebody says of a slip.
+bool is_scaled(const paths::ErrorSource& source);
+
 // The rows of some places alone, in that order, with their matrices and their parts of the sources.
 SurfaceRows rows_of_places(const SurfaceRows& rows, const std::vector<std::size_t>& places);
 

@@ -162,8 +162,7 @@ CoreLength core_length(const intercepts::Intercept& met) {
 }  // namespace
 
 std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const intercepts::Intercepts& intercepts,
-                                  const std::vector<paths::Path>& paths, const tables::Records& records,
-                                  const faults::Blocks& blocks) {
+                                  const std::vector<paths::Path>& paths, const tables::Records& records) {
     std::vector<Evidence> all;
     for (const intercepts::Intercept& met : intercepts.met) {
         if (met.vein != vein.name || met.certainty > 2) continue;
@@ -178,12 +177,29 @@ std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const inter
         if (outcrop.vein == vein.name) all.push_back(from_outcrop(outcrop, number));
     }
     if (const auto stated = from_setting(vein, records.frame)) all.push_back(*stated);
-    for (Evidence& one : all) {
+    return all;
+}
+
+Eigen::AlignedBox3d ground_of(const std::vector<Evidence>& evidence, const std::vector<paths::Path>& paths) {
+    constexpr double around = 500.0;  // m: further than a vein is prolonged
+    Eigen::AlignedBox3d box;
+    for (const Evidence& one : evidence)
+        if (one.point) box.extend(*one.point);
+    for (const paths::Path& path : paths) {
+        if (path.status != tables::HoleStatus::planned && path.status != tables::HoleStatus::active) continue;
+        box.extend(paths::position_at(path, path.start_depth));
+        box.extend(paths::position_at(path, path.end_depth));
+    }
+    if (box.isEmpty()) box.extend(Eigen::Vector3d::Zero());
+    return {box.min() - Eigen::Vector3d::Constant(around), box.max() + Eigen::Vector3d::Constant(around)};
+}
+
+void place_in_blocks(std::vector<Evidence>& evidence, const faults::Blocks& blocks) {
+    for (Evidence& one : evidence) {
         if (one.point) one.block = blocks.at(*one.point);
         one.shift = blocks.shift(one.block);
         one.slips = slip_effects(blocks, one.block);
     }
-    return all;
 }
 
 std::vector<paths::SourceEffect> slip_effects(const faults::Blocks& blocks, std::size_t block) {

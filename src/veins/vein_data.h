@@ -12,6 +12,7 @@
 #include "veins/walls.h"
 
 #include <Eigen/Core>
+#include <Eigen/Geometry>
 
 #include <optional>
 #include <string>
@@ -53,8 +54,12 @@ struct Evidence {
 // All evidence of one vein: intercepts of certainty 1 and 2 in their order (two at one place are one), outcrops, the stated
 // plane.
 std::vector<Evidence> evidence_of(const settings::VeinSetting& vein, const intercepts::Intercepts& intercepts,
-                                  const std::vector<paths::Path>& paths, const tables::Records& records,
-                                  const faults::Blocks& blocks);
+                                  const std::vector<paths::Path>& paths, const tables::Records& records);
+
+// The ground that a vein's faults may part: about its evidence, and about holes planned and under way.
+Eigen::AlignedBox3d ground_of(const std::vector<Evidence>& evidence, const std::vector<paths::Path>& paths);
+// Each piece of evidence gets its block, with that block's shift and slips.
+void place_in_blocks(std::vector<Evidence>& evidence, const faults::Blocks& blocks);
 
 // What errors of the slips do to points of a block: they are taken back by too much or too little.
 std::vector<paths::SourceEffect> slip_effects(const faults::Blocks& blocks, std::size_t block);

@@ -148,6 +148,15 @@ void report_few(VeinWork& work) {
                        outcrops, all, work.setting->name));
 }
 
+// On the fault, or where younger ones moved that.
+bool is_at_fault(const faults::Blocks& blocks, std::size_t fault, const Eigen::Vector3d& point) {
+    for (std::size_t block = 0; block < blocks.count(); ++block) {
+        const faults::Blocks::Inside inside = blocks.inside(block, point);
+        if (inside.fault == fault && std::abs(inside.distance) < edge_at_fault) return true;
+    }
+    return false;
+}
+
 // Faults that come nowhere near, and blocks of which nothing is left within the ground and the property.
 void report_blocks(VeinWork& work) {
     const Vein::Model& model = *work.model;
@@ -161,8 +170,7 @@ void report_blocks(VeinWork& work) {
         for (const Evidence& one : work.evidence)
             if (one.point) sides.insert(model.blocks.on_hanging_side(one.block, f));
         const bool reached = std::any_of(model.edges.begin(), model.edges.end(), [&](const EdgeLine& edge) {
-            return edge.reason == EdgeReason::fault &&
-                   std::abs(base::signed_distance(faults[f].plane, edge.points.front())) < edge_at_fault;
+            return edge.reason == EdgeReason::fault && is_at_fault(model.blocks, f, edge.points.front());
         });
         if (sides.size() < 2 && !reached)
             report(work, faults::fault_cuts_nothing, nullptr,

@@ -79,6 +79,43 @@ TEST(Blocks, PartAPathWhereFaultsCutIt) {
     }
 }
 
+// What lies beyond all that is asked about parts nothing, and is in no name; what it moved is still taken back.
+TEST(Blocks, AFaultThatStaysAwayFromTheGroundPartsNothing) {
+    const std::vector<Fault> faults{fault("Near", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}),
+                                    fault("Far", {500, 0, 0}, {1, 0, 0}, {0, 0, 9})};
+    const Eigen::AlignedBox3d ground(Eigen::Vector3d(-100, -100, -100), Eigen::Vector3d(100, 100, 100));
+    const Blocks both(faults, ground), far({faults[1]}, ground);
+    ASSERT_EQ(both.count(), 2u);
+    EXPECT_EQ(both.name(0), "Near-");
+    EXPECT_EQ(both.name(1), "Near+");
+    EXPECT_EQ(both.bounds(1).size(), 1u);
+    EXPECT_FALSE(far.is_cut());
+    EXPECT_EQ(far.name(0), "");
+    EXPECT_TRUE(std::isinf(far.inside(0, {0, 0, 0}).distance));
+}
+
+// Twelve faults side by side leave thirteen blocks, not 4,096.
+TEST(Blocks, ParallelFaultsLeaveOneBlockMoreThanThereAreFaults) {
+    std::vector<Fault> faults;
+    for (int i = 0; i < 12; ++i) faults.push_back(fault("F" + std::to_string(i), {20.0 * i, 0, 0}, {1, 0, 0}, {0, 1, 0}));
+    EXPECT_EQ(Blocks(faults).count(), 13u);
+}
+
+// An older fault ends at the younger one and goes on beyond it, moved.
+TEST(Blocks, AnOlderFaultIsInPieces) {
+    Events events;
+    events.faults = {fault("Old", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), fault("Young", {0, 0, 0}, {0, 1, 0}, {30, 0, 0})};
+    events.names = {"Old", "Young"};
+    events.order = {"Old", "Young"};
+    const Eigen::AlignedBox3d ground(Eigen::Vector3d(-100, -100, -100), Eigen::Vector3d(100, 100, 100));
+    const std::vector<FaultPiece> pieces = pieces_of(events, events.faults[0], ground);
+    ASSERT_EQ(pieces.size(), 2u);
+    EXPECT_NEAR(base::signed_distance(pieces[0].plane, {0, -50, 0}), 0.0, 1e-9);
+    EXPECT_NEAR(base::signed_distance(pieces[1].plane, {30, 50, 0}), 0.0, 1e-9);
+    for (const FaultPiece& piece : pieces) EXPECT_EQ(piece.bounds.size(), 1u);
+    EXPECT_EQ(pieces_of(events, events.faults[1], ground).size(), 1u);
+}
+
 // Two faults a metre apart part a path in three, not in two.
 TEST(Blocks, TellParallelFaultsOneMetreApart) {
     const Blocks blocks({fault("A", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), fault("B", {1, 0, 0}, {1, 0, 0}, {0, 0, 9})});

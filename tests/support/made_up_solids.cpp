@@ -107,11 +107,7 @@ mesh::TriangleMesh icosahedron() {
     return hull(std::move(points));
 }
 
-mesh::TriangleMesh box(const Eigen::Vector3d& lower, const Eigen::Vector3d& upper) {
-    const double x0 = lower.x(), y0 = lower.y(), z0 = lower.z(), x1 = upper.x(), y1 = upper.y(), z1 = upper.z();
-    return hexahedron(
-        {{{x0, y0, z0}, {x1, y0, z0}, {x1, y1, z0}, {x0, y1, z0}, {x0, y0, z1}, {x1, y0, z1}, {x1, y1, z1}, {x0, y1, z1}}});
-}
+mesh::TriangleMesh box(const Eigen::Vector3d& lower, const Eigen::Vector3d& upper) { return mesh::box(lower, upper); }
 
 mesh::TriangleMesh prismatoid(const Eigen::Vector2d& bottom, const Eigen::Vector2d& top, double height) {
     const double x0 = 0.5 * bottom.x(), y0 = 0.5 * bottom.y(), x1 = 0.5 * top.x(), y1 = 0.5 * top.y();

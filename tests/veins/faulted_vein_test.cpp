@@ -131,6 +131,43 @@ TEST(FaultedVein, BothSidesTellASlipThatIsNotGiven) {
         EXPECT_LT(std::abs(slip.slip(axis) - world.fault.slip(axis)), 3.0 * slip.sd(axis));
 }
 
+// A slip said 6 m wrong, and said to be known to 5 m: what both sides show is drawn, not what was said, and holes beside the
+// fault are better known than one alone.
+TEST(FaultedVein, WhatIsDrawnFollowsTheDataWhereTheyCorrectTheSlip) {
+    FaultedScene world = both_sides({0.0, -14.0, 22.0});
+    const Eigen::Vector3d w = world.scene.chart.w();
+    faults::Fault& said = world.scene.settings.events.faults[0];
+    said.slip += 6.0 * (w - said.plane.normal * said.plane.normal.dot(w));
+    said.slip_sd = 5.0;
+    const std::vector<Vein> veins = world.scene.model();
+    const Vein& vein = veins.at(0);
+    EXPECT_LT(vein.summary().slope_sd, 0.06) << "the step is the slip's error, not the vein's";
+    for (const intercepts::Intercept& met : world.scene.intercepts.met) {
+        const AtPoint there = vein.at(met.point);
+        EXPECT_LT((there.on_vein - met.point).norm(), 0.6) << met.hole;
+        EXPECT_LT(std::sqrt(there.height.variance()), 0.6) << met.hole;
+    }
+    // Between the holes of the hanging-wall block too, and its body passes there.
+    const Eigen::Vector3d between = world.scene.chart.world_from_chart({147.0, 15.0, 0.0}) + world.fault.slip;
+    const AtPoint there = vein.at(between);
+    EXPECT_EQ(there.block, "Cross Fault+");
+    EXPECT_NEAR((there.on_vein - between).dot(w), 0.0, 0.7);
+    EXPECT_LT(std::abs(there.height.mean()), 3.0 * std::sqrt(there.height.variance()));
+    // Where the block has no hole of its own the slip's error is part of the doubt.
+    FaultedScene alone({0.0, -14.0, 22.0});
+    int number = 0;
+    for (const double u : {-120.0, -70.0, -20.0, 20.0})
+        for (const double v : {-60.0, -10.0, 45.0, 90.0}) alone.hit("L-" + std::to_string(number++), {u, v}, 75.0, 90.0);
+    alone.scene.settings.events.faults[0].slip_sd = 5.0;
+    const std::vector<Vein> foretold = alone.scene.model();
+    const Eigen::Vector3d beyond = alone.scene.chart.world_from_chart({110.0, 15.0, 0.0}) + alone.fault.slip;
+    const double sd = std::sqrt(foretold.at(0).at(beyond).height.variance());
+    alone.scene.settings.events.faults[0].slip_sd = 0.0;
+    const std::vector<Vein> sure = alone.scene.model();
+    const double sd_of_sure = std::sqrt(sure.at(0).at(beyond).height.variance());
+    EXPECT_GT(sd * sd, sd_of_sure * sd_of_sure + 15.0);
+}
+
 TEST(FaultedVein, AFaultThatComesNowhereNearIsNamed) {
     FaultedScene world({0.0, -14.0, 22.0}, 900.0);
     world.lattice();

@@ -20,7 +20,7 @@ struct OneHole {
     }
     intercepts::Intercept& met() { return scene.intercepts.met[0]; }
     std::vector<Evidence> evidence() const {
-        return evidence_of(scene.settings.veins[0], scene.intercepts, scene.paths, scene.records, {});
+        return evidence_of(scene.settings.veins[0], scene.intercepts, scene.paths, scene.records);
     }
     SurfaceDatum datum() const { return surface_datum(evidence().at(0), scene.chart, no_tilt); }
     // Sd along the hole that the datum's own height was given, at 30 degrees to the plane.
@@ -98,7 +98,7 @@ TEST(VeinData, OutcropsAndTrenchesHaveTheirOwnErrors) {
     scene.records.outcrops[1].trench = true;
     scene.records.outcrops.push_back(outcrop);
     scene.records.outcrops.back().vein = "South";
-    const auto evidence = evidence_of(scene.settings.veins[0], scene.intercepts, scene.paths, scene.records, {});
+    const auto evidence = evidence_of(scene.settings.veins[0], scene.intercepts, scene.paths, scene.records);
     ASSERT_EQ(evidence.size(), 2u);
     const Eigen::Vector3d w = scene.chart.w();
     const SurfaceDatum grassy = surface_datum(evidence[0], scene.chart, no_tilt),
@@ -115,7 +115,7 @@ TEST(VeinData, AStatedPlaneIsOneHeightAndOneAttitude) {
     scene.records.frame.origin = Eigen::Vector3d(1000.0, 2000.0, 0.0);
     scene.settings.veins[0].dip = base::Angle::degrees(70);
     scene.settings.veins[0].dip_direction = base::Azimuth::degrees(60);
-    const auto evidence = evidence_of(scene.settings.veins[0], scene.intercepts, scene.paths, scene.records, {});
+    const auto evidence = evidence_of(scene.settings.veins[0], scene.intercepts, scene.paths, scene.records);
     ASSERT_EQ(evidence.size(), 1u);
     const SurfaceDatum datum = surface_datum(evidence[0], scene.chart, no_tilt);
     const double ten = 10.0 * std::acos(-1.0) / 180.0;
