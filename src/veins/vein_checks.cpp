@@ -38,6 +38,9 @@ const Check outcrops_over_half{
 const Check vein_out_of_ground{"vein-out-of-ground", Severity::warning,
                                "A part of a vein that was met lies wholly above the ground, off the property or beyond a fault.",
                                "Look at the slip of the faults that moved it, the topography and the property."};
+const Check met_near_fault{"met-near-fault", Severity::note,
+                           "A vein was met so near to a fault that it may lie on the other side of it.",
+                           "Look at the core: on which side of the fault is the vein? A pick of the fault in the hole tells."};
 const Check solid_left_out{"solid-left-out", Severity::warning, "A part of a vein could not be made into a closed body.",
                            "Look at the contacts that are named there; tables and sheets do not depend on the body."};
 const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
@@ -46,9 +49,9 @@ const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
 
 const std::vector<const Check*>& checks() {
     static const std::vector<const Check*> all{
-        &vein_without_data,    &vein_attitude_unknown, &vein_turns,         &attitude_disagrees,
-        &contacts_turned_over, &contacts_disagree,     &doubtful_intercept, &prior_only,
-        &outcrops_over_half,   &solid_left_out,        &solid_left_uncut,   &vein_out_of_ground};
+        &vein_without_data, &vein_attitude_unknown, &vein_turns,    &attitude_disagrees, &contacts_turned_over,
+        &contacts_disagree, &doubtful_intercept,    &prior_only,    &outcrops_over_half, &solid_left_out,
+        &solid_left_uncut,  &vein_out_of_ground,    &met_near_fault};
     return all;
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "faults/fault_checks.h"
+#include "paths/locate.h"
 #include "veins/vein_checks.h"
 
 #include <fmt/format.h>
@@ -148,6 +149,26 @@ void report_few(VeinWork& work) {
                        outcrops, all, work.setting->name));
 }
 
+// Hits within two sds of a fault, their own error and its together.
+void report_near_faults(VeinWork& work) {
+    const faults::Blocks& blocks = work.model->blocks;
+    if (!blocks.is_cut()) return;
+    for (const Evidence& one : work.evidence) {
+        if (!one.point || one.intercept == nullptr || one.path == nullptr) continue;
+        const faults::Blocks::Inside inside = blocks.inside(one.block, *one.point);
+        const faults::Fault& fault = blocks.faults()[inside.fault];
+        const Eigen::Matrix3d error = paths::covariance_at(*one.path, one.intercept->middle());
+        const double sd = std::hypot(faults::offset_sd(fault, *one.point), std::sqrt(inside.normal.dot(error * inside.normal)));
+        if (inside.distance > 2.0 * sd) continue;
+        report(work, met_near_fault, &one,
+               fmt::format("{} meets vein {} {} m from fault {}, known to {} m there (one sd): it is taken to lie on its {}-wall "
+                           "side, and would be {} m off on the other",
+                           one.name, work.setting->name, base::fixed(inside.distance, 1), fault.name, base::fixed(sd, 1),
+                           blocks.on_hanging_side(one.block, inside.fault) ? "hanging" : "foot",
+                           base::fixed(std::abs(fault.slip.dot(work.model->chart.w())), 1)));
+    }
+}
+
 // On the fault, or where younger ones moved that.
 bool is_at_fault(const faults::Blocks& blocks, std::size_t fault, const Eigen::Vector3d& point) {
     for (std::size_t block = 0; block < blocks.count(); ++block) {
@@ -218,6 +239,7 @@ void report_data(VeinWork& work) {
     report_disagreement(work);
     report_doubtful(work);
     report_few(work);
+    report_near_faults(work);
     report_blocks(work);
 }
 

@@ -141,6 +141,33 @@ TEST(ModelFaults, TheOrderTellsWhichCutWhich) {
     EXPECT_EQ(ground.model().value.younger_than("North").size(), 1u);
 }
 
+// Picks of a fault on both sides of a younger one that moved half of it lie on one plane once that is undone.
+TEST(ModelFaults, AnOlderFaultIsLaidAsItWasBeforeTheYoungerOne) {
+    Ground ground;
+    ground.settings[0].point.reset();
+    ground.settings[0].dip.reset();
+    ground.settings[0].dip_direction.reset();
+    ground.settings.push_back({});
+    settings::FaultSetting& late = ground.settings[1];
+    late.name = "Late Fault";
+    late.point = Eigen::Vector3d(1000.0, 2150.0, 0.0);
+    late.dip = Angle::degrees(90);
+    late.dip_direction = Azimuth::degrees(0);  // its hanging-wall side is the north
+    late.slip = Eigen::Vector3d(40.0, 0.0, 0.0);
+    late.slip_sd = 0.5;
+    ground.order = {"North", "Cross Fault", "Late Fault"};
+    // It dips 45 degrees to the east, from east 0 at the surface; north of 150 m all is 40 m further east.
+    for (const double north : {0.0, 60.0, 120.0, 180.0, 240.0, 300.0})
+        for (const double depth : {80.0, 160.0})
+            ground.pick("K" + std::to_string(ground.paths.size()), {depth + (north > 150.0 ? 40.0 : 0.0), north, 0.0}, depth);
+    EXPECT_THAT(ground.found(), testing::IsEmpty());
+    const Events events = ground.model().value;
+    ASSERT_EQ(events.faults.size(), 2u);
+    EXPECT_EQ(events.faults[0].name, "Cross Fault");
+    EXPECT_LT((events.faults[0].plane.normal - Eigen::Vector3d(std::sqrt(0.5), 0.0, std::sqrt(0.5))).norm(), 0.01);
+    EXPECT_LT(events.faults[0].residual_rms, 0.3);
+}
+
 TEST(ModelFaults, APickFarOffThePlaneIsNamed) {
     Ground ground;
     for (const double north : {0.0, 60.0, 120.0, 180.0, 240.0, 300.0})

@@ -168,6 +168,14 @@ TEST(FaultedVein, WhatIsDrawnFollowsTheDataWhereTheyCorrectTheSlip) {
     EXPECT_GT(sd * sd, sd_of_sure * sd_of_sure + 15.0);
 }
 
+TEST(FaultedVein, AHitBesideAFaultThatIsNotWellKnownIsNamed) {
+    FaultedScene world = both_sides({0.0, -14.0, 22.0});
+    world.hit("B-1", {73.0, 0.0}, 80.0, 90.0);
+    EXPECT_EQ(count_of(world.scene.model_with_findings().findings, "met-near-fault"), 0u);
+    world.scene.settings.events.faults[0].covariance(0, 0) = 9.0;
+    EXPECT_EQ(count_of(world.scene.model_with_findings().findings, "met-near-fault"), 1u);
+}
+
 TEST(FaultedVein, AFaultThatComesNowhereNearIsNamed) {
     FaultedScene world({0.0, -14.0, 22.0}, 900.0);
     world.lattice();
