@@ -75,6 +75,7 @@ struct VeinSetting {
     std::optional<base::Azimuth> dip_direction;
     std::optional<double> point_sd;  // m
     std::optional<base::Angle> attitude_sd;
+    std::string splay_of;  // name of the vein at whose wall it ends; empty: none
     std::size_t line = 0;
 };
 

@@ -369,7 +369,9 @@ const Section<VeinSetting>& vein_section() {
          {"point_sd", Kind::length, [](VeinSetting& v) -> Slot { return &v.point_sd; }, not_negative, "the model's",
           "1 sigma of the point across the vein"},
          {"attitude_sd", Kind::angle, [](VeinSetting& v) -> Slot { return &v.attitude_sd; }, error_angle, "the model's",
-          "1 sigma of the attitude at the point"}}};
+          "1 sigma of the attitude at the point"},
+         {"splay_of", Kind::text, [](VeinSetting& v) -> Slot { return &v.splay_of; }, any, "none",
+          "name of the vein that it leaves, at whose wall it ends"}}};
     return section;
 }
 

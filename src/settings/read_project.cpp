@@ -210,12 +210,34 @@ void check_names(KeyReading& reading, const std::vector<T>& entries, const char*
     }
 }
 
-void check_veins(KeyReading& reading, const Project& project) {
+VeinSetting* find_vein(std::vector<VeinSetting>& veins, const std::string& name) {
+    for (VeinSetting& vein : veins)
+        if (base::folded(vein.name) == base::folded(name)) return &vein;
+    return nullptr;
+}
+
+// The vein that a splay leaves is spelled as it spells itself; it must be another one of the project, and no splay of this one.
+void check_splay(KeyReading& reading, std::vector<VeinSetting>& veins, VeinSetting& vein) {
+    if (vein.splay_of.empty()) return;
+    const VeinSetting* parent = find_vein(veins, vein.splay_of);
+    if (parent != nullptr) vein.splay_of = parent->name;
+    const VeinSetting* ancestor = parent;
+    for (std::size_t steps = 0; ancestor != nullptr && ancestor != &vein && steps < veins.size(); ++steps)
+        ancestor = find_vein(veins, ancestor->splay_of);
+    if (parent != nullptr && ancestor == nullptr) return;
+    reading.report(wrong_value, vein.line,
+                   fmt::format("vein {}: splay_of names {}, which is no other vein of this project, or a splay of this one",
+                               vein.name, vein.splay_of));
+    vein.splay_of.clear();
+}
+
+void check_veins(KeyReading& reading, Project& project) {
     for (const VeinSetting& vein : project.veins) {
         if (vein.dip.has_value() != vein.dip_direction.has_value() || (vein.point && !vein.dip))
             reading.report(missing_key, vein.line,
                            fmt::format("vein {}: dip and dip_direction are given together, and with every point", vein.name));
     }
+    for (VeinSetting& vein : project.veins) check_splay(reading, project.veins, vein);
     if (project.veins.empty()) reading.report(no_veins, 0, "the project file names no vein: none will be modelled");
 }
 

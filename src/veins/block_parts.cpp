@@ -1,3 +1,4 @@
+#include "veins/parent_wall.h"
 #include "veins/vein_work.h"
 
 #include <cmath>
@@ -32,6 +33,14 @@ void find_mean_slips(VeinWork& work) {
         for (int axis = 0; axis < 3; ++axis)
             part.mean_slip[axis] = heights[static_cast<std::size_t>(axis) + 1].mean() - heights.front().mean();
     }
+}
+
+void find_parent_wall(VeinWork& work) {
+    if (!work.parent) return;
+    std::vector<Eigen::Vector3d> hits;
+    for (const Evidence& one : work.evidence)
+        if (one.point) hits.push_back(*one.point);
+    work.model->parent_wall = std::make_shared<const ParentWall>(work.parent, hits);
 }
 
 void lay_bands(VeinWork& work) {

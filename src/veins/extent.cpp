@@ -47,8 +47,7 @@ double below_ground(const Extent& extent, const Eigen::Vector3d& point) {
     return along_vein(extent, ground->normal, -base::signed_distance(*ground, point));
 }
 
-double before_fault(const Extent& extent, const Eigen::Vector3d& point) {
-    const faults::Blocks::Inside inside = extent.within_block(point);
+double before(const Extent& extent, const faults::Blocks::Inside& inside) {
     return along_vein(extent, inside.normal, inside.distance);
 }
 
@@ -87,11 +86,17 @@ Margin margin_at(const Extent& extent, const Eigen::Vector2d& place) {
         const double inside = (extent.presence(place) - even_chance) * extent.step_out;
         if (inside < margin.inside) margin = {inside, EdgeReason::presence};
     }
-    // Faults, ground and property are only asked for where the rest has not cut yet by much: the height there costs more.
-    if ((extent.within_block || extent.ground.is_known() || extent.property) && margin.inside > -near_share * extent.step_out) {
+    // Faults, other veins, ground and property are only asked for where the rest has not cut yet by much: the height there costs
+    // more.
+    if ((extent.within_block || extent.before_parent || extent.ground.is_known() || extent.property) &&
+        margin.inside > -near_share * extent.step_out) {
         const Eigen::Vector3d point = extent.chart.world_from_chart({place.x(), place.y(), extent.height(place)});
-        const double before = extent.within_block ? before_fault(extent, point) + extent.overstep : margin.inside;
-        if (before < margin.inside) margin = {before, EdgeReason::fault};
+        const double to_fault =
+            extent.within_block ? before(extent, extent.within_block(point)) + extent.overstep : margin.inside;
+        if (to_fault < margin.inside) margin = {to_fault, EdgeReason::fault};
+        const double to_vein =
+            extent.before_parent ? before(extent, extent.before_parent(point)) + extent.overstep : margin.inside;
+        if (to_vein < margin.inside) margin = {to_vein, EdgeReason::other_vein};
         const double below = below_ground(extent, point) + extent.overstep;
         if (below < margin.inside) margin = {below, EdgeReason::topography};
         const double inside = extent.property ? extent.property->inside_by(point.head<2>()) + extent.overstep : margin.inside;

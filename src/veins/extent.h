@@ -15,15 +15,17 @@
 namespace selvage::veins {
 
 // How far a vein is modelled: no further than the extrapolation distance from where it was met, half way to where it was not,
-// where it is as likely there as not, below the ground, within the property, up to the faults that bound its block. Places are
+// where it is as likely there as not, below the ground, within the property, up to the faults that bound its block; a splay,
+// up to the wall of the vein that it leaves. Places are
 // (u, v) on `chart`.
 struct Extent {
-    std::vector<Eigen::Vector2d> hits;                                           // (u, v)
-    std::vector<Eigen::Vector2d> misses;                                         // (u, v)
-    double step_out = 100.0;                                                     // m
-    Chart chart;                                                                 // of the block
-    std::function<faults::Blocks::Inside(const Eigen::Vector3d&)> within_block;  // of points today; none: no fault bounds it
-    double overstep = 0.0;  // m past faults, ground and property: of a solid that is cut there afterwards
+    std::vector<Eigen::Vector2d> hits;                                            // (u, v)
+    std::vector<Eigen::Vector2d> misses;                                          // (u, v)
+    double step_out = 100.0;                                                      // m
+    Chart chart;                                                                  // of the block
+    std::function<faults::Blocks::Inside(const Eigen::Vector3d&)> within_block;   // of points today; none: no fault bounds it
+    std::function<faults::Blocks::Inside(const Eigen::Vector3d&)> before_parent;  // of a splay: of the vein that it leaves
+    double overstep = 0.0;  // m past faults, that vein, ground and property: of a solid that is cut there afterwards
     site::Ground ground;
     std::shared_ptr<const site::Property> property;          // none: not asked
     std::function<double(const Eigen::Vector2d&)> height;    // w of the mid-surface, for ground and property

@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "veins/crossing.h"
+#include "veins/parent_wall.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -108,6 +109,11 @@ double distance_on_vein(const Vein::Model& model, std::size_t block, const Eigen
     return nearest_distance(part.met, part.chart.chart_from_world(point).head<2>());
 }
 
+// A splay ends at the vein that it leaves: behind that nobody looks for it.
+bool is_behind_parent(const Vein::Model& model, const Eigen::Vector3d& point) {
+    return model.parent_wall && model.parent_wall->before(point).distance < 0.0;
+}
+
 void take_depths(NoVein& row, const Crossing& crossing) {
     row.depth = crossing.depth_at(0.5);
     row.depth_p10 = crossing.depth_at(0.1);
@@ -129,7 +135,8 @@ NoVein picked_row(const Vein::Model& model, const paths::Path& path, const inter
     row.block = stretch.block;
     if (const auto crossing = crossing_curve(model, path, stretch, CurveEnds::three_sd)) take_depths(row, *crossing);
     row.point = paths::position_at(path, row.depth);
-    row.reason = reason_by_pick(pick, distance_on_vein(model, row.block, row.point) <= model.step_out);
+    row.reason = reason_by_pick(
+        pick, distance_on_vein(model, row.block, row.point) <= model.step_out && !is_behind_parent(model, row.point));
     return row;
 }
 
@@ -147,7 +154,7 @@ std::optional<NoVein> judged_row(const Vein::Model& model, const paths::Path& pa
     take_depths(row, *crossing);
     row.point = paths::position_at(path, row.depth);
     const double distance = distance_on_vein(model, stretch.block, row.point);
-    if (distance > reach) return std::nullopt;
+    if (distance > reach || is_behind_parent(model, row.point)) return std::nullopt;
     if (drilled_depth(path) < crossing->depth_at(0.99)) {
         if (path.status == tables::HoleStatus::active) return std::nullopt;  // it has not stopped: it has a forecast
         row.reason = NoVeinReason::stopped_short;

@@ -30,6 +30,8 @@ struct BlockPart {
     Extent extent;
 };
 
+class ParentWall;
+
 struct Vein::Model {
     Chart chart;  // of the vein as it was before the faults
     faults::Blocks blocks;
@@ -48,6 +50,7 @@ struct Vein::Model {
     std::vector<std::shared_ptr<const LogField>> grades;         // one for each modelled analyte; null: none known
     std::shared_ptr<const Presence> presence;
     std::shared_ptr<const PresenceLattice> window;  // its chances, for what is drawn
+    std::shared_ptr<const ParentWall> parent_wall;  // of a splay; null: it is none
     std::vector<EdgeLine> edges;
     std::vector<FitRow> fit;
     std::vector<NoVein> no_vein;

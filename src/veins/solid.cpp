@@ -5,6 +5,7 @@
 #include "mesh/solid_check.h"
 #include "mesh/surface.h"
 #include "mesh/walled_solid.h"
+#include "veins/parent_wall.h"
 #include "veins/solid_body.h"
 #include "veins/vein_checks.h"
 
@@ -140,6 +141,15 @@ std::vector<CutStep> cut_steps(const Vein& vein, std::size_t block, const VeinSo
         steps.emplace_back([other, &solid](TriangleMesh& body, Checking checking, Making& making) {
             if (!overlap(mesh::bounds(body), mesh::bounds(other->mesh))) return;
             body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(other->mesh)), false, "vein " + other->vein, solid,
+                                 checking, making);
+        });
+    if (const auto wall = vein.model().parent_wall)
+        steps.emplace_back([wall, &solid](TriangleMesh& body, Checking checking, Making& making) {
+            const mesh::Outcome<TriangleMesh> behind = wall->behind(body);
+            if (!behind)
+                return making.report(solid_left_uncut, solid.vein, solid.block,
+                                     "its body is left uncut by the vein that it leaves");
+            body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(*behind)), false, "the vein that it leaves", solid,
                                  checking, making);
         });
     steps.emplace_back([&site, &solid](TriangleMesh& body, Checking checking, Making& making) {

@@ -31,7 +31,7 @@ const char* words_of(EdgeReason reason) {
         case EdgeReason::half_way_to_miss: return "half way to a hole without the vein";
         case EdgeReason::presence: return "vein more likely absent";
         case EdgeReason::fault: return "fault";
-        case EdgeReason::younger_vein: return "younger vein";
+        case EdgeReason::other_vein: return "wall of another vein";
         case EdgeReason::topography: return "ground surface";
         default: return "property boundary";
     }

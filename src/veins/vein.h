@@ -35,7 +35,7 @@ struct VeinSettings {
     base::Angle tool_tilt = base::Angle::degrees(0.3);  // sd of the low side of one core reading
 };
 
-enum class EdgeReason { extrapolation_distance, half_way_to_miss, presence, fault, younger_vein, topography, property };
+enum class EdgeReason { extrapolation_distance, half_way_to_miss, presence, fault, other_vein, topography, property };
 const char* words_of(EdgeReason reason);  // as a legend says it
 
 // Where the mid-surface crosses a path: a curve of probability, for one fault block and piece.

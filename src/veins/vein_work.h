@@ -14,6 +14,7 @@ namespace selvage::veins {
 
 struct VeinWork {
     const settings::VeinSetting* setting = nullptr;
+    std::shared_ptr<const Vein::Model> parent;  // that it splays from; null: none
     std::vector<Evidence> evidence;
     std::vector<SurfaceDatum> surface;               // one for each piece of evidence
     std::vector<std::optional<LogDatum>> thickness;  // likewise
@@ -35,6 +36,7 @@ void fit_mid_surface(VeinWork& work, const VeinSettings& settings);
 // What the data of both sides say of the slips, and how well the vein is known in each block. Slips have been found.
 void find_mean_slips(VeinWork& work);
 void lay_bands(VeinWork& work);
+void find_parent_wall(VeinWork& work);
 void fit_thickness(VeinWork& work);
 void fit_grades(VeinWork& work, const std::vector<std::size_t>& analytes);
 void draw_walls(VeinWork& work);

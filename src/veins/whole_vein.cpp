@@ -1,5 +1,6 @@
 #include "numerics/median.h"
 #include "veins/fit.h"
+#include "veins/parent_wall.h"
 #include "veins/vein_messages.h"
 #include "veins/vein_work.h"
 
@@ -97,6 +98,8 @@ void lay_extent(VeinWork& work, const site::Site& site) {
         extent.property = site.property;
         if (model.blocks.is_cut())
             extent.within_block = [blocks, block](const Eigen::Vector3d& point) { return blocks->inside(block, point); };
+        if (model.parent_wall)
+            extent.before_parent = [wall = model.parent_wall](const Eigen::Vector3d& point) { return wall->before(point); };
         extent.height = [lattice = model.lattice, slip = model.parts[block].mean_slip](const Eigen::Vector2d& place) {
             return moved_by(slip, lattice->at(place)).height;
         };

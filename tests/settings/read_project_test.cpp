@@ -212,6 +212,20 @@ TEST(ReadProject, TurnsLengthsOfTheFileIntoMetres) {
     EXPECT_DOUBLE_EQ(*survey_feet.plan.step_out, 100.0 * 1200.0 / 3937.0);
 }
 
+TEST(ReadProject, ASplayLeavesAnotherVeinOfTheProject) {
+    const auto splay_of = [](const std::string& of_first, const std::string& of_second) {
+        return read_text(head + tables + "[[vein]]\nname = \"North\"\nsplay_of = \"" + of_first +
+                         "\"\n[[vein]]\nname = \"South\"\nsplay_of = \"" + of_second + "\"\n");
+    };
+    const auto right = splay_of("", "NORTH");
+    EXPECT_THAT(found(right.findings, "wrong-value"), IsEmpty());
+    EXPECT_EQ(right.value.veins[1].splay_of, "North");
+    for (const auto& [first, second] : {std::pair("", "East"), std::pair("", "South"), std::pair("South", "North")}) {
+        const auto wrong = splay_of(first, second);
+        EXPECT_EQ(found(wrong.findings, "wrong-value").size(), 1u) << first << " " << second;
+    }
+}
+
 TEST(ReadProject, NamesTheNearestKeyAndTheLine) {
     const base::Finding finding = only(read_text(head + "declinaton = 3\n" + tables + vein));
     EXPECT_STREQ(finding.check->id, "unknown-key");

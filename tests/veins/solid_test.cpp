@@ -4,6 +4,7 @@
 #include "mesh/solid_check.h"
 #include "veins/faulted_scene.h"
 #include "veins/model.h"
+#include "veins/parent_wall.h"
 
 #include <gtest/gtest.h>
 
@@ -89,29 +90,33 @@ TEST(VeinSolids, PartsOfAFaultThatDidNotMoveAddUpToTheWhole) {
     EXPECT_NEAR(volume_of(parts), one[0].volume, 0.02 * one[0].volume);
 }
 
+// A second vein, South, that strikes across a scene's; only those of its hits count that are `wanted`.
+template <typename Wanted>
+void add_crossing_vein(Scene& scene, const Wanted& wanted) {
+    Scene other(65.0, 150.0);  // strikes across
+    other.chart.centre = scene.chart.world_from_chart({75.0, 50.0, 0.0});
+    other.lattice(3, 3);
+    for (std::size_t i = 0; i < other.paths.size(); ++i) {
+        intercepts::Intercept& met = other.intercepts.met[i];
+        if (!wanted(met.point)) continue;
+        paths::Path& path = other.paths[i];
+        tables::Collar& collar = other.records.collars[i];
+        for (std::string* name : {&met.hole, &path.hole, &collar.hole}) *name += " S";
+        met.vein = "South";
+        path.number += 100;
+        scene.paths.push_back(path);
+        scene.records.collars.push_back(collar);
+        scene.intercepts.met.push_back(met);
+    }
+    scene.settings.veins.push_back({});
+    scene.settings.veins.back().name = "South";
+}
+
 // A younger vein takes its room from an older one that it crosses.
 TEST(VeinSolids, AYoungerVeinCutsAnOlderOne) {
     Scene scene;
     scene.lattice(4, 3);
-    Scene other(65.0, 150.0);  // strikes across
-    other.chart.centre = scene.chart.world_from_chart({75.0, 50.0, 0.0});
-    other.lattice(3, 3);
-    for (intercepts::Intercept& met : other.intercepts.met) {
-        met.hole += " S";
-        met.vein = "South";
-    }
-    for (paths::Path& path : other.paths) {
-        path.hole += " S";
-        path.number += 100;
-        scene.paths.push_back(path);
-    }
-    for (tables::Collar collar : other.records.collars) {
-        collar.hole += " S";
-        scene.records.collars.push_back(collar);
-    }
-    std::copy(other.intercepts.met.begin(), other.intercepts.met.end(), std::back_inserter(scene.intercepts.met));
-    scene.settings.veins.push_back({});
-    scene.settings.veins.back().name = "South";
+    add_crossing_vein(scene, [](const Eigen::Vector3d&) { return true; });
     const auto apart = solids_of(scene, scene.model());
     scene.settings.events.order = {"North", "South"};
     const auto cut = solids_of(scene, scene.model());
@@ -122,6 +127,40 @@ TEST(VeinSolids, AYoungerVeinCutsAnOlderOne) {
     EXPECT_TRUE(mesh::check_solid(cut[0].mesh).sound());
     const mesh::MeshSearch younger(cut[1].mesh);
     for (const Eigen::Vector3d& point : cut[0].mesh.points) EXPECT_GT(younger.signed_distance(point), -1e-6);
+}
+
+// A splay ends where it comes to the vein that it leaves, in its outline and as a body, and is that vein's neighbour, not its
+// hole.
+TEST(VeinSolids, ASplayEndsAtTheWallOfTheVeinThatItLeaves) {
+    Scene scene;
+    scene.lattice(4, 3);
+    add_crossing_vein(scene, [&](const Eigen::Vector3d& point) { return scene.chart.chart_from_world(point).z() > 12.0; });
+    const auto apart = solids_of(scene, scene.model());
+    scene.settings.veins.back().splay_of = "North";
+    const std::vector<Vein> veins = scene.model();
+    ASSERT_EQ(veins.size(), 2u);
+    const auto solids = solids_of(scene, veins);
+    ASSERT_EQ(solids.size(), 2u);
+    EXPECT_NEAR(solids[0].volume, apart[0].volume, 1e-6);
+    EXPECT_LT(solids[1].volume, 0.8 * apart[1].volume);
+    EXPECT_TRUE(mesh::check_solid(solids[1].mesh).sound());
+    const ParentWall& wall = *veins[1].model().parent_wall;
+    double nearest = 1e9;
+    for (const Eigen::Vector3d& point : solids[1].mesh.points) {
+        EXPECT_GT(wall.before(point).distance, -0.05);
+        nearest = std::min(nearest, wall.before(point).distance);
+    }
+    EXPECT_LT(nearest, 0.05);
+    int at_wall = 0;
+    for (const EdgeLine& edge : veins[1].edges()) {
+        if (edge.reason == EdgeReason::other_vein) ++at_wall;
+        for (const Eigen::Vector3d& point : edge.points) {
+            EXPECT_GT(wall.before(point).distance, -1.0);
+            EXPECT_TRUE(edge.reason != EdgeReason::other_vein || std::abs(wall.before(point).distance) < 3.0);
+        }
+    }
+    EXPECT_GT(at_wall, 0);
+    for (const EdgeLine& edge : veins[0].edges()) EXPECT_NE(edge.reason, EdgeReason::other_vein);
 }
 
 TEST(VeinSolids, EndAtTheGround) {
