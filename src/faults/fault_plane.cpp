@@ -13,7 +13,8 @@ namespace {
 
 constexpr double waves_sd = 2.0;      // m, of a fault about its plane
 constexpr double least_spread = 5.0;  // m, rms off a line, for places alone to tell an attitude
-constexpr int most_rounds = 20;
+constexpr double huber_corner = 1.5;  // sds of a place, from where on it counts less (Huber 1964)
+constexpr int most_rounds = 50;
 constexpr double least_pole_sd = 0.002;  // radians, a tenth of a degree: nobody knows an attitude better
 
 Eigen::Vector3d middle_of(const std::vector<PlaneDatum>& places) {
@@ -64,7 +65,9 @@ std::optional<PlaneFit> fit_fault_plane(const std::vector<PlaneDatum>& places, c
         for (const PlaneDatum& place : places) {
             const Eigen::Vector3d off = place.point - fit.plane.point;
             const double variance = fit.plane.normal.dot(place.covariance * fit.plane.normal) + waves_sd * waves_sd;
-            normals.add({1.0, -fit.first_axis.dot(off), -fit.second_axis.dot(off)}, fit.plane.normal.dot(off), variance);
+            const double residual = fit.plane.normal.dot(off);
+            const double doubt = std::max(1.0, std::abs(residual) / (huber_corner * std::sqrt(variance)));
+            normals.add({1.0, -fit.first_axis.dot(off), -fit.second_axis.dot(off)}, residual, variance * doubt);
         }
         for (const PoleDatum& pole : poles) {
             const double side = pole.pole.dot(fit.plane.normal) < 0.0 ? -1.0 : 1.0;
@@ -75,7 +78,7 @@ std::optional<PlaneFit> fit_fault_plane(const std::vector<PlaneDatum>& places, c
         const Eigen::Vector3d step = fit.covariance * normals.right;
         fit.plane.point += step(0) * fit.plane.normal;
         fit.plane.normal = (fit.plane.normal + step(1) * fit.first_axis + step(2) * fit.second_axis).normalized();
-        if (step.norm() < 1e-10) break;
+        if (step.norm() < 1e-9) break;
     }
     if (fit.plane.normal.z() < 0.0) fit.plane.normal = -fit.plane.normal;
     fit.first_axis = (fit.first_axis - fit.plane.normal * fit.plane.normal.dot(fit.first_axis)).normalized();

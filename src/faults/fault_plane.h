@@ -25,7 +25,8 @@ struct PlaneFit {
     Eigen::Matrix3d covariance;  // of offset (m) and tilts towards the two axes (radians)
 };
 
-// Least squares of an offset and two tilts, each pole a datum of both tilts, each place of its distance from the plane. Nothing
+// An offset and two tilts, each pole a datum of both tilts, each place of its distance from the plane; least squares, but for
+// places beyond 1.5 of their sds, which count less (Huber 1964), so that one wrong pick does not carry the plane away. Nothing
 // where the data cannot tell an attitude: without a pole, fewer than three places, or all within 5 m of a line.
 std::optional<PlaneFit> fit_fault_plane(const std::vector<PlaneDatum>& places, const std::vector<PoleDatum>& poles);
 

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <utility>
 
 namespace selvage::output {
@@ -43,14 +44,18 @@ std::vector<PackFile> ply_files(const std::vector<veins::VeinSolid>& solids, con
         "x east, y north, z elevation, metres from the origin; wall 1 hanging, -1 foot, 0 rim; sd of the mid-surface and true "
         "thickness in metres"};
     std::vector<PackFile> files;
-    for (auto& [name, vein] : veins)
-        files.push_back(
-            {"model/" + base::file_name_part(name) + ".ply", mesh::ply_bytes(vein.mesh,
-                                                                             {{"wall", std::move(vein.wall)},
-                                                                              {"sd", std::move(vein.sd)},
-                                                                              {"presence", std::move(vein.presence)},
-                                                                              {"thickness", std::move(vein.thickness)}},
-                                                                             comments)});
+    std::map<std::string, int> taken;  // names that differ in signs alone are numbered
+    for (auto& [name, vein] : veins) {
+        const std::string part = base::file_name_part(name);
+        const int number = ++taken[part];
+        files.push_back({"model/" + part + (number > 1 ? "-" + std::to_string(number) : std::string()) + ".ply",
+                         mesh::ply_bytes(vein.mesh,
+                                         {{"wall", std::move(vein.wall)},
+                                          {"sd", std::move(vein.sd)},
+                                          {"presence", std::move(vein.presence)},
+                                          {"thickness", std::move(vein.thickness)}},
+                                         comments)});
+    }
     return files;
 }
 

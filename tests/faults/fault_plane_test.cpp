@@ -31,6 +31,16 @@ TEST(FaultPlane, GoesThroughPlacesOfAPlane) {
     for (const PlaneDatum& datum : four_places()) EXPECT_NEAR(base::signed_distance(fit->plane, datum.point), 0.0, 1e-9);
 }
 
+// One of nine 40 m off: by least squares it would carry the plane 4.4 m away.
+TEST(FaultPlane, OneWrongPlaceDoesNotCarryItAway) {
+    std::vector<PlaneDatum> places;
+    for (int i = 0; i < 9; ++i)
+        places.push_back({{i == 4 ? 40.0 : 0.0, 50.0 * (i % 3), 50.0 * (i / 3)}, 0.25 * Eigen::Matrix3d::Identity()});
+    const auto fit = fit_fault_plane(places, {});
+    ASSERT_TRUE(fit);
+    EXPECT_LT(std::abs(base::signed_distance(fit->plane, {0.0, 50.0, 50.0})), 0.6);
+}
+
 TEST(FaultPlane, OnePlaceAndAPoleAreTakenAsTheyAre) {
     const auto fit = fit_fault_plane({{place(0, 0), Eigen::Matrix3d::Identity()}}, {{-normal, 0.1}});
     ASSERT_TRUE(fit);
