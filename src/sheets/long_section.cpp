@@ -8,6 +8,7 @@
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_content.h"
+#include "sheets/long_section_faults.h"
 #include "sheets/long_section_frame.h"
 #include "sheets/long_section_labels.h"
 #include "sheets/long_section_map.h"
@@ -18,6 +19,7 @@
 #include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
 
+#include <algorithm>
 #include <optional>
 #include <utility>
 #include <variant>
@@ -30,7 +32,8 @@ namespace {
 struct Body {
     Marks tints, ground, lines, section_lines, forecasts, symbols;
     LongSectionSite site;
-    std::vector<StatedFault> faults;
+    FaultsOnPlane parting;
+    std::vector<StatedFault> faults;  // the others
     drawing::Obstacles obstacles;
     std::optional<ForecastNote> note;
 };
@@ -68,7 +71,13 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     body.lines = isoline_marks(mapped, tools);
     append(body.lines, edge_marks(content, frame, tools));
     const auto place = [&](const Point& at) { return content.layout.world_from_layout(frame.paper.drawn_from_paper(at)); };
-    body.faults = stated_faults(results, place, frame.paper.window, &results.site.ground);
+    body.parting = faults_on_plane(content, results.veins[content.vein], frame.paper);
+    for (StatedFault& fault : stated_faults(results, place, frame.paper.window, &results.site.ground)) {
+        const std::vector<std::string>& drawn = body.parting.names;
+        if (std::find(drawn.begin(), drawn.end(), fault.name) == drawn.end()) body.faults.push_back(std::move(fault));
+    }
+    append(body.lines, between_marks(body.parting, tools));
+    append(body.lines, span_marks(body.parting, content.vein, tools));
     body.section_lines = section_line_marks(content, sections, frame.paper, tools);
     body.forecasts = forecast_marks(content, frame.paper, tools);
     body.symbols = symbol_marks(content, frame.paper, tools);
@@ -80,6 +89,9 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     add_segments(obstacles.soft_lines, body.site.property);
     add_segments(obstacles.soft_lines, body.site.workings);
     add_segments(obstacles.lines, fault_marks(body.faults, tools));
+    for (const std::vector<std::vector<Point>>& ends : body.parting.ends)
+        for (const std::vector<Point>& end : ends)
+            for (std::size_t i = 1; i < end.size(); ++i) obstacles.lines.push_back({end[i - 1], end[i]});
     add_segments(obstacles.soft_lines, body.lines);
     for (const Tint& tint : mapped.isolines.tints)
         for (const std::vector<Point>& ring : tint.rings)
@@ -144,6 +156,7 @@ LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFr
     drawn.property = !body.site.property.empty();
     drawn.workings = !body.site.workings.empty();
     drawn.faults = !body.faults.empty();
+    drawn.parting = body.parting;
     drawn.sections = !body.section_lines.empty();
     drawn.section_words = section_words(sections, results.records.frame);
     drawn.listed = words.listed;
@@ -170,7 +183,7 @@ Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, 
     return grid_marks(window, across, up, tools);
 }
 
-SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<CoarseField>& sampled, const Results& results,
                           const RunFacts& run, const GradeClasses& classes, const SectionSet& sections, const KeyMap& map,
                           const Tools& tools) {
     const Paper paper = paper_of(results.project);
@@ -181,6 +194,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& 
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
+    for (NamedLabel& label : fault_labels(content, body.parting, frame.paper, tools)) labels.push_back(std::move(label));
     Words words = words_of(labels, body, mapped, window, tools);
     const LongSectionDrawn drawn = drawn_of(content, frame, mapped, body, words, sections, results);
 
@@ -207,7 +221,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const CoarseField& 
 drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
                             const SectionSet& sections, const KeyMap& map, const Tools& tools) {
     const LongSectionContent content = long_section_content(results, vein, classes);
-    const CoarseField sampled = sampled_of(content, results, classes);
+    const std::vector<CoarseField> sampled = sampled_of(content, results, classes);
     return on_paper_that_bears(results, [&](const Results& trial) {
         return drawn_on_paper(content, sampled, trial, run, classes, sections, map, tools);
     });

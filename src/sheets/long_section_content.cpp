@@ -3,6 +3,7 @@
 #include "base/text.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
 #include <utility>
@@ -40,24 +41,68 @@ struct Cover {
     double outside_by(const Eigen::Vector2d& place) const { return (place - place.cwiseMax(low).cwiseMin(high)).norm(); }
 };
 
+// How far each block lies off the mean plane, along its normal, m: by the mean of its hits and outcrops; one without any as the
+// faults moved it against the block that has most.
+std::vector<double> off_plane_of_blocks(const Results& results, const veins::Vein& vein, const PlaneLayout& layout) {
+    const faults::Blocks& blocks = vein.blocks();
+    std::vector<double> off(blocks.count(), 0.0);
+    if (!blocks.is_cut()) return off;
+    std::vector<std::size_t> count(blocks.count(), 0);
+    const auto add = [&](const Eigen::Vector3d& point) {
+        const std::size_t block = vein.block_at(point);
+        off[block] += layout.normal.dot(point - layout.origin);
+        ++count[block];
+    };
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        if (base::folded(hit.vein) == base::folded(vein.name())) add(hit.point);
+    for (const tables::Outcrop& outcrop : results.records.outcrops)
+        if (base::folded(outcrop.vein) == base::folded(vein.name())) add(outcrop.position);
+    const auto most = static_cast<std::size_t>(std::max_element(count.begin(), count.end()) - count.begin());
+    for (std::size_t block = 0; block < off.size(); ++block)
+        if (count[block] > 0) off[block] /= static_cast<double>(count[block]);
+    for (std::size_t block = 0; block < off.size(); ++block)
+        if (count[block] == 0) off[block] = off[most] + layout.normal.dot(blocks.shift(block) - blocks.shift(most));
+    return off;
+}
+
+std::vector<BlockOnPlane> blocks_on_plane(const Results& results, const veins::Vein& vein, const PlaneLayout& layout) {
+    const std::vector<double> off = off_plane_of_blocks(results, vein, layout);
+    const std::vector<veins::EdgeLine> edges = vein.edges();
+    std::vector<BlockOnPlane> blocks;
+    for (std::size_t block = 0; block < off.size(); ++block) {
+        const std::string& name = vein.blocks().name(block);
+        std::vector<veins::EdgeLine> own;
+        std::copy_if(edges.begin(), edges.end(), std::back_inserter(own),
+                     [&](const veins::EdgeLine& edge) { return edge.block == name; });
+        const PlaneLayout own_layout = moved_off(layout, off[block]);
+        VeinExtent extent(own, own_layout);
+        blocks.push_back({name, own_layout, off[block], std::move(own), std::move(extent)});
+    }
+    return blocks;
+}
+
 void add_results(LongSectionContent& content, const Results& results, const GradeClasses& classes) {
     const veins::Vein& vein = results.veins[content.vein];
     const std::string name = base::folded(vein.name());
-    for (const intercepts::Intercept& hit : results.intercepts.met)
-        if (base::folded(hit.vein) == name)
-            content.hits.push_back({&hit, content.layout.layout_from_world(hit.point),
-                                    sign_of(hit, classes, results.records.frame),
-                                    accumulation_of(hit, classes, results.records.frame)});
+    const auto place = [&](const Eigen::Vector3d& point, std::size_t block) {
+        return content.blocks[block].layout.layout_from_world(point);
+    };
+    for (const intercepts::Intercept& hit : results.intercepts.met) {
+        if (base::folded(hit.vein) != name) continue;
+        const std::size_t block = vein.block_at(hit.point);
+        content.hits.push_back({&hit, block, place(hit.point, block), sign_of(hit, classes, results.records.frame),
+                                accumulation_of(hit, classes, results.records.frame)});
+    }
     for (const tables::Outcrop& outcrop : results.records.outcrops)
         if (base::folded(outcrop.vein) == name)
-            content.outcrops.push_back({&outcrop, content.layout.layout_from_world(outcrop.position)});
+            content.outcrops.push_back({&outcrop, place(outcrop.position, vein.block_at(outcrop.position))});
     std::map<veins::NoVeinReason, SilentHoles> silent;
     std::set<std::string> told;
     for (const HitOnPlane& hit : content.hits) told.insert(hit.hit->hole);
     for (const veins::NoVein& none : vein.no_vein()) {
         told.insert(none.hole);
         if (none.is_miss()) {
-            content.misses.push_back({&none, content.layout.layout_from_world(none.point)});
+            content.misses.push_back({&none, place(none.point, none.block)});
         } else if (!is_forecast(results, none.hole, content.vein)) {
             silent[none.reason].reason = none.reason;
             silent[none.reason].holes.push_back(none.hole);
@@ -76,8 +121,9 @@ void add_forecasts(LongSectionContent& content, const Results& results, const Co
     const double far = far_in_step_outs * results.veins[content.vein].summary().step_out;
     for (const forecast::Pierce& pierce : results.pierces) {
         if (pierce.vein_number != content.vein) continue;
-        PierceOnPlane drawn{&pierce, status_of(results, pierce.hole), content.layout.layout_from_world(pierce.point), {}};
-        drawn.ellipse = ellipse_on_plane(content.layout, pierce.point, pierce.covariance, ellipse_share, ellipse_points);
+        const PlaneLayout& layout = content.blocks[pierce.crossing.block_number].layout;
+        PierceOnPlane drawn{&pierce, status_of(results, pierce.hole), layout.layout_from_world(pierce.point), {}};
+        drawn.ellipse = ellipse_on_plane(layout, pierce.point, pierce.covariance, ellipse_share, ellipse_points);
         const bool near = !cover.any || cover.outside_by(drawn.place) <= far;
         (near ? content.pierces : content.far_pierces).push_back(std::move(drawn));
     }
@@ -85,12 +131,16 @@ void add_forecasts(LongSectionContent& content, const Results& results, const Co
 
 }  // namespace
 
+bool is_parted(const LongSectionContent& content) {
+    return std::count_if(content.blocks.begin(), content.blocks.end(),
+                         [](const BlockOnPlane& block) { return !block.edges.empty(); }) > 1;
+}
+
 LongSectionContent long_section_content(const Results& results, std::size_t vein, const GradeClasses& classes) {
     const veins::Vein& modelled = results.veins[vein];
     const PlaneLayout layout = lay_out(modelled.mean_plane());
-    std::vector<veins::EdgeLine> edges = modelled.edges();
-    VeinExtent extent(edges, layout);
-    LongSectionContent content{vein, layout, std::move(edges), std::move(extent), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+    LongSectionContent content{vein, layout, blocks_on_plane(results, modelled, layout), {}, {}, {}, {}, {}, {}, {}, {}, {},
+                               {},   {}};
     add_results(content, results, classes);
 
     Cover cover, points;
@@ -98,11 +148,14 @@ LongSectionContent long_section_content(const Results& results, std::size_t vein
     for (const MissOnPlane& miss : content.misses) points.add(miss.place);
     for (const OutcropOnPlane& outcrop : content.outcrops) points.add(outcrop.place);
     cover = points;
-    for (const veins::EdgeLine& edge : content.edges)
-        for (const Eigen::Vector3d& point : edge.points) cover.add(layout.layout_from_world(point));
+    for (const BlockOnPlane& block : content.blocks)
+        for (const veins::EdgeLine& edge : block.edges)
+            for (const Eigen::Vector3d& point : edge.points) cover.add(block.layout.layout_from_world(point));
     add_forecasts(content, results, cover);
     for (const planning::StepOut& step_out : results.step_outs)
-        if (step_out.vein_number == vein) content.step_outs.push_back({&step_out, layout.layout_from_world(step_out.point)});
+        if (step_out.vein_number == vein)
+            content.step_outs.push_back(
+                {&step_out, content.blocks[modelled.block_at(step_out.point)].layout.layout_from_world(step_out.point)});
     for (const PierceOnPlane& pierce : content.pierces) {
         points.add(pierce.place);
         for (const Eigen::Vector2d& place : pierce.ellipse) cover.add(place);

@@ -15,8 +15,19 @@
 // What stands on a vein's long section, and where on its mean plane.
 namespace selvage::sheets {
 
+// A fault block of the vein (the whole vein where nothing cuts it), laid on its own plane: parallel to the mean plane, moved
+// level across the strike so that elevations are read from the same axis and distances stay true on the vein.
+struct BlockOnPlane {
+    std::string name;        // empty where the vein has one block
+    PlaneLayout layout;      // its own
+    double off_plane = 0.0;  // m, along the mean plane's normal
+    std::vector<veins::EdgeLine> edges;
+    VeinExtent extent;
+};
+
 struct HitOnPlane {
     const intercepts::Intercept* hit = nullptr;
+    std::size_t block = 0;
     Eigen::Vector2d place = Eigen::Vector2d::Zero();  // m, layout
     HitSign sign = HitSign::pending;
     std::optional<double> accumulation;  // in the classes' unit
@@ -52,11 +63,10 @@ struct SilentHoles {
 };
 
 struct LongSectionContent {
-    std::size_t vein = 0;  // number in Results::veins
-    PlaneLayout layout;
-    std::vector<veins::EdgeLine> edges;
-    VeinExtent extent;
-    std::vector<HitOnPlane> hits;  // in the intercepts' order
+    std::size_t vein = 0;              // number in Results::veins
+    PlaneLayout layout;                // of the mean plane: ground, property, axes
+    std::vector<BlockOnPlane> blocks;  // numbered as the vein's
+    std::vector<HitOnPlane> hits;      // in the intercepts' order
     std::vector<MissOnPlane> misses;
     std::vector<PierceOnPlane> pierces;      // drawn ones
     std::vector<PierceOnPlane> far_pierces;  // too far from the modelled ground to be drawn: side list
@@ -66,6 +76,9 @@ struct LongSectionContent {
     Eigen::Vector2d low = Eigen::Vector2d::Zero(), high = Eigen::Vector2d::Zero();  // what all drawn points and edges cover
     Eigen::Vector2d low_points = Eigen::Vector2d::Zero(), high_points = Eigen::Vector2d::Zero();  // the points alone
 };
+
+// Whether a fault's edges part this vein: then its places are read by block.
+bool is_parted(const LongSectionContent& content);
 
 LongSectionContent long_section_content(const Results& results, std::size_t vein, const GradeClasses& classes);
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -32,21 +33,60 @@ std::optional<double> relief_y(const LongSectionContent& content, const site::Gr
     return up ? std::optional<double>(foot + *up) : std::nullopt;
 }
 
+// Where the modelled vein itself comes to the ground at a distance along strike, which is not just where its plane does.
+std::optional<double> vein_y(const LongSectionContent& content, double x) {
+    std::optional<double> highest;
+    for (const BlockOnPlane& block : content.blocks)
+        for (const veins::EdgeLine& edge : block.edges) {
+            if (edge.reason != veins::EdgeReason::topography) continue;
+            for (std::size_t i = 1; i < edge.points.size(); ++i) {
+                const Eigen::Vector2d a = block.layout.layout_from_world(edge.points[i - 1]),
+                                      b = block.layout.layout_from_world(edge.points[i]);
+                if ((a.x() > x) == (b.x() > x)) continue;
+                const double y = a.y() + (b.y() - a.y()) * (x - a.x()) / (b.x() - a.x());
+                highest = std::max(highest.value_or(y), y);
+            }
+        }
+    return highest;
+}
+
+// Moves the plane's ground to where the vein comes to it, evenly between such places.
+void bend_to_vein(const LongSectionContent& content, GroundOnPlane& over) {
+    std::vector<Eigen::Vector2d*> places;
+    for (GroundOnPlane::Piece& piece : over.pieces)
+        for (Eigen::Vector2d& place : piece.places) places.push_back(&place);
+    std::vector<std::pair<std::size_t, double>> known;  // place, how much higher the vein's is
+    for (std::size_t i = 0; i < places.size(); ++i)
+        if (const auto y = vein_y(content, places[i]->x())) known.emplace_back(i, *y - places[i]->y());
+    if (known.empty()) return;
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        while (next < known.size() && known[next].first < i) ++next;
+        const auto& after = known[std::min(next, known.size() - 1)];
+        const auto& before = known[next > 0 ? next - 1 : 0];
+        const double apart = static_cast<double>(after.first) - static_cast<double>(before.first);
+        const double share =
+            apart > 0.0 ? std::min(1.0, (static_cast<double>(i) - static_cast<double>(before.first)) / apart) : 1.0;
+        places[i]->y() += before.second + share * (after.second - before.second);
+    }
+}
+
 std::optional<GroundOnPlane> ground_over(const LongSectionContent& content, const site::Ground& ground, double left,
                                          double right) {
-    constexpr int relief_steps = 400;
-    const int steps = ground.has_given() ? relief_steps : 1;
+    constexpr int steps = 400;
     GroundOnPlane over;
-    double highest = -1e300;
     for (int i = 0; i <= steps; ++i) {
         const double x = i == steps ? right : left + (right - left) * i / steps;
         const std::optional<double> y = ground.has_given() ? relief_y(content, ground, x) : plane_y(content.layout, ground, x);
         if (!y) return std::nullopt;
-        highest = std::max(highest, *y);
         const bool given = ground.is_given_at(content.layout.world_from_layout({x, *y}).head<2>());
         if (over.pieces.empty() || over.pieces.back().given != given) over.pieces.push_back({{}, given});
         over.pieces.back().places.emplace_back(x, *y);
     }
+    bend_to_vein(content, over);
+    double highest = -1e300;
+    for (const GroundOnPlane::Piece& piece : over.pieces)
+        for (const Eigen::Vector2d& place : piece.places) highest = std::max(highest, place.y());
     const double height = std::max(1.0, content.high.y() - content.low.y());
     if (highest - content.high.y() > ground_within * height) return std::nullopt;
     return over;

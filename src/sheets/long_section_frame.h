@@ -11,7 +11,8 @@
 
 namespace selvage::sheets {
 
-// Where the ground crosses the mean plane, from side to side of the window, layout m.
+// Where the ground crosses the vein as far as it is modelled, and its mean plane beyond, from side to side of the window, layout
+// m.
 struct GroundOnPlane {
     struct Piece {
         std::vector<Eigen::Vector2d> places;

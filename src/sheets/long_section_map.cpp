@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -37,15 +38,18 @@ std::string in_lower_case(std::string words) {
 
 // The hits that carry what is mapped, and between which values they lie.
 struct Carriers {
-    std::vector<Eigen::Vector2d> places;
+    std::vector<std::vector<Eigen::Vector2d>> places;  // by block
+    std::size_t count = 0;
     double least = std::numeric_limits<double>::infinity(), most = 0.0;  // in the project's unit
 };
 
 Carriers carriers_of(const LongSectionContent& content, const GradeClasses& classes, double per_unit) {
     Carriers carriers;
+    carriers.places.resize(content.blocks.size());
     for (const HitOnPlane& drawn : content.hits) {
         if (!carries_quantity(drawn, classes.any)) continue;
-        carriers.places.push_back(drawn.place);
+        carriers.places[drawn.block].push_back(drawn.place);
+        ++carriers.count;
         const double value = classes.any ? *drawn.accumulation : *drawn.hit->true_thickness / per_unit;
         carriers.least = std::min(carriers.least, value);
         carriers.most = std::max(carriers.most, value);
@@ -76,19 +80,22 @@ FieldReach reach_of(const LongSectionContent& content, const Results& results) {
 
 }  // namespace
 
-CoarseField sampled_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes) {
+std::vector<CoarseField> sampled_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes) {
     const Carriers carriers = carriers_of(content, classes, base::metres_per(results.project.length_unit));
-    if (carriers.places.size() < 2) return {};
-    return sample_vein(results.veins[content.vein], content.layout, carriers.places, reach_of(content, results),
-                       classes.any ? median_accumulation(classes.analyte) : median_thickness());
+    std::vector<CoarseField> sampled(content.blocks.size());
+    for (std::size_t block = 0; block < sampled.size(); ++block)
+        if (carriers.places[block].size() >= 2)
+            sampled[block] = sample_vein(contents_in_block(results.veins[content.vein], block), content.blocks[block].layout,
+                                         carriers.places[block], reach_of(content, results),
+                                         classes.any ? median_accumulation(classes.analyte) : median_thickness());
+    return sampled;
 }
 
-Mapped mapped_of(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+Mapped mapped_of(const LongSectionContent& content, const std::vector<CoarseField>& sampled, const Results& results,
                  const GradeClasses& classes, const LongSectionFrame& frame) {
     const double per_unit = base::metres_per(results.project.length_unit);
     const Carriers carriers = carriers_of(content, classes, per_unit);
     Mapped mapped;
-    if (carriers.places.size() < 2) return mapped;
     const std::vector<double> levels = classes.any ? classes.breaks : round_levels(carriers.least, carriers.most);
     std::vector<double> log_levels;
     for (const double level : levels) {
@@ -97,14 +104,21 @@ Mapped mapped_of(const LongSectionContent& content, const CoarseField& sampled, 
     }
     const FieldReach reach = reach_of(content, results);
     const drawing::Box& window = frame.paper.window;
-    VeinField field =
-        fine_field(sampled, content.extent, carriers.places, reach, frame.paper.drawn_from_paper({window.left, window.bottom}),
-                   frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
-    level_lone_parts(field, log_levels, carriers.places);
-    mapped.isolines = cut_isolines(field, log_levels, frame.paper);
+    for (std::size_t block = 0; block < content.blocks.size(); ++block) {
+        const std::vector<Eigen::Vector2d>& places = carriers.places[block];
+        if (places.size() < 2) continue;
+        VeinField field =
+            fine_field(sampled[block], content.blocks[block].extent, places, reach,
+                       frame.paper.drawn_from_paper({window.left, window.bottom}),
+                       frame.paper.drawn_from_paper({window.right, window.top}), fine_step_mm * frame.paper.metres_per_mm);
+        level_lone_parts(field, log_levels, places);
+        Isolines cut = cut_isolines(field, log_levels, frame.paper);
+        std::move(cut.tints.begin(), cut.tints.end(), std::back_inserter(mapped.isolines.tints));
+        std::move(cut.lines.begin(), cut.lines.end(), std::back_inserter(mapped.isolines.lines));
+    }
     if (!classes.any) mapped.isolines.tints.clear();
     if (classes.any && classes.cut_off < levels.size()) mapped.strong = classes.cut_off;
-    mapped.words = words_of(mapped, classes, carriers.places.size(), reach, results.project.length_unit);
+    mapped.words = words_of(mapped, classes, carriers.count, reach, results.project.length_unit);
     return mapped;
 }
 

@@ -21,10 +21,10 @@ struct Mapped {
     std::optional<MappedWords> words;
 };
 
-// What is mapped as the model gives it, the same on every paper.
-CoarseField sampled_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes);
+// What is mapped as the model gives it, by block, the same on every paper; nothing for a block with fewer than two hits.
+std::vector<CoarseField> sampled_of(const LongSectionContent& content, const Results& results, const GradeClasses& classes);
 
-Mapped mapped_of(const LongSectionContent& content, const CoarseField& sampled, const Results& results,
+Mapped mapped_of(const LongSectionContent& content, const std::vector<CoarseField>& sampled, const Results& results,
                  const GradeClasses& classes, const LongSectionFrame& frame);
 
 Marks tint_marks(const Mapped& mapped, const Tools& tools);

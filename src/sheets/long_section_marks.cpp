@@ -45,13 +45,14 @@ Marks foot_names(const std::vector<std::pair<double, std::string>>& names, const
 
 Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools) {
     Marks marks;
-    for (const veins::EdgeLine& edge : content.edges) {
-        if (edge.reason == veins::EdgeReason::topography && frame.ground) continue;  // the ground's own line stands there
-        if (edge.reason == veins::EdgeReason::property) continue;                    // the property's own line does
-        std::vector<Eigen::Vector2d> places;
-        for (const Eigen::Vector3d& point : edge.points) places.push_back(content.layout.layout_from_world(point));
-        marks.push_back(line_of(on_paper(places, frame.paper), edge_look(edge.reason, content.vein, tools)));
-    }
+    for (const BlockOnPlane& block : content.blocks)
+        for (const veins::EdgeLine& edge : block.edges) {
+            if (edge.reason == veins::EdgeReason::topography && frame.ground) continue;  // the ground's own line stands there
+            if (edge.reason == veins::EdgeReason::property) continue;                    // the property's own line does
+            std::vector<Eigen::Vector2d> places;
+            for (const Eigen::Vector3d& point : edge.points) places.push_back(block.layout.layout_from_world(point));
+            marks.push_back(line_of(on_paper(places, frame.paper), edge_look(edge.reason, content.vein, tools)));
+        }
     return marks;
 }
 

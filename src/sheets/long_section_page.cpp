@@ -5,6 +5,7 @@
 #include "sheets/key_plan.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
+#include "sheets/long_section_faults.h"
 #include "sheets/long_section_labels.h"
 #include "sheets/marks.h"
 
@@ -30,8 +31,10 @@ EndMark end_mark(base::Azimuth towards, const Eigen::Vector3d& point, const base
 std::string sentence_of(const LongSectionContent& content, const std::string& vein) {
     const base::Azimuth looking = content.layout.looking();
     return vein + " vein, looking " + compass_point(looking) + " (" + bearing_text(looking) + ") from the " +
-           (content.layout.from_hanging_wall() ? "hanging wall" : "foot wall") + "  ·  laid on its mean plane, dip " +
-           base::fixed(content.layout.dip().degrees(), 0) + "°: distances true on the vein, elevations drawn " +
+           (content.layout.from_hanging_wall() ? "hanging wall" : "foot wall") + "  ·  " +
+           (is_parted(content) ? "each block laid on its own plane, dip " : "laid on its mean plane, dip ") +
+           base::fixed(content.layout.dip().degrees(), 0) + "°: distances true on " +
+           (is_parted(content) ? "a block" : "the vein") + ", elevations drawn " +
            base::fixed(1.0 / content.layout.dip().sin(), 2) + " times as far apart";
 }
 
@@ -95,8 +98,9 @@ LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn
                        const Tools& tools) {
     LegendGroup group{"Where the model ends, and why", {}};
     std::set<veins::EdgeReason> reasons;
-    for (const veins::EdgeLine& edge : content.edges)
-        if (!has_own_line(edge.reason, drawn)) reasons.insert(edge.reason);
+    for (const BlockOnPlane& block : content.blocks)
+        for (const veins::EdgeLine& edge : block.edges)
+            if (!has_own_line(edge.reason, drawn)) reasons.insert(edge.reason);
     for (const veins::EdgeReason reason : reasons) {
         std::string words = veins::words_of(reason);
         if (reason == veins::EdgeReason::extrapolation_distance)
@@ -114,6 +118,8 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (drawn.mapped) legend.push_back(isoline_group(*drawn.mapped, results.records.frame, tools));
     LegendGroup edges = edge_group(content, drawn, results, tools);
     if (!edges.entries.empty()) legend.push_back(std::move(edges));
+    LegendGroup blocks = block_group(content, drawn.parting, results, tools);
+    if (!blocks.entries.empty()) legend.push_back(std::move(blocks));
     DrawnSigns signs;
     signs.metres_per_mm = drawn.scale_denominator / 1000.0;
     if (drawn.ground) signs.signs.insert(Sign::ground);
@@ -170,8 +176,11 @@ drawing::LineLook edge_look(veins::EdgeReason reason, std::size_t vein, const To
         case veins::EdgeReason::half_way_to_miss: return with_colour(tools.style.line("edge_half_way"), vein_colour(vein, tools));
         case veins::EdgeReason::property: return tools.style.line("property");
         case veins::EdgeReason::fault: return tools.style.line("fault");
-        default: return with_colour(tools.style.line("edge_other"), vein_colour(vein, tools));
+        case veins::EdgeReason::presence: return with_colour(tools.style.line("edge_presence"), vein_colour(vein, tools));
+        case veins::EdgeReason::younger_vein: return with_colour(tools.style.line("edge_younger"), vein_colour(vein, tools));
+        case veins::EdgeReason::topography: break;
     }
+    return tools.style.line("ground");
 }
 
 PageContent long_section_page(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,

@@ -2,6 +2,7 @@
 
 #include "sheets/key_plan.h"
 #include "sheets/long_section_content.h"
+#include "sheets/long_section_faults.h"
 #include "sheets/page.h"
 
 #include <cstddef>
@@ -26,6 +27,7 @@ struct LongSectionDrawn {
     double scale_denominator = 1000.0;
     std::optional<MappedWords> mapped;
     bool ground = false, ground_assumed = false, property = false, workings = false, faults = false, sections = false;
+    FaultsOnPlane parting;
     std::string section_words;                                                        // "cross sections S1 to S16, every 25 m"
     std::vector<std::string> listed;                                                  // the placer's side list
     Eigen::Vector2d left = Eigen::Vector2d::Zero(), right = Eigen::Vector2d::Zero();  // ends, layout

@@ -44,6 +44,15 @@ PlaneLayout lay_out(const base::Plane& mean_plane) {
     return layout;
 }
 
+bool reads_elevations_level(const PlaneLayout& layout) { return layout.rise() >= base::Angle::degrees(45.0).sin() - 1e-12; }
+
+PlaneLayout moved_off(PlaneLayout layout, double off) {
+    const Eigen::Vector3d level = Eigen::Vector3d(layout.normal.x(), layout.normal.y(), 0.0);
+    layout.origin += reads_elevations_level(layout) ? Eigen::Vector3d(off * level / level.squaredNorm())
+                                                    : Eigen::Vector3d(off * layout.normal);
+    return layout;
+}
+
 std::vector<Eigen::Vector2d> ellipse_on_plane(const PlaneLayout& layout, const Eigen::Vector3d& centre,
                                               const Eigen::Matrix3d& covariance, double share, std::size_t count) {
     Eigen::Matrix<double, 2, 3> layout_rows;

@@ -34,6 +34,11 @@ struct PlaneLayout {
 
 PlaneLayout lay_out(const base::Plane& mean_plane);
 
+// The layout of a parallel plane that lies `off` m along the normal, moved level across the strike: elevations stand at the same
+// y. Of a plane that dips under 45 degrees, where that would move it by more than it lies off, dropped square.
+PlaneLayout moved_off(PlaneLayout layout, double off);
+bool reads_elevations_level(const PlaneLayout& layout);  // whether it is steep enough for that
+
 // The outline in layout of a covariance's region that holds `share` of what a plane normal distribution gives: an ellipse of the
 // covariance dropped square onto the plane. A closed ring of `count` points.
 std::vector<Eigen::Vector2d> ellipse_on_plane(const PlaneLayout& layout, const Eigen::Vector3d& centre,

@@ -170,7 +170,17 @@ MappedQuantity median_accumulation(std::size_t modelled_analyte) {
     };
 }
 
-CoarseField sample_vein(const veins::Vein& vein, const PlaneLayout& layout, const Places& hits, const FieldReach& reach,
+AskContents contents_in_block(const veins::Vein& vein, std::size_t block) {
+    if (!vein.blocks().is_cut()) return [&vein](const std::vector<Eigen::Vector3d>& points) { return vein.contents_at(points); };
+    return [&vein, block](const std::vector<Eigen::Vector3d>& points) {
+        std::vector<veins::Content> contents;
+        contents.reserve(points.size());
+        for (const Eigen::Vector3d& point : points) contents.push_back(vein.at(point, block).content);
+        return contents;
+    };
+}
+
+CoarseField sample_vein(const AskContents& contents_at, const PlaneLayout& layout, const Places& hits, const FieldReach& reach,
                         const MappedQuantity& quantity) {
     if (hits.empty()) return {};
     Eigen::Vector2d least = hits.front(), most = hits.front();
@@ -191,7 +201,7 @@ CoarseField sample_vein(const veins::Vein& vein, const PlaneLayout& layout, cons
             nodes.push_back(field.grid.index(column, row));
             points.push_back(layout.world_from_layout(place));
         }
-        const std::vector<veins::Content> contents = vein.contents_at(points);
+        const std::vector<veins::Content> contents = contents_at(points);
         for (std::size_t i = 0; i < nodes.size(); ++i)
             if (const std::optional<double> log_value = quantity(contents[i])) field.grid.log_value[nodes[i]] = *log_value;
     });

@@ -48,7 +48,10 @@ MappedQuantity median_accumulation(std::size_t modelled_analyte);
 struct CoarseField {
     VeinField grid;
 };
-CoarseField sample_vein(const veins::Vein& vein, const PlaneLayout& layout, const std::vector<Eigen::Vector2d>& hits,
+using AskContents = std::function<std::vector<veins::Content>(const std::vector<Eigen::Vector3d>&)>;
+// What a vein holds in one of its blocks, asked past the faults that bound it too.
+AskContents contents_in_block(const veins::Vein& vein, std::size_t block);
+CoarseField sample_vein(const AskContents& contents_at, const PlaneLayout& layout, const std::vector<Eigen::Vector2d>& hits,
                         const FieldReach& reach, const MappedQuantity& quantity);
 
 // What was sampled, laid smoothly over a fine grid of this step over a window (lower left and upper right in layout). hits:

@@ -1,0 +1,101 @@
+#include "sheets/faulted_sheets.h"
+#include "sheets/grade_classes.h"
+#include "sheets/key_plan.h"
+#include "sheets/long_section.h"
+#include "sheets/long_section_content.h"
+#include "sheets/long_section_faults.h"
+#include "sheets/section_set.h"
+#include "sheets/vein_field.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <set>
+
+namespace selvage::sheets {
+namespace {
+
+constexpr double slip_along = 8.0;  // m, away from or over the other side, as FaultedSheets makes it
+PaperFrame frame() { return {{0.0, 0.0, 300.0, 250.0}, {0.0, 0.0}, 2.0}; }
+
+// The fault has moved one block 20 m off the other's plane: dropped square on one plane, its elevations would be 7 m wrong.
+TEST(FaultedLongSection, EveryPlaceReadsItsOwnElevation) {
+    for (const bool gap : {true, false}) {
+        const FaultedSheets made(gap);
+        const LongSectionContent content = long_section_content(made.results(), 0, grade_classes(made.results()));
+        ASSERT_TRUE(is_parted(content));
+        std::set<std::size_t> blocks;
+        for (const HitOnPlane& hit : content.hits) {
+            EXPECT_NEAR(content.layout.elevation_at(hit.place.y()), hit.hit->point.z(), 0.5) << hit.hit->hole;
+            blocks.insert(hit.block);
+        }
+        EXPECT_EQ(blocks.size(), 2u);
+        EXPECT_NEAR(std::abs(content.blocks[0].off_plane - content.blocks[1].off_plane), 20.0, 0.5);
+        for (const BlockOnPlane& block : content.blocks)
+            for (const veins::EdgeLine& edge : block.edges)
+                for (const Eigen::Vector3d& point : edge.points)
+                    EXPECT_NEAR(content.layout.elevation_at(block.layout.layout_from_world(point).y()), point.z(), 1.0);
+    }
+}
+
+TEST(FaultedLongSection, DistancesWithinABlockAreTrue) {
+    const FaultedSheets made(true);
+    const LongSectionContent content = long_section_content(made.results(), 0, grade_classes(made.results()));
+    const HitOnPlane& first = content.hits.front();
+    for (const HitOnPlane& hit : content.hits) {
+        if (hit.block != first.block) continue;
+        EXPECT_NEAR((hit.place - first.place).norm(), (hit.hit->point - first.hit->point).norm(), 0.1) << hit.hit->hole;
+    }
+}
+
+TEST(FaultedLongSection, SaysWhetherTheFaultLeftAGapOrLaidTheVeinOverItself) {
+    for (const bool gap : {true, false}) {
+        const FaultedSheets made(gap);
+        const Results results = made.results();
+        const GradeClasses classes = grade_classes(results);
+        const LongSectionContent content = long_section_content(results, 0, classes);
+        const FaultsOnPlane faults = faults_on_plane(content, results.veins[0], frame());
+        ASSERT_EQ(faults.spans.size(), 1u);
+        EXPECT_EQ(faults.spans[0].gap, gap);
+        // Laid level, the block moved along the strike by 8 m and up or down the dip; the fault leans across the strike by 0.1.
+        EXPECT_NEAR(faults.spans[0].width, slip_along, 1.0);
+        const drawing::Sheet sheet =
+            long_section(results, 0, made.run, classes, section_set(results), key_map(results), made.tools());
+        EXPECT_EQ(says(sheet, "gap of Cross Fault"), gap);
+        EXPECT_EQ(says(sheet, "both sides of Cross Fault"), !gap);
+        EXPECT_TRUE(says(sheet, "block Cross Fault+"));
+        EXPECT_TRUE(says(sheet, "block Cross Fault-"));
+        EXPECT_EQ(sheet.labels.overlaps, 0u);
+    }
+}
+
+// Where both sides lie over each other each has its own field: the even-odd rule over both would read the middle as outside.
+TEST(FaultedLongSection, TheVeinIsDrawnInBothBlocksWhereTheyOverlap) {
+    const FaultedSheets made(false);
+    const Results results = made.results();
+    const LongSectionContent content = long_section_content(results, 0, grade_classes(results));
+    const PaperFrame paper = frame();
+    const FaultsOnPlane faults = faults_on_plane(content, results.veins[0], paper);
+    ASSERT_EQ(faults.spans.size(), 1u);
+    const std::vector<Point>& border = faults.spans[0].border;
+    // Half way along, between both sides.
+    const Point a = border[border.size() / 4], b = border[border.size() - 1 - border.size() / 4];
+    const Eigen::Vector2d middle = paper.drawn_from_paper({(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
+    for (std::size_t block = 0; block < 2; ++block) {
+        std::vector<Eigen::Vector2d> hits;
+        for (const HitOnPlane& hit : content.hits)
+            if (hit.block == block) hits.push_back(hit.place);
+        const FieldReach reach{50.0, 100.0, 100.0};
+        const CoarseField sampled = sample_vein(contents_in_block(results.veins[0], block), content.blocks[block].layout, hits,
+                                                reach, median_thickness());
+        const VeinField field =
+            fine_field(sampled, content.blocks[block].extent, hits, reach, middle - Eigen::Vector2d::Constant(10.0),
+                       middle + Eigen::Vector2d::Constant(10.0), 1.0);
+        const std::size_t node = field.index(10, 10);
+        EXPECT_GT(field.drawn[node], 0.0) << block;
+        EXPECT_TRUE(std::isfinite(field.log_value[node])) << block;
+    }
+}
+
+}  // namespace
+}  // namespace selvage::sheets
