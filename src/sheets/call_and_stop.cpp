@@ -3,29 +3,49 @@
 #include "paths/locate.h"
 #include "sheets/label_text.h"
 
+#include <algorithm>
+
 namespace selvage::sheets {
 
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results) {
-    CallAndStop rule{is_within_reach(pierce), pierce.call_depth, pierce.stop_depth, {}, {}};
-    const forecast::Pierce* next = nullptr;
+    CallAndStop rule{is_within_reach(pierce), pierce.call_depth, pierce.stop_depth, {}, {}, {}};
+    const forecast::Pierce *next = nullptr, *before = nullptr;
     for (const forecast::Pierce& other : results.pierces)
         if (other.hole == pierce.hole && other.depth > pierce.depth && is_within_reach(other) &&
             (next == nullptr || other.depth < next->depth))
             next = &other;
+    for (const forecast::Pierce& other : results.pierces)
+        if (other.hole == pierce.hole && other.depth < pierce.depth && is_within_reach(other) &&
+            (before == nullptr || other.depth > before->depth))
+            before = &other;
     if (next != nullptr) rule.goes_on_to = next->vein;
     const paths::Path* path = paths::path_of(results.paths, pierce.hole);
     if (next == nullptr && path != nullptr && rule.stop > path->end_depth) rule.past_end = path->end_depth;
+    if (path != nullptr) {
+        const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
+        rule.faults = faults_ahead(*path, results.events.faults, before != nullptr ? std::max(here, before->depth) : here,
+                                   rule.reached ? rule.stop : path->end_depth);
+    }
     return rule;
 }
 
 std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results) {
     const base::MapFrame& map = results.records.frame;
     const CallAndStop rule = call_and_stop(pierce, results);
-    if (!rule.reached) return "";
-    const std::string call = "call the geologist at " + length_text(rule.call, map, 0);
+    std::string faults;
+    for (const FaultAhead& fault : rule.faults)
+        faults += (faults.empty() ? "on the way " : " and ") + fault_ahead_words(fault, map);
+    if (!rule.reached) return faults;
+    if (!faults.empty()) faults += "; ";
+    const std::string call = faults + "call the geologist at " + length_text(rule.call, map, 0);
     if (!rule.goes_on_to.empty()) return call + ", then go on to " + rule.goes_on_to;
     return call + "; stop at " + length_text(rule.stop, map, 0) +
            (rule.past_end ? ", past its planned end at " + length_text(*rule.past_end, map, 0) : "");
+}
+
+std::string fault_ahead_words(const FaultAhead& fault, const base::MapFrame& map) {
+    return fault.name + " at " + length_text(fault.depth, map, 0) + ", " + length_figure(fault.depth_p10, map, 0) + " to " +
+           length_figure(fault.depth_p90, map, 0) + " in 8 holes of 10";
 }
 
 }  // namespace selvage::sheets

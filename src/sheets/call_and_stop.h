@@ -1,9 +1,11 @@
 #pragma once
 
 #include "sheets/compose.h"
+#include "sheets/faults_ahead.h"
 
 #include <optional>
 #include <string>
+#include <vector>
 
 // When the geologist is called and when a hole is stopped, as the sheets say it.
 namespace selvage::sheets {
@@ -14,12 +16,17 @@ struct CallAndStop {
     double call = 0.0, stop = 0.0;   // m down the hole
     std::string goes_on_to;          // a further vein that the hole is to meet: it does not stop after this one
     std::optional<double> past_end;  // the hole's planned end, m, where the stop lies beyond it
+    std::vector<FaultAhead> faults;  // on the way from where the hole is, or its vein before, to the stop or its end
 };
 
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results);
 
 // "call the geologist at 309 m; stop at 352 m, past its planned end at 340 m"; "call the geologist at 270 m, then go on to
-// Sorrel"; nothing where the hole ends before the vein.
+// Sorrel"; before it the faults on the way: "on the way Cross Fault at 210 m, 205 to 215 in 8 holes of 10"; nothing where the
+// hole ends before the vein and crosses none.
 std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results);
+
+// "Cross Fault at 210 m, 205 to 215 in 8 holes of 10".
+std::string fault_ahead_words(const FaultAhead& fault, const base::MapFrame& map);
 
 }  // namespace selvage::sheets

@@ -42,6 +42,15 @@ std::string median_of(const numerics::NormalMixture& log_value, double per_unit,
     return unit.empty() ? base::fixed(value, 1) : grade_figure(value, unit);
 }
 
+// "210 ±5": half the range of 8 in 10.
+std::string fault_figures(const CallAndStop& rule, const base::MapFrame& frame) {
+    std::string figures;
+    for (const FaultAhead& fault : rule.faults)
+        figures += (figures.empty() ? "" : ", ") + length_figure(fault.depth, frame, 0) + " ±" +
+                   length_figure((fault.depth_p90 - fault.depth_p10) / 2.0, frame, 0);
+    return figures;
+}
+
 std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results,
                                    const GradeClasses& classes, const Tools& tools) {
     const base::MapFrame& frame = results.records.frame;
@@ -56,6 +65,9 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
     if (classes.any) columns.push_back({metal, grade_unit, {}, false, 0.0});
     columns.push_back({"call at", unit, {}, false, 0.0});
     columns.push_back({"stop at", unit, {}, false, 0.0});
+    const auto crosses = [&](const forecast::Pierce* pierce) { return !call_and_stop(*pierce, results).faults.empty(); };
+    const bool any_fault = std::any_of(pierces.begin(), pierces.end(), crosses);
+    if (any_fault) columns.push_back({"fault at", unit, {}, false, 0.0});
     for (const forecast::Pierce* pierce : pierces) {
         std::vector<std::string> cells{
             pierce->hole, length_figure(pierce->depth, frame, 0),
@@ -70,6 +82,7 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
         cells.push_back(!rule.reached              ? not_reached
                         : !rule.goes_on_to.empty() ? goes_on
                                                    : length_figure(rule.stop, frame, 0) + (rule.past_end ? past_end : ""));
+        if (any_fault) cells.push_back(fault_figures(rule, frame));
         for (std::size_t i = 0; i < columns.size(); ++i) columns[i].cells.push_back(cells[i]);
     }
     for (NoteColumn& column : columns) {
@@ -97,6 +110,15 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
         short_ones = short_ones || !rule.reached;
         further = further || (rule.reached && !rule.goes_on_to.empty());
         beyond = beyond || (rule.reached && rule.past_end);
+    }
+    std::vector<std::string> faults;
+    for (const forecast::Pierce* pierce : pierces)
+        for (const FaultAhead& fault : call_and_stop(*pierce, results).faults)
+            if (std::find(faults.begin(), faults.end(), fault.name) == faults.end()) faults.push_back(fault.name);
+    if (!faults.empty()) {
+        std::string line = "fault at: on its way there it crosses ";
+        for (std::size_t i = 0; i < faults.size(); ++i) line += (i == 0 ? "" : ", ") + faults[i];
+        foot.push_back(line + "; ± 8 holes of 10");
     }
     if (short_ones) foot.push_back(not_reached + "  the hole as planned ends before this vein");
     if (further) foot.push_back(goes_on + "  goes on to a further vein");
@@ -180,6 +202,8 @@ std::string forecast_note_line(const std::vector<const forecast::Pierce*>& pierc
     for (const forecast::Pierce* pierce : pierces) {
         const CallAndStop rule = call_and_stop(*pierce, results);
         line += (line.empty() ? "next holes: " : "; ") + pierce->hole;
+        for (const FaultAhead& fault : rule.faults)
+            line += " " + fault.name + " at " + length_figure(fault.depth, frame, 0) + ",";
         if (!rule.reached) {
             line += " ends before it";
             continue;

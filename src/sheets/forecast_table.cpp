@@ -4,6 +4,8 @@
 #include "sheets/call_and_stop.h"
 #include "sheets/label_text.h"
 
+#include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstddef>
 #include <optional>
@@ -34,11 +36,14 @@ std::vector<std::string> three_figures(const numerics::NormalMixture& log_value,
 
 std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes) {
     const std::string unit = base::symbol_of(results.project.length_unit);
-    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},           {"State", "", Cells::words, false},
-                                     {"Vein", "", Cells::words, false},          {"Vein at", unit, Cells::figures, true},
-                                     {"from", "1 in 10", Cells::figures, false}, {"to", "9 in 10", Cells::figures, false},
-                                     {"Chance", "vein", Cells::figures, true},   {"TW", unit, Cells::figures, true},
-                                     {"from", "1 in 10", Cells::figures, false}, {"to", "9 in 10", Cells::figures, false}};
+    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},         {"State", "", Cells::words, false},
+                                     {"Vein", "", Cells::words, false},        {"Block", "", Cells::words, false},
+                                     {"Vein at", unit, Cells::figures, true},  {"from", "1 in 10", Cells::figures, false},
+                                     {"to", "9 in 10", Cells::figures, false}, {"Chance", "vein", Cells::figures, true},
+                                     {"TW", unit, Cells::figures, true},       {"from", "1 in 10", Cells::figures, false},
+                                     {"to", "9 in 10", Cells::figures, false}};
+    if (!has_blocks(results.veins))
+        columns.erase(std::find_if(columns.begin(), columns.end(), [](const TableColumn& c) { return c.head == "Block"; }));
     if (classes.any) {
         const tables::Analyte& analyte = results.records.analytes[classes.analyte];
         columns.push_back({analyte.element, analyte.unit, Cells::figures, true});
@@ -56,12 +61,15 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
-std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule) {
+std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, const base::MapFrame& frame) {
     std::string remarks;
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
     if (!rule.reached) add("ends before the vein");
     if (rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to);
     if (rule.reached && rule.past_end) add("stop past its end");
+    for (const FaultAhead& fault : rule.faults)
+        add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) + "–" +
+            length_figure(fault.depth_p90, frame, 0) + ")");
     for (const std::string& flag : pierce.flags) add(flag);
     return remarks;
 }
@@ -81,6 +89,7 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     add(pierce.hole, link);
     add(collar != nullptr && collar->status == tables::HoleStatus::active ? "active" : "planned");
     add(pierce.vein);
+    if (has_blocks(results.veins)) add(pierce.crossing.block);
     for (const double depth : {pierce.depth, pierce.depth_p10, pierce.depth_p90}) add(length_figure(depth, frame));
     add(chance_text(pierce.presence));
     for (std::string& figure : three_figures(pierce.log_thickness, base::metres_per(frame.unit), "")) add(std::move(figure));
@@ -98,7 +107,7 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     add(base::fixed(pierce.chance_reached, 2));
     for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
     add(section_name, link);
-    add(remarks_of(pierce, rule));
+    add(remarks_of(pierce, rule, frame));
     return row;
 }
 
@@ -108,7 +117,7 @@ TableRow words_row(const forecast::Pierce& pierce, const Results& results, std::
     row.joined = true;
     row.cells.assign(columns, {});
     std::string orders = call_and_stop_words(pierce, results);
-    if (!orders.empty()) orders.front() = 'C';
+    if (!orders.empty()) orders.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(orders.front())));
     row.cells[1] = {pierce.vein + " " + pierce_words(pierce, frame) + "." + (orders.empty() ? "" : " " + orders + "."), "",
                     columns - 1};
     return row;

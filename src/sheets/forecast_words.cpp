@@ -5,6 +5,7 @@
 #include "sheets/label_text.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -31,7 +32,7 @@ std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast:
     std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, pierce_words(pierce, map) + ".", text_width);
     std::string call = call_and_stop_words(pierce, drawing.results);
     if (call.empty()) return lines;
-    call.front() = 'C';
+    call.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(call.front())));
     for (std::string& line : drawing::wrapped(drawing.tools.fonts, look, call + ".", text_width))
         lines.push_back(std::move(line));
     return lines;

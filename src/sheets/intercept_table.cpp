@@ -4,6 +4,7 @@
 #include "sheets/cautions.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
+#include "sheets/section_content.h"
 #include "sheets/table_page.h"
 #include "sheets/vein_tables.h"
 
@@ -19,8 +20,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t fit_rows_most = 45;  // more are in the table of the run alone
-constexpr std::size_t analytes_most = 6;   // columns of grades that a page bears beside the rest
+constexpr std::size_t fit_rows_most = 45;   // more are in the table of the run alone
+constexpr std::ptrdiff_t block_column = 2;  // where faults part a vein
+constexpr std::size_t analytes_most = 6;    // columns of grades that a page bears beside the rest
 
 // The cut-off's analyte first, then the others in their order.
 std::vector<std::size_t> analytes_shown(const Results& results, const GradeClasses& classes) {
@@ -63,6 +65,7 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
         {"Hole", "", Cells::words, true},      {"Vein", "", Cells::words, false},   {"From", unit, Cells::figures, false},
         {"To", unit, Cells::figures, false},   {"DH", unit, Cells::figures, false}, {"TW", unit, Cells::figures, true},
         {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false},  {"Angle", "°", Cells::figures, false}};
+    if (has_blocks(results.veins)) columns.insert(columns.begin() + block_column, {"Block", "", Cells::words, false});
     for (const std::size_t analyte : analytes)
         columns.push_back({results.records.analytes[analyte].element, results.records.analytes[analyte].unit, Cells::figures,
                            analyte == classes.analyte});
@@ -91,6 +94,14 @@ int depth_decimals(const Results& results) {
     return decimals;
 }
 
+// The block in which a hit lies; nothing where its vein has one.
+std::string block_of(const intercepts::Intercept& hit, const Results& results) {
+    const std::size_t number = vein_number(results, hit.vein);
+    if (number >= results.veins.size()) return {};
+    const veins::Vein& vein = results.veins[number];
+    return vein.blocks().name(vein.block_at(hit.point));
+}
+
 TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
                  const std::vector<std::size_t>& analytes, const SectionSet& sections, int decimals) {
     const base::MapFrame& frame = results.records.frame;
@@ -107,6 +118,7 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
                  {hit.true_thickness && hit.thickness_sd ? length_figure(*hit.thickness_sd, frame, 2) : ""},
                  {intercepts::word_of(hit.thickness_from)},
                  {hit.angle ? base::fixed(hit.angle->degrees(), 0) : ""}};
+    if (has_blocks(results.veins)) row.cells.insert(row.cells.begin() + block_column, {block_of(hit, results)});
     for (const std::size_t analyte : analytes)
         row.cells.push_back(
             {analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : ""});
@@ -123,8 +135,8 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
 }
 
 // No vein is a result: the depth where it should have been, and why there is none.
-TableRow none_row(const veins::NoVein& none, const std::string& vein, const Results& results, std::size_t columns,
-                  const SectionSet& sections) {
+TableRow none_row(const veins::NoVein& none, const std::string& vein, const std::string& block, const Results& results,
+                  std::size_t columns, const SectionSet& sections) {
     const base::MapFrame& frame = results.records.frame;
     const SectionLink section = section_link(sections, none.point);
     TableRow row;
@@ -135,7 +147,9 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const Resu
     std::string words = no_vein_label(none, frame);
     if (none.depth_p90 > none.depth_p10)
         words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
-    row.cells[2] = {words, "", 10};
+    const std::size_t first = has_blocks(results.veins) ? block_column + 1 : block_column;
+    if (has_blocks(results.veins)) row.cells[block_column] = {block};
+    row.cells[first] = {words, "", 10};
     row.cells[columns - 2] = {section.name, section.destination};
     return row;
 }
@@ -160,8 +174,9 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
         rows.push_back({order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, sections, decimals)});
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const veins::NoVein& none : results.veins[vein].no_vein())
-            rows.push_back(
-                {order_of(none.hole), vein, none.depth, none_row(none, results.veins[vein].name(), results, columns, sections)});
+            rows.push_back({order_of(none.hole), vein, none.depth,
+                            none_row(none, results.veins[vein].name(), results.veins[vein].blocks().name(none.block), results,
+                                     columns, sections)});
     std::stable_sort(rows.begin(), rows.end(), [](const RowOfHole& a, const RowOfHole& b) {
         return std::tie(a.collar, a.depth, a.vein) < std::tie(b.collar, b.depth, b.vein);
     });

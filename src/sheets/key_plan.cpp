@@ -22,7 +22,6 @@ constexpr double inset = 2.0;        // mm of free paper round what is shown
 constexpr double line_inset = 4.3;   // mm round the ends of the sheet's own line: room for their letters
 constexpr double foot_height = 5.0;  // mm at the picture's foot: what the signs mean, and the bar scale
 constexpr double north_height = 12.0, north_width = 6.0;
-constexpr double trace_step = 25.0;  // m along a hole between points of its trace
 constexpr double least_denominator = 1000.0;
 
 using Place = Eigen::Vector2d;
@@ -115,8 +114,8 @@ drawing::Label plain_label(const std::string& text, const Point& at, const drawi
 }
 
 // The bar scale at the right of the foot.
-Marks scale_marks(const Box& foot, double metres_per_mm, const base::MapFrame& frame, const Tools& tools) {
-    const double most = 20.0 * frame.length(metres_per_mm);
+Marks scale_marks(const Box& foot, double most_mm, double metres_per_mm, const base::MapFrame& frame, const Tools& tools) {
+    const double most = most_mm * frame.length(metres_per_mm);
     const double power = std::pow(10.0, std::floor(std::log10(most)));
     const double length = most >= 5.0 * power ? 5.0 * power : most >= 2.0 * power ? 2.0 * power : power;
     const double mm = length / frame.length(metres_per_mm);
@@ -159,6 +158,7 @@ Marks foot_marks(const Box& foot, const KeyMap& map, bool with_line, const Tools
     };
     if (!std::all_of(map.holes.begin(), map.holes.end(), is_planned)) entry(hole_sign({x, middle}, false, tools), 1.4, "hole");
     if (std::any_of(map.holes.begin(), map.holes.end(), is_planned)) entry(hole_sign({x, middle}, true, tools), 1.4, "planned");
+    if (!map.faults.empty()) entry({line_of({{x, middle}, {x + 2.6, middle}}, tools.style.line("key_fault"))}, 3.2, "fault");
     if (!with_line) return marks;
     Marks sheet{line_of({{x, foot.bottom + 1.0}, {x, foot.top - 1.0}}, tools.style.line("section_line_strong"))};
     append(sheet, view_arrow({x, middle}, {1.0, 0.0}, 4.6, tools));
@@ -232,6 +232,27 @@ void add_words(Marks& marks, const std::vector<drawing::Label>& labels, const dr
                 marks.push_back(text);
 }
 
+// Anywhere along a line, at an end sooner than in the middle.
+void along_line(drawing::Label& label, const std::vector<Point>& line) {
+    const auto point = [&](double share) { return drawing::point_along(line, share * drawing::length_of(line)).at; };
+    label.at = point(0.06);
+    for (const double share : {0.94, 0.16, 0.84, 0.28, 0.72, 0.4, 0.6}) label.also_at.push_back(point(share));
+}
+
+std::vector<std::vector<Point>> seen_of(const KeyMap::FaultLine& fault, const Projection& at) {
+    return drawing::clipped_line({at.paper(fault.a), at.paper(fault.b)}, at.box);
+}
+
+std::vector<drawing::Label> fault_names(const KeyMap& map, const Projection& at, const Tools& tools) {
+    std::vector<drawing::Label> labels;
+    for (const KeyMap::FaultLine& fault : map.faults)
+        for (const std::vector<Point>& line : seen_of(fault, at)) {
+            labels.push_back(plain_label(fault.name, {}, tools.style.text("line_name"), 2, 0.4));
+            along_line(labels.back(), line);
+        }
+    return labels;
+}
+
 // A vein's name stands anywhere along its longest line, at an end sooner than in the middle.
 std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, const Tools& tools) {
     std::vector<drawing::Label> labels;
@@ -244,9 +265,8 @@ std::vector<drawing::Label> vein_names(const KeyMap& map, const Projection& at, 
         const auto longest = std::max_element(
             seen.begin(), seen.end(), [](const auto& a, const auto& b) { return drawing::length_of(a) < drawing::length_of(b); });
         if (longest == seen.end()) continue;
-        const auto point = [&](double share) { return drawing::point_along(*longest, share * drawing::length_of(*longest)).at; };
-        drawing::Label label = plain_label(vein.name, point(0.06), look, 3, 0.4);
-        for (const double share : {0.94, 0.16, 0.84, 0.28, 0.72, 0.4, 0.6}) label.also_at.push_back(point(share));
+        drawing::Label label = plain_label(vein.name, {}, look, 3, 0.4);
+        along_line(label, *longest);
         labels.push_back(std::move(label));
     }
     return labels;
@@ -265,6 +285,11 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
         marks.push_back(line_of(trace, look));
         for (std::size_t i = 0; i + 1 < trace.size(); ++i) obstacles.soft_lines.push_back({trace[i], trace[i + 1]});
     }
+    for (const KeyMap::FaultLine& fault : map.faults)
+        for (const std::vector<Point>& points : seen_of(fault, at)) {
+            marks.push_back(line_of(points, tools.style.line("key_fault")));
+            add_obstacles(obstacles, points);
+        }
     for (const KeyMap::VeinLine& vein : map.veins)
         for (const std::vector<Place>& part : vein.parts)
             for (const std::vector<Point>& points : drawing::clipped_line(at.paper(part), at.box)) {
@@ -284,61 +309,15 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
     marks.push_back(box_area(north, plain(tools.style.colour("white"))));
     append(marks, north_arrow({(north.left + north.right) / 2.0, north.bottom + 1.0}, 7.0, tools));
     append(marks, foot_marks(foot, map, line.has_value(), tools));
-    append(marks, scale_marks(foot, metres_per_mm, frame, tools));
-    add_words(marks, vein_names(map, at, tools), obstacles, at.box, tools);
+    constexpr double scale_most = 20.0, scale_beside_fault = 12.0;  // mm
+    append(marks, scale_marks(foot, map.faults.empty() ? scale_most : scale_beside_fault, metres_per_mm, frame, tools));
+    std::vector<drawing::Label> names = vein_names(map, at, tools);
+    for (drawing::Label& name : fault_names(map, at, tools)) names.push_back(std::move(name));
+    add_words(marks, names, obstacles, at.box, tools);
     return marks;
 }
 
-std::vector<std::vector<Place>> parts_of(const std::vector<veins::TracePoint>& trace, double step) {
-    std::vector<std::vector<Place>> parts;
-    const veins::TracePoint* before = nullptr;
-    for (const veins::TracePoint& point : trace) {
-        if (!point.within_extent) {
-            before = nullptr;
-            continue;
-        }
-        if (!before || (point.mid - before->mid).norm() > 2.5 * step) parts.emplace_back();
-        parts.back().push_back(point.mid.head<2>());
-        before = &point;
-    }
-    parts.erase(std::remove_if(parts.begin(), parts.end(), [](const auto& part) { return part.size() < 2; }), parts.end());
-    return parts;
-}
-
 }  // namespace
-
-KeyMap key_map(const Results& results) {
-    KeyMap map;
-    Extent extent;
-    for (const paths::Path& path : results.paths) {
-        if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
-        KeyMap::Hole hole;
-        hole.status = path.status;
-        const double length = path.end_depth - path.start_depth;
-        const int steps = std::max(1, static_cast<int>(std::ceil(length / trace_step)));
-        for (int i = 0; i <= steps; ++i) {
-            hole.trace.push_back(paths::position_at(path, path.start_depth + length * i / steps).head<2>());
-            extent.take(hole.trace.back());
-        }
-        map.holes.push_back(std::move(hole));
-    }
-    double sum = 0.0;
-    for (const intercepts::Intercept& hit : results.intercepts.met) sum += hit.point.z();
-    if (!results.intercepts.met.empty()) map.elevation = sum / static_cast<double>(results.intercepts.met.size());
-    if (extent.empty()) return map;
-    const Place middle = (extent.low + extent.high) / 2.0;
-    const double radius = (extent.high - extent.low).norm(), step = std::max(radius / 60.0, 5.0);
-    const base::Plane level{{middle.x(), middle.y(), map.elevation}, Eigen::Vector3d::UnitZ()};
-    for (std::size_t i = 0; i < results.veins.size(); ++i) {
-        KeyMap::VeinLine line;
-        line.vein = i;
-        line.name = results.veins[i].name();
-        for (const std::vector<veins::TracePoint>& trace : results.veins[i].traces(level, radius, step))
-            for (auto& part : parts_of(trace, step)) line.parts.push_back(std::move(part));
-        if (!line.parts.empty()) map.veins.push_back(std::move(line));
-    }
-    return map;
-}
 
 KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm,
                  double height_mm, const Tools& tools) {

@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-// The small plan in the column: collars, traces, veins at their middle elevation, and what this sheet looks at.
+// The small plan in the column: collars, traces, veins and faults at the veins' middle elevation, and what this sheet looks at.
 namespace selvage::sheets {
 
 // What every key plan of a pack shows, worked out once. Plan places (east, north), m.
@@ -25,9 +25,14 @@ struct KeyMap {
         std::string name;
         std::vector<std::vector<Eigen::Vector2d>> parts;
     };
+    struct FaultLine {
+        std::string name;
+        Eigen::Vector2d a, b;  // far outside the holes
+    };
     std::vector<Hole> holes;
+    std::vector<FaultLine> faults;
     std::vector<VeinLine> veins;
-    double elevation = 0.0;  // relative, m: the level at which the veins are drawn
+    double elevation = 0.0;  // relative, m: the level at which veins and faults are drawn
 };
 KeyMap key_map(const Results& results);
 

@@ -100,9 +100,14 @@ std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame
 
 bool is_within_reach(const forecast::Pierce& pierce) { return pierce.chance_reached >= 0.02; }
 
+bool has_blocks(const std::vector<veins::Vein>& veins) {
+    return std::any_of(veins.begin(), veins.end(), [](const veins::Vein& vein) { return vein.blocks().is_cut(); });
+}
+
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
-    return "likely at " + length_text(pierce.depth, frame, decimals) + "; between " +
+    return "likely at " + length_text(pierce.depth, frame, decimals) +
+           (pierce.crossing.block.empty() ? "" : ", block " + pierce.crossing.block) + "; between " +
            length_figure(pierce.depth_p10, frame, decimals) + " and " + length_figure(pierce.depth_p90, frame, decimals) +
            " in 8 holes of 10; chance that it is there " + chance_text(pierce.presence) + reach_words(pierce);
 }

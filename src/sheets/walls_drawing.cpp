@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
+#include <string>
 
 namespace selvage::sheets {
 
@@ -206,8 +208,10 @@ private:
     const std::vector<VeinPlace>& places_;
 };
 
-// The vein's name stands at the upper end of its longest part that is seen, or further along it.
-void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std::vector<VeinPlace>>& parts) {
+// The vein's name, with its block's where it has several, stands at the upper end of its longest part that is seen, or further
+// along it.
+void want_name(SectionDrawing& drawing, std::size_t vein, const std::string& block,
+               const std::vector<std::vector<VeinPlace>>& parts) {
     std::vector<Point> best;
     for (const std::vector<VeinPlace>& part : parts) {
         std::vector<Point> seen;
@@ -219,17 +223,28 @@ void want_name(SectionDrawing& drawing, std::size_t vein, const std::vector<std:
     }
     if (best.empty()) return;
     WantedLabel label;
-    label.label.owner = drawing.results.veins[vein].name();
+    label.label.owner = drawing.results.veins[vein].name() + block;
     const double length = drawing::length_of(best);
     label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];
     for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7})
         label.label.also_at.push_back(drawing::point_along(best, share * length).at);
     label.label.clear_mm = 1.0;
     label.label.soft_weight = 6.0;  // not on its own band
-    label.label.lines = {{drawing.results.veins[vein].name() + " vein",
+    label.label.lines = {{drawing.results.veins[vein].name() + " vein" + (block.empty() ? "" : ", " + block),
                           with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
     label.label.priority = 4;
     drawing.labels.push_back(std::move(label));
+}
+
+// Block by block.
+void want_names(SectionDrawing& drawing, std::size_t vein, const std::vector<std::vector<VeinPlace>>& parts) {
+    const veins::Vein& modelled = drawing.results.veins[vein];
+    std::map<std::size_t, std::vector<std::vector<VeinPlace>>> by_block;
+    for (const std::vector<VeinPlace>& part : parts) {
+        const Eigen::Vector2d& middle = part[part.size() / 2].mid;
+        by_block[modelled.block_at(drawing.view.frame.at(middle.x(), middle.y()))].push_back(part);
+    }
+    for (const auto& [block, own] : by_block) want_name(drawing, vein, modelled.blocks().name(block), own);
 }
 
 // A scrap of ground that the section just touches says nothing.
@@ -267,7 +282,7 @@ void draw_veins(SectionDrawing& drawing) {
             if (in_sight) VeinDrawer(drawing, vein, part).draw();
             seen = seen || in_sight;
         }
-        if (seen) want_name(drawing, vein, parts);
+        if (seen) want_names(drawing, vein, parts);
     }
 }
 

@@ -1,0 +1,82 @@
+#include "sheets/key_plan.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double trace_step = 25.0;  // m along a hole between points of its trace
+
+using Place = Eigen::Vector2d;
+
+std::vector<std::vector<Place>> parts_of(const std::vector<veins::TracePoint>& trace, double step) {
+    std::vector<std::vector<Place>> parts;
+    const veins::TracePoint* before = nullptr;
+    for (const veins::TracePoint& point : trace) {
+        if (!point.within_extent) {
+            before = nullptr;
+            continue;
+        }
+        if (!before || (point.mid - before->mid).norm() > 2.5 * step) parts.emplace_back();
+        parts.back().push_back(point.mid.head<2>());
+        before = &point;
+    }
+    parts.erase(std::remove_if(parts.begin(), parts.end(), [](const auto& part) { return part.size() < 2; }), parts.end());
+    return parts;
+}
+
+// Where each fault cuts a level, ten radii to either side; none that is level itself.
+std::vector<KeyMap::FaultLine> faults_at(const Results& results, const Eigen::Vector3d& middle, double radius) {
+    constexpr double radii = 10.0, least_level = 0.05;
+    std::vector<KeyMap::FaultLine> lines;
+    for (const faults::Fault& fault : results.events.faults) {
+        const Place across = fault.plane.normal.head<2>();
+        if (across.norm() < least_level) continue;
+        const Place on = middle.head<2>() - across * (base::signed_distance(fault.plane, middle) / across.squaredNorm());
+        const Place along = Place(-across.y(), across.x()).normalized() * (radii * radius);
+        lines.push_back({fault.name, on - along, on + along});
+    }
+    return lines;
+}
+
+}  // namespace
+
+KeyMap key_map(const Results& results) {
+    KeyMap map;
+    Place low{1e18, 1e18}, high{-1e18, -1e18};
+    for (const paths::Path& path : results.paths) {
+        if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
+        KeyMap::Hole hole;
+        hole.status = path.status;
+        const double length = path.end_depth - path.start_depth;
+        const int steps = std::max(1, static_cast<int>(std::ceil(length / trace_step)));
+        for (int i = 0; i <= steps; ++i) {
+            hole.trace.push_back(paths::position_at(path, path.start_depth + length * i / steps).head<2>());
+            low = low.cwiseMin(hole.trace.back());
+            high = high.cwiseMax(hole.trace.back());
+        }
+        map.holes.push_back(std::move(hole));
+    }
+    double sum = 0.0;
+    for (const intercepts::Intercept& hit : results.intercepts.met) sum += hit.point.z();
+    if (!results.intercepts.met.empty()) map.elevation = sum / static_cast<double>(results.intercepts.met.size());
+    if (low.x() > high.x()) return map;
+    const Place middle = (low + high) / 2.0;
+    const double radius = (high - low).norm(), step = std::max(radius / 60.0, 5.0);
+    map.faults = faults_at(results, {middle.x(), middle.y(), map.elevation}, radius);
+    const base::Plane level{{middle.x(), middle.y(), map.elevation}, Eigen::Vector3d::UnitZ()};
+    for (std::size_t i = 0; i < results.veins.size(); ++i) {
+        KeyMap::VeinLine line;
+        line.vein = i;
+        line.name = results.veins[i].name();
+        for (const std::vector<veins::TracePoint>& trace : results.veins[i].traces(level, radius, step))
+            for (auto& part : parts_of(trace, step)) line.parts.push_back(std::move(part));
+        if (!line.parts.empty()) map.veins.push_back(std::move(line));
+    }
+    return map;
+}
+
+}  // namespace selvage::sheets

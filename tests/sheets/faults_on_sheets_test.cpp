@@ -1,0 +1,83 @@
+#include "sheets/call_and_stop.h"
+#include "sheets/cross_section.h"
+#include "sheets/faulted_sheets.h"
+#include "sheets/faults_ahead.h"
+#include "sheets/intercept_table.h"
+#include "sheets/key_plan.h"
+#include "sheets/section_set.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace selvage::sheets {
+namespace {
+
+// A hole from the foot-wall side of the fault to the vein in the hanging-wall block.
+FaultedSheets with_hole_through_the_fault() {
+    FaultedSheets made(true);
+    made.plan_hole("P-1", {100.0, 20.0}, 45.0, 0.0);
+    return made;
+}
+
+TEST(FaultsAhead, AStraightHoleCrossesAFaultWhereItsLineMeetsThePlane) {
+    const FaultedSheets made = with_hole_through_the_fault();
+    const paths::Path& path = made.world.scene.paths.back();
+    const base::Plane& plane = made.world.fault.plane;
+    const Eigen::Vector3d start = paths::position_at(path, 0.0), direction = paths::direction_at(path, 0.0);
+    const double depth = -base::signed_distance(plane, start) / plane.normal.dot(direction);
+    const std::vector<FaultAhead> ahead = faults_ahead(path, {made.world.fault}, 0.0, path.end_depth);
+    ASSERT_EQ(ahead.size(), 1u);
+    EXPECT_NEAR(ahead[0].depth, depth, 0.01);
+    // At least the fault's waves of 2 m, over the sine of the angle: 8 in 10 lie within 1.28 sds.
+    const double least = 1.2816 * 2.0 / std::abs(plane.normal.dot(direction));
+    EXPECT_GT(ahead[0].depth_p90 - ahead[0].depth, least);
+    EXPECT_NEAR(ahead[0].depth_p90 - ahead[0].depth, ahead[0].depth - ahead[0].depth_p10, 1e-9);
+    EXPECT_TRUE(faults_ahead(path, {made.world.fault}, depth + 1.0, path.end_depth).empty());
+    EXPECT_TRUE(faults_ahead(path, {made.world.fault}, 0.0, depth - 1.0).empty());
+}
+
+TEST(FaultsAhead, StandBesideCallAndStop) {
+    const FaultedSheets made = with_hole_through_the_fault();
+    const Results results = made.results();
+    ASSERT_EQ(made.pierces.size(), 1u);
+    const forecast::Pierce& pierce = made.pierces[0];
+    EXPECT_EQ(pierce.crossing.block, "Cross Fault+");
+    const CallAndStop rule = call_and_stop(pierce, results);
+    ASSERT_EQ(rule.faults.size(), 1u);
+    EXPECT_LT(rule.faults[0].depth, rule.call);
+    const std::string words = call_and_stop_words(pierce, results);
+    EXPECT_EQ(words.rfind("on the way Cross Fault at ", 0), 0u) << words;
+    EXPECT_NE(words.find("in 8 holes of 10; call the geologist at "), std::string::npos) << words;
+}
+
+TEST(Blocks, AreNamedInTheTablesAndOnTheSections) {
+    const FaultedSheets made = with_hole_through_the_fault();
+    const Results results = made.results();
+    const GradeClasses classes = grade_classes(results);
+    const SectionSet sections = section_set(results);
+    const std::vector<drawing::Sheet> tables = intercept_table(results, made.run, classes, sections, made.tools());
+    EXPECT_TRUE(says(tables.front(), "Block"));
+    EXPECT_TRUE(says(tables.front(), "Cross Fault+"));
+    EXPECT_TRUE(says(tables.front(), "Cross Fault-"));
+    bool plus = false, minus = false;
+    for (const drawing::Sheet& sheet : cross_sections(results, sections, classes, key_map(results), made.run, made.tools())) {
+        plus = plus || says(sheet, "North vein, Cross Fault+");
+        minus = minus || says(sheet, "North vein, Cross Fault-");
+    }
+    EXPECT_TRUE(plus);
+    EXPECT_TRUE(minus);
+}
+
+TEST(KeyMap, ShowsTheFaultsAtTheVeinsLevel) {
+    const FaultedSheets made(true);
+    const KeyMap map = key_map(made.results());
+    ASSERT_EQ(map.faults.size(), 1u);
+    EXPECT_EQ(map.faults[0].name, "Cross Fault");
+    for (const Eigen::Vector2d& end : {map.faults[0].a, map.faults[0].b})
+        EXPECT_NEAR(base::signed_distance(made.world.fault.plane, {end.x(), end.y(), map.elevation}), 0.0, 1e-6);
+    for (const KeyMap::Hole& hole : map.holes) EXPECT_LT(hole.trace.front().norm(), map.faults[0].a.norm());
+}
+
+}  // namespace
+}  // namespace selvage::sheets
