@@ -88,10 +88,9 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     add_segments(obstacles.lines, body.forecasts);
     add_segments(obstacles.soft_lines, body.site.property);
     add_segments(obstacles.soft_lines, body.site.workings);
-    add_segments(obstacles.lines, fault_marks(body.faults, tools));
+    add_faults(obstacles, fault_marks(body.faults, tools));
     for (const std::vector<std::vector<Point>>& ends : body.parting.ends)
-        for (const std::vector<Point>& end : ends)
-            for (std::size_t i = 1; i < end.size(); ++i) obstacles.lines.push_back({end[i - 1], end[i]});
+        for (const std::vector<Point>& end : ends) add_faults(obstacles, {line_of(end, tools.style.line("fault"))});
     add_segments(obstacles.soft_lines, body.lines);
     for (const Tint& tint : mapped.isolines.tints)
         for (const std::vector<Point>& ring : tint.rings)

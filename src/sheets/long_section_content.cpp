@@ -123,7 +123,9 @@ void add_forecasts(LongSectionContent& content, const Results& results, const Co
         if (pierce.vein_number != content.vein) continue;
         const PlaneLayout& layout = content.blocks[pierce.crossing.block_number].layout;
         PierceOnPlane drawn{&pierce, status_of(results, pierce.hole), layout.layout_from_world(pierce.point), {}};
-        drawn.ellipse = ellipse_on_plane(layout, pierce.point, pierce.covariance, ellipse_share, ellipse_points);
+        drawn.ellipse =
+            within_planes(layout, ellipse_on_plane(layout, pierce.point, pierce.covariance, ellipse_share, ellipse_points),
+                          results.veins[content.vein].blocks().bounds(pierce.crossing.block_number));
         const bool near = !cover.any || cover.outside_by(drawn.place) <= far;
         (near ? content.pierces : content.far_pierces).push_back(std::move(drawn));
     }

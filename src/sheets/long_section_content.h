@@ -43,7 +43,7 @@ struct PierceOnPlane {
     const forecast::Pierce* pierce = nullptr;
     tables::HoleStatus status = tables::HoleStatus::planned;
     Eigen::Vector2d place = Eigen::Vector2d::Zero();
-    std::vector<Eigen::Vector2d> ellipse;  // 8 holes of 10
+    std::vector<Eigen::Vector2d> ellipse;  // 8 holes of 10, as far as its block goes
 };
 
 struct OutcropOnPlane {

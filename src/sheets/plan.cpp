@@ -105,7 +105,7 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     body.faults = ground.has_given() ? faults_on_ground(results, place, frame.window)
                                      : stated_faults(results, place, frame.window, nullptr);
     if (!body.faults.empty()) body.signs.signs.insert(Sign::stated_fault);
-    add_segments(body.obstacles.lines, fault_marks(body.faults, tools));
+    add_faults(body.obstacles, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);
     add_segments(body.obstacles.lines, body.site.property);
     add_segments(body.obstacles.soft_lines, body.site.workings);

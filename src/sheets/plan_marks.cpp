@@ -26,6 +26,7 @@ constexpr std::ptrdiff_t many_lines = 1000;
 constexpr double strike_bar_mm = 4.6, dip_tick_mm = 1.5, figure_off_mm = 2.6;
 constexpr double section_overhang_mm = 7.0;
 constexpr double name_step_mm = 1.5;  // a section's name that finds no room is drawn in by such steps
+constexpr double near_fault = 1.0;    // m: an end of a trace that lies so near a fault is the fault's
 constexpr double under_ground = 1.0;  // m: the model ends at the ground itself, so that its trace is asked a little below
 
 struct TraceLook {
@@ -59,7 +60,21 @@ struct GroundPlaceOfVein {
     Eigen::Vector3d point = Eigen::Vector3d::Zero();
     double sd = 0.0;
 };
-using PartsAtGround = std::vector<std::vector<GroundPlaceOfVein>>;
+struct PartAtGround {
+    std::vector<GroundPlaceOfVein> places;
+    bool from_model_end = true, to_model_end = true;  // ends where the model does; else at a fault
+};
+using PartsAtGround = std::vector<PartAtGround>;
+
+// Between a place within its block and one beyond it, where the fault is.
+Eigen::Vector3d at_fault(const faults::Blocks& blocks, std::size_t block, Eigen::Vector3d inside, Eigen::Vector3d outside) {
+    constexpr int halvings = 30;
+    for (int i = 0; i < halvings; ++i) {
+        const Eigen::Vector3d middle = (inside + outside) / 2.0;
+        (blocks.inside(block, middle).distance >= 0.0 ? inside : outside) = middle;
+    }
+    return (inside + outside) / 2.0;
+}
 
 // On assumed ground: the trace on its plane.
 PartsAtGround parts_on_plane(const veins::Vein& vein, const site::Ground& ground, const PaperFrame& frame) {
@@ -70,14 +85,26 @@ PartsAtGround parts_on_plane(const veins::Vein& vein, const site::Ground& ground
     const Eigen::Vector3d normal = ground.assumed().value_or(base::Plane{}).normal;
     PartsAtGround parts;
     const base::Plane under{{frame.centre.x(), frame.centre.y(), ground_here - under_ground}, normal};
-    for (const std::vector<veins::TracePoint>& trace : vein.traces(under, across.norm() / 2.0, step)) {
+    for (std::size_t block = 0; block < vein.blocks().count(); ++block) {
         const veins::TracePoint* last = nullptr;
-        for (const veins::TracePoint& point : trace) {
+        for (const veins::TracePoint& point : vein.trace(under, across.norm() / 2.0, step, block)) {
             const bool joined = last != nullptr && (point.mid - last->mid).norm() < 4.0 * step;
-            last = point.within_extent ? &point : nullptr;
-            if (!point.within_extent) continue;
-            if (!joined) parts.emplace_back();
-            parts.back().push_back({point.mid, point.sd});
+            const auto parted = [&](const veins::TracePoint& in, const veins::TracePoint& out) {
+                return joined && in.within_extent && !out.within_extent && out.within_but_for_faults;
+            };
+            if (last != nullptr && parted(*last, point)) {
+                parts.back().places.push_back({at_fault(vein.blocks(), block, last->mid, point.mid), last->sd});
+                parts.back().to_model_end = false;
+            }
+            if (point.within_extent && (!joined || !last->within_extent)) {
+                parts.emplace_back();
+                if (last != nullptr && parted(point, *last)) {
+                    parts.back().places.push_back({at_fault(vein.blocks(), block, point.mid, last->mid), point.sd});
+                    parts.back().from_model_end = false;
+                }
+            }
+            if (point.within_extent) parts.back().places.push_back({point.mid, point.sd});
+            last = &point;
         }
     }
     return parts;
@@ -88,9 +115,15 @@ PartsAtGround parts_on_relief(const veins::Vein& vein) {
     PartsAtGround parts;
     for (const veins::EdgeLine& edge : vein.edges()) {
         if (edge.reason != veins::EdgeReason::topography) continue;
-        parts.emplace_back();
+        PartAtGround part;
         for (const Eigen::Vector3d& point : edge.points)
-            parts.back().push_back({point, std::sqrt(vein.at(point).height.variance())});
+            part.places.push_back({point, std::sqrt(vein.at(point).height.variance())});
+        const auto ends_model = [&](const Eigen::Vector3d& end) {
+            return std::abs(vein.blocks().inside(vein.block_at(end), end).distance) > near_fault;
+        };
+        part.from_model_end = ends_model(edge.points.front());
+        part.to_model_end = ends_model(edge.points.back());
+        parts.push_back(std::move(part));
     }
     return parts;
 }
@@ -113,6 +146,18 @@ Sign sign_of_style(WallStyle style) {
     return style == WallStyle::accurate      ? Sign::wall_accurate
            : style == WallStyle::approximate ? Sign::wall_approximate
                                              : Sign::wall_inferred;
+}
+
+// Where the model ends, a bar across the vein: what is beyond is not known, which is not a fault's gap.
+Marks end_bar(const Point& end, const Point& inner, std::size_t vein, const PaperFrame& frame, DrawnSigns& drawn,
+              const Tools& tools) {
+    constexpr double half_mm = 1.6;
+    const double run = std::hypot(end.x - inner.x, end.y - inner.y);
+    if (run <= 0.0 || !is_on_plan(frame, end)) return {};
+    const double x = -(end.y - inner.y) / run * half_mm, y = (end.x - inner.x) / run * half_mm;
+    drawn.signs.insert(Sign::model_end);
+    return {line_of({{end.x - x, end.y - y}, {end.x + x, end.y + y}},
+                    with_colour(tools.style.line("model_end"), vein_colour(vein, tools)))};
 }
 
 // Sets a section's name before the start of its line, drawn in as far as need be; gives where the line starts.
@@ -224,9 +269,10 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
     std::vector<VeinAtGround> all;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
         VeinAtGround at_ground{vein, {}, {}};
-        for (const std::vector<GroundPlaceOfVein>& part : results.site.ground.has_given()
-                                                              ? parts_on_relief(results.veins[vein])
-                                                              : parts_on_plane(results.veins[vein], results.site.ground, frame)) {
+        for (const PartAtGround& one : results.site.ground.has_given()
+                                           ? parts_on_relief(results.veins[vein])
+                                           : parts_on_plane(results.veins[vein], results.site.ground, frame)) {
+            const std::vector<GroundPlaceOfVein>& part = one.places;
             std::vector<Point> whole, piece;
             for (const GroundPlaceOfVein& place : part) whole.push_back(on_plan(frame, place.point));
             if (whole.size() < 2) continue;
@@ -246,6 +292,9 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
                 style = here;
             }
             finish();
+            if (one.from_model_end) append(at_ground.marks, end_bar(whole[0], whole[1], vein, frame, drawn, tools));
+            if (one.to_model_end)
+                append(at_ground.marks, end_bar(whole.back(), whole[whole.size() - 2], vein, frame, drawn, tools));
             at_ground.pieces.push_back(std::move(whole));
         }
         if (at_ground.pieces.empty()) continue;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -67,6 +68,22 @@ std::vector<Eigen::Vector2d> ellipse_on_plane(const PlaneLayout& layout, const E
         const double turn = 2.0 * pi * static_cast<double>(i) / static_cast<double>(count);
         ring[i] = middle + axes.eigenvectors().col(0) * (half_axes(0) * std::cos(turn)) +
                   axes.eigenvectors().col(1) * (half_axes(1) * std::sin(turn));
+    }
+    return ring;
+}
+
+std::vector<Eigen::Vector2d> within_planes(const PlaneLayout& layout, std::vector<Eigen::Vector2d> ring,
+                                           const std::vector<base::Plane>& planes) {
+    for (const base::Plane& plane : planes) {
+        std::vector<Eigen::Vector2d> left;
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            const Eigen::Vector2d &a = ring[i], &b = ring[(i + 1) % ring.size()];
+            const double out_a = base::signed_distance(plane, layout.world_from_layout(a)),
+                         out_b = base::signed_distance(plane, layout.world_from_layout(b));
+            if (out_a <= 0.0) left.push_back(a);
+            if ((out_a <= 0.0) != (out_b <= 0.0)) left.push_back(a + (b - a) * (out_a / (out_a - out_b)));
+        }
+        ring = std::move(left);
     }
     return ring;
 }

@@ -44,4 +44,9 @@ bool reads_elevations_level(const PlaneLayout& layout);  // whether it is steep 
 std::vector<Eigen::Vector2d> ellipse_on_plane(const PlaneLayout& layout, const Eigen::Vector3d& centre,
                                               const Eigen::Matrix3d& covariance, double share, std::size_t count);
 
+// The part of a convex ring of the layout that lies behind all the planes, their normals pointing out of it: what a block's
+// faults leave. Fewer than three places where nothing is left.
+std::vector<Eigen::Vector2d> within_planes(const PlaneLayout& layout, std::vector<Eigen::Vector2d> ring,
+                                           const std::vector<base::Plane>& planes);
+
 }  // namespace selvage::sheets

@@ -4,6 +4,7 @@
 #include "base/plane.h"
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "sheets/broken_lines.h"
 #include "sheets/ground.h"
 #include "sheets/paper_values.h"
 
@@ -105,6 +106,11 @@ Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools) {
     Marks marks;
     for (const StatedFault& fault : faults) marks.push_back(line_of(fault.line, tools.style.line("fault")));
     return marks;
+}
+
+void add_faults(drawing::Obstacles& obstacles, const Marks& faults) {
+    constexpr int as_traces = 4;  // the placer counts each line that a leader crosses
+    for (int i = 0; i < as_traces; ++i) add_segments(obstacles.lines, faults);
 }
 
 drawing::Label fault_label(const StatedFault& fault, const Tools& tools) {

@@ -28,6 +28,8 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
 std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window);
 
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools);
+// Faults as what words keep off; a leader across one costs as much as one across four traces.
+void add_faults(drawing::Obstacles& obstacles, const Marks& faults);
 // The fault's name, to stand anywhere beside its line.
 drawing::Label fault_label(const StatedFault& fault, const Tools& tools);
 

@@ -8,6 +8,7 @@
 #include "veins/faulted_scene.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -27,10 +28,16 @@ struct FaultedSheets {
     pdf::Fonts fonts = pdf::find_fonts(style.font_family);
     RunFacts run{"Faulted 0000", "0000", ""};
 
-    explicit FaultedSheets(bool gap) : world(gap ? Eigen::Vector3d(8.0, 0.0, -20.0) : Eigen::Vector3d(-8.0, 0.0, 20.0)) {
+    // `ground`: elevation of level ground, m; else the plane through the collars.
+    explicit FaultedSheets(bool gap, std::optional<double> ground = std::nullopt)
+        : world(gap ? Eigen::Vector3d(8.0, 0.0, -20.0) : Eigen::Vector3d(-8.0, 0.0, 20.0)) {
         world.lattice();
         project.name = "Faulted";
         project.veins = world.scene.settings.veins;
+        if (ground) {
+            world.scene.given_site = site::Site{};
+            world.scene.given_site->ground = site::Ground(base::Plane{{0.0, 0.0, *ground}, Eigen::Vector3d::UnitZ()});
+        }
         site = world.scene.site();
         veins = world.scene.model();
         world.scene.intercepts.met = veins::completed_by_models(world.scene.intercepts.met, veins, {});

@@ -4,10 +4,13 @@
 #include "sheets/faults_ahead.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
+#include "sheets/plan_marks.h"
+#include "sheets/plane_layout.h"
 #include "sheets/section_set.h"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace selvage::sheets {
@@ -77,6 +80,39 @@ TEST(KeyMap, ShowsTheFaultsAtTheVeinsLevel) {
     for (const Eigen::Vector2d& end : {map.faults[0].a, map.faults[0].b})
         EXPECT_NEAR(base::signed_distance(made.world.fault.plane, {end.x(), end.y(), map.elevation}), 0.0, 1e-6);
     for (const KeyMap::Hole& hole : map.holes) EXPECT_LT(hole.trace.front().norm(), map.faults[0].a.norm());
+}
+
+// At the ground each block's trace runs on to the fault itself; where only the model ends a bar says so.
+TEST(PlanWithFault, TheVeinRunsOnToTheFaultAndHasABarWhereTheModelEnds) {
+    const FaultedSheets made(true, -60.0);
+    const PaperFrame frame{{0.0, 0.0, 300.0, 250.0}, {30.0, -20.0}, 2.0};
+    DrawnSigns drawn;
+    const std::vector<VeinAtGround> veins = veins_at_ground(made.results(), frame, drawn, made.tools());
+    ASSERT_EQ(veins.size(), 1u);
+    ASSERT_EQ(veins[0].pieces.size(), 2u);
+    std::size_t at_fault = 0;
+    for (const std::vector<Point>& piece : veins[0].pieces)
+        for (const Point& end : {piece.front(), piece.back()}) {
+            const Eigen::Vector2d place = frame.drawn_from_paper(end);
+            // A metre under the ground, where the model still is.
+            const double off = base::signed_distance(made.world.fault.plane, {place.x(), place.y(), -61.0});
+            at_fault += std::abs(off) < 0.05 ? 1 : 0;
+        }
+    EXPECT_EQ(at_fault, 2u);
+    EXPECT_EQ(drawn.signs.count(Sign::model_end), 1u);
+}
+
+TEST(WithinPlanes, LeavesOfAnEllipseWhatItsBlockHolds) {
+    const PlaneLayout layout = lay_out({Eigen::Vector3d::Zero(), Eigen::Vector3d::UnitZ()});
+    const std::vector<Eigen::Vector2d> ring =
+        ellipse_on_plane(layout, Eigen::Vector3d::Zero(), Eigen::Matrix3d::Identity(), 0.8, 90);
+    const base::Plane east_of{Eigen::Vector3d(0.5, 0.0, 0.0), Eigen::Vector3d::UnitX()};
+    const std::vector<Eigen::Vector2d> left = within_planes(layout, ring, {east_of});
+    double most = -9.0;
+    for (const Eigen::Vector2d& place : left) most = std::max(most, layout.world_from_layout(place).x());
+    EXPECT_NEAR(most, 0.5, 1e-9);
+    EXPECT_EQ(within_planes(layout, ring, {}).size(), ring.size());
+    EXPECT_LT(within_planes(layout, ring, {{Eigen::Vector3d(-5.0, 0.0, 0.0), Eigen::Vector3d::UnitX()}}).size(), 3u);
 }
 
 }  // namespace
