@@ -51,9 +51,10 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
                                          std::vector<base::JsonValue> earlier_forecasts) {
     const sheets::RunFacts facts = facts_of(r);
     const pdf::Fonts fonts = pdf::find_fonts(style.font_family);
-    const std::vector<drawing::Sheet> sheets = sheets::compose_pack(
-        {r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces, r.step_outs, r.site},
-        facts, style, fonts.metrics);
+    const std::vector<drawing::Sheet> sheets =
+        sheets::compose_pack({r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces,
+                              r.step_outs, r.site, r.solids},
+                             facts, style, fonts.metrics);
     std::vector<output::PackFile> files = documents(sheets, fonts, facts);
     for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
     for (output::PackFile& model : output::model_files(r, style)) files.push_back(std::move(model));

@@ -100,6 +100,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::line, "property", "property limit"},
         {RoleKind::line, "section_line", "other sections where they cross the sheet"},
         {RoleKind::line, "section_line_strong", "the drawn section on the key plan"},
+        {RoleKind::line, "level_above", "veins on the level above"},
         {RoleKind::line, "key_fault", "fault on a key plan"},
         {RoleKind::line, "key_trace", "traces on the key plan"},
         {RoleKind::line, "planned_edge", "signs of what is not drilled"},

@@ -5,6 +5,7 @@
 #include "sheets/grade_classes.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
+#include "sheets/level_plan.h"
 #include "sheets/long_section.h"
 #include "sheets/page.h"
 #include "sheets/plan.h"
@@ -31,6 +32,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
             [&, vein] { return std::vector<drawing::Sheet>{long_section(results, vein, run, classes, sections, map, tools)}; });
     parts.emplace_back([&] { return cross_sections(results, sections, classes, map, run, tools); });
     parts.emplace_back([&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
+    parts.emplace_back([&] { return level_plans(results, run, classes, tools); });
     parts.emplace_back([&] { return intercept_table(results, run, classes, sections, tools); });
     parts.emplace_back([&] { return step_out_sheet(results, run, classes, tools); });
 

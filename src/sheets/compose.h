@@ -12,6 +12,7 @@
 #include "settings/project.h"
 #include "site/site.h"
 #include "tables/records.h"
+#include "veins/solid.h"
 #include "veins/vein.h"
 
 #include <cstddef>
@@ -41,9 +42,10 @@ struct Results {
     const std::vector<forecast::Pierce>& pierces;
     const std::vector<planning::StepOut>& step_outs;
     const site::Site& site;
+    const std::vector<veins::VeinSolid>& solids;  // the veins' bodies
 };
 
-// The pack, in its order: long section a vein, cross sections along strike, plan, intercept table, next
+// The pack, in its order: long section a vein, cross sections along strike, plan, levels, intercept table, next
 // holes; each sheet numbered n of m.
 std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
                                          const drawing::FontMetrics& fonts);

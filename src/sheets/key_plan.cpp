@@ -146,7 +146,7 @@ bool is_planned(const KeyMap::Hole& hole) {
 }
 
 // What the signs mean, along the foot.
-Marks foot_marks(const Box& foot, const KeyMap& map, bool with_line, const Tools& tools) {
+Marks foot_marks(const Box& foot, const KeyMap& map, bool with_fault, bool with_line, const Tools& tools) {
     const drawing::TextLook& look = tools.style.text("body");
     const double middle = (foot.bottom + foot.top) / 2.0, base = middle - drawing::cap_height_mm(tools.fonts, look) / 2.0;
     Marks marks{line_of({{foot.left, foot.top}, {foot.right, foot.top}}, tools.style.line("table_row_rule"))};
@@ -158,7 +158,7 @@ Marks foot_marks(const Box& foot, const KeyMap& map, bool with_line, const Tools
     };
     if (!std::all_of(map.holes.begin(), map.holes.end(), is_planned)) entry(hole_sign({x, middle}, false, tools), 1.4, "hole");
     if (std::any_of(map.holes.begin(), map.holes.end(), is_planned)) entry(hole_sign({x, middle}, true, tools), 1.4, "planned");
-    if (!map.faults.empty()) entry({line_of({{x, middle}, {x + 2.6, middle}}, tools.style.line("key_fault"))}, 3.2, "fault");
+    if (with_fault) entry({line_of({{x, middle}, {x + 2.6, middle}}, tools.style.line("key_fault"))}, 3.2, "fault");
     if (!with_line) return marks;
     Marks sheet{line_of({{x, foot.bottom + 1.0}, {x, foot.top - 1.0}}, tools.style.line("section_line_strong"))};
     append(sheet, view_arrow({x, middle}, {1.0, 0.0}, 4.6, tools));
@@ -308,9 +308,11 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
     obstacles.boxes.push_back(north);
     marks.push_back(box_area(north, plain(tools.style.colour("white"))));
     append(marks, north_arrow({(north.left + north.right) / 2.0, north.bottom + 1.0}, 7.0, tools));
-    append(marks, foot_marks(foot, map, line.has_value(), tools));
+    const bool any_fault = std::any_of(map.faults.begin(), map.faults.end(),
+                                       [&](const KeyMap::FaultLine& fault) { return !seen_of(fault, at).empty(); });
+    append(marks, foot_marks(foot, map, any_fault, line.has_value(), tools));
     constexpr double scale_most = 20.0, scale_beside_fault = 12.0;  // mm
-    append(marks, scale_marks(foot, map.faults.empty() ? scale_most : scale_beside_fault, metres_per_mm, frame, tools));
+    append(marks, scale_marks(foot, any_fault ? scale_beside_fault : scale_most, metres_per_mm, frame, tools));
     std::vector<drawing::Label> names = vein_names(map, at, tools);
     for (drawing::Label& name : fault_names(map, at, tools)) names.push_back(std::move(name));
     add_words(marks, names, obstacles, at.box, tools);

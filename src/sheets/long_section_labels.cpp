@@ -32,6 +32,14 @@ NamedLabel named_label(const std::string& owner, const Point& at, double symbol_
     return named;
 }
 
+// Channels, trenches and faces lie close together; the holes' labels have the better places.
+bool is_hole(const Results& results, const std::string& name) {
+    const paths::Path* path = paths::path_of(results.paths, name);
+    return path == nullptr || tables::is_drill_hole(path->type);
+}
+
+}  // namespace
+
 std::string joined_lines(const NamedLabel& named) {
     std::string text;
     for (const drawing::LabelLine& line : named.label.lines) {
@@ -42,14 +50,8 @@ std::string joined_lines(const NamedLabel& named) {
     return text;
 }
 
-// Channels, trenches and faces lie close together; the holes' labels have the better places.
-bool is_hole(const Results& results, const std::string& name) {
-    const paths::Path* path = paths::path_of(results.paths, name);
-    return path == nullptr || tables::is_drill_hole(path->type);
-}
-
-NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
-                  const Tools& tools) {
+NamedLabel named_hit(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
+                     const Tools& tools) {
     const intercepts::Intercept& hit = *drawn.hit;
     const std::string figure = accumulation_text(hit, classes, results.records.frame);
     NamedLabel named =
@@ -62,8 +64,8 @@ NamedLabel hit_of(const HitOnPlane& drawn, const Results& results, const GradeCl
     return named;
 }
 
-NamedLabel miss_of(const MissOnPlane& drawn, const std::string& vein, const base::MapFrame& map, const PaperFrame& frame,
-                   const Tools& tools) {
+NamedLabel named_miss(const MissOnPlane& drawn, const std::string& vein, const base::MapFrame& map, const PaperFrame& frame,
+                      const Tools& tools) {
     const veins::NoVein& none = *drawn.none;
     NamedLabel named = named_label(none.hole + " " + vein, frame.paper_from_drawn(drawn.place),
                                    hit_symbol_width_mm(HitSign::no_vein, tools), none.hole, "no vein", priority_miss, tools);
@@ -73,7 +75,7 @@ NamedLabel miss_of(const MissOnPlane& drawn, const std::string& vein, const base
     return named;
 }
 
-NamedLabel pierce_of(const PierceOnPlane& drawn, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools) {
+NamedLabel named_pierce(const PierceOnPlane& drawn, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools) {
     const forecast::Pierce& pierce = *drawn.pierce;
     const double width = tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick");
     NamedLabel named = named_label(pierce.hole + " " + pierce.vein, frame.paper_from_drawn(drawn.place), width, pierce.hole,
@@ -85,6 +87,8 @@ NamedLabel pierce_of(const PierceOnPlane& drawn, const base::MapFrame& map, cons
     named.planned = true;
     return named;
 }
+
+namespace {
 
 NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
                       std::size_t number, const Tools& tools) {
@@ -126,9 +130,9 @@ std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, c
     const base::MapFrame& map = results.records.frame;
     const std::string& vein = results.veins[content.vein].name();
     std::vector<NamedLabel> labels;
-    for (const HitOnPlane& hit : content.hits) labels.push_back(hit_of(hit, results, classes, frame, tools));
-    for (const MissOnPlane& miss : content.misses) labels.push_back(miss_of(miss, vein, map, frame, tools));
-    for (const PierceOnPlane& pierce : content.pierces) labels.push_back(pierce_of(pierce, map, frame, tools));
+    for (const HitOnPlane& hit : content.hits) labels.push_back(named_hit(hit, results, classes, frame, tools));
+    for (const MissOnPlane& miss : content.misses) labels.push_back(named_miss(miss, vein, map, frame, tools));
+    for (const PierceOnPlane& pierce : content.pierces) labels.push_back(named_pierce(pierce, map, frame, tools));
     for (std::size_t i = 0; i < content.outcrops.size(); ++i)
         labels.push_back(outcrop_of(content.outcrops[i], results, classes, frame, i + 1, tools));
     for (NamedLabel& named : labels) named.label.listed_text = joined_lines(named);

@@ -18,6 +18,15 @@ struct NamedLabel {
     bool planned = false;  // in the colour of what is not yet drilled
 };
 
+// Of one hit, miss or forecast; its text in the side list is the caller's.
+NamedLabel named_hit(const HitOnPlane& drawn, const Results& results, const GradeClasses& classes, const PaperFrame& frame,
+                     const Tools& tools);
+NamedLabel named_miss(const MissOnPlane& drawn, const std::string& vein, const base::MapFrame& map, const PaperFrame& frame,
+                      const Tools& tools);
+NamedLabel named_pierce(const PierceOnPlane& drawn, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools);
+// A label's lines joined: its text in the side list.
+std::string joined_lines(const NamedLabel& named);
+
 // Hits, misses, forecasts and outcrops, in this order.
 std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, const Results& results,
                                             const GradeClasses& classes, const PaperFrame& frame, const Tools& tools);

@@ -112,6 +112,14 @@ LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn
     return group;
 }
 
+// The axis is the plane's: how far a hit's own elevation may be from what it reads there, m.
+double elevation_off(const LongSectionContent& content) {
+    double most = 0.0;
+    for (const HitOnPlane& hit : content.hits)
+        most = std::max(most, std::abs(content.layout.elevation_at(hit.place.y()) - hit.hit->point.z()));
+    return most;
+}
+
 std::vector<LegendGroup> legend_of(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
                                    const std::string& name_quantity, const Tools& tools) {
     std::vector<LegendGroup> legend;
@@ -138,6 +146,11 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);
     signs.name_quantity = name_quantity;
     for (LegendGroup& group : legend_groups(signs, results, tools)) legend.push_back(std::move(group));
+    if (const double off = elevation_off(content); off >= base::metres_per(results.records.frame.unit))
+        legend.push_back(
+            {"",
+             {{"elevations are the plane's: those of hits differ by up to " + length_text(off, results.records.frame, 0),
+               [](const Box&) { return Marks{}; }}}});
     if (drawn.sections)
         legend.push_back({"", {{drawn.section_words, [look = tools.style.line("grid")](const Box& box) {
                                     const double x = (box.left + box.right) / 2.0;

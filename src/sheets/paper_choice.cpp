@@ -29,7 +29,7 @@ drawing::Sheet on_paper_that_bears(const Results& results, const std::function<S
         if (!larger) break;
         project.sheets.paper = *larger;
         trial = draw({project, results.records, results.paths, results.orientations, results.events, results.intercepts,
-                      results.veins, results.pierces, results.step_outs, results.site});
+                      results.veins, results.pierces, results.step_outs, results.site, results.solids});
     }
     return std::move(trial.sheet);
 }

@@ -2,11 +2,11 @@
 
 #include "drawing/labels.h"
 #include "sheets/broken_lines.h"
-#include "sheets/grid.h"
 #include "sheets/ground.h"
 #include "sheets/ground_contours.h"
 #include "sheets/north_block.h"
 #include "sheets/paper_choice.h"
+#include "sheets/plan_frame.h"
 #include "sheets/plan_labels.h"
 #include "sheets/plan_marks.h"
 #include "sheets/plan_page.h"
@@ -21,8 +21,6 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double free_mm = 14.0;  // free paper round the data
-
 // Everything that must be on the paper.
 std::vector<Eigen::Vector3d> data_points(const Results& results) {
     std::vector<Eigen::Vector3d> points;
@@ -32,23 +30,6 @@ std::vector<Eigen::Vector3d> data_points(const Results& results) {
     for (const tables::Outcrop& outcrop : results.records.outcrops) points.push_back(outcrop.position);
     for (const forecast::Pierce& pierce : results.pierces) points.push_back(pierce.point);
     return points;
-}
-
-struct Frame {
-    PaperFrame paper;
-    double denominator = 1000.0;
-};
-
-Frame frame_of(const std::vector<Eigen::Vector3d>& points, const Box& window, bool feet) {
-    Eigen::Vector2d low = points.front().head<2>(), high = low;
-    for (const Eigen::Vector3d& point : points) {
-        low = low.cwiseMin(point.head<2>());
-        high = high.cwiseMax(point.head<2>());
-    }
-    Frame frame;
-    frame.denominator = fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(window, -free_mm), feet);
-    frame.paper = {window, (low + high) / 2.0, frame.denominator / 1000.0};
-    return frame;
 }
 
 // What stands on the plan before a word is placed.
@@ -167,27 +148,13 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
     return names;
 }
 
-Marks axes_of(const PaperFrame& frame, const base::MapFrame& map, const Tools& tools) {
-    const Eigen::Vector2d corner = frame.drawn_from_paper({frame.window.left, frame.window.bottom});
-    const Eigen::Vector3d at_corner = map.map_from_project({corner.x(), corner.y(), 0.0});
-    const std::string unit = base::symbol_of(map.unit);
-    GridAxis east, north;
-    east.at_start = at_corner.x();
-    north.at_start = at_corner.y();
-    east.units_per_mm = north.units_per_mm = map.length(frame.metres_per_mm);
-    east.title = "east, " + unit;
-    north.title = "north, " + unit;
-    east.spaced = north.spaced = north.upright = true;
-    return grid_marks(frame.window, east, north, tools);
-}
-
 SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                           const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
     std::vector<Eigen::Vector3d> data = data_points(results);
     if (data.empty()) data.push_back(Eigen::Vector3d::Zero());
-    const Frame frame = frame_of(data, window, results.project.length_unit != base::LengthUnit::metre);
+    const PlanFrame frame = plan_frame(data, window, results.project.length_unit != base::LengthUnit::metre);
     Body body = body_of(results, run, classes, sections, data, frame.paper, tools);
     Names names = names_of(body, results, frame.paper, tools);
 
@@ -195,7 +162,7 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
     for (const VeinAtGround& vein : body.veins) drawn.veins.push_back(vein.vein);
     drawing::Sheet sheet = begin_page(plan_page(drawn, results, classes, tools), results, run, tools);
     sheet.labels = names.counts;
-    put(sheet, Layer::grid, 0, broken_round(axes_of(frame.paper, results.records.frame, tools), names.boxes));
+    put(sheet, Layer::grid, 0, broken_round(plan_axes(frame.paper, results.records.frame, tools), names.boxes));
     put(sheet, Layer::ground, 1, broken_round(contour_marks(body.contours, tools), names.boxes));
     put(sheet, Layer::ground, 1, broken_round(std::move(body.site.workings), names.boxes));
     put(sheet, Layer::ground, 1, broken_round(std::move(body.site.property), names.boxes));

@@ -69,8 +69,8 @@ TEST(SectionSet, KeepsToItsPins) {
     project.sections.spacing = 20.0;
     project.sections.origin = made_up_pack().run_results.records.frame.origin.head<2>();
     const Results all = made_up_pack().results();
-    const Results pinned{project,        all.records, all.paths,   all.orientations, all.events,
-                         all.intercepts, all.veins,   all.pierces, all.step_outs,    all.site};
+    const Results pinned{project,   all.records, all.paths,     all.orientations, all.events, all.intercepts,
+                         all.veins, all.pierces, all.step_outs, all.site,         all.solids};
     const SectionSet set = section_set(pinned);
     EXPECT_EQ(set.spacing, 20.0);
     EXPECT_EQ(set.base.right_azimuth.degrees(), 90.0);

@@ -21,6 +21,7 @@ struct FaultedSheets {
     settings::Project project;
     site::Site site;
     std::vector<veins::Vein> veins;
+    std::vector<veins::VeinSolid> solids;
     std::vector<orientation::Orientation> orientations;
     std::vector<forecast::Pierce> pierces;
     std::vector<planning::StepOut> step_outs;
@@ -40,6 +41,7 @@ struct FaultedSheets {
         }
         site = world.scene.site();
         veins = world.scene.model();
+        solids = veins::vein_solids(veins, world.scene.settings.events, site).value;
         world.scene.intercepts.met = veins::completed_by_models(world.scene.intercepts.met, veins, {});
     }
     // A hole that is not drilled yet, through the vein over (u, v) as it was before the fault.
@@ -61,7 +63,8 @@ struct FaultedSheets {
                 veins,
                 pierces,
                 step_outs,
-                site};
+                site,
+                solids};
     }
     Tools tools() const { return {style, fonts.metrics}; }
 };

@@ -29,7 +29,10 @@ struct Assayed {
     std::vector<planning::StepOut> step_outs;
     faults::Events events;
     site::Site site;
-    Results results() const { return {project, records, paths, orientations, events, intercepts, veins, pierces, step_outs, site}; }
+    std::vector<veins::VeinSolid> solids;
+    Results results() const {
+        return {project, records, paths, orientations, events, intercepts, veins, pierces, step_outs, site, solids};
+    }
 };
 
 bool on_ladder(double value) {

@@ -20,7 +20,7 @@ struct MadeUpPack {
     Results results() const {
         return {run_results.project,   run_results.records,    run_results.paths, run_results.orientations,
                 run_results.events,    run_results.intercepts, run_results.veins, run_results.forecast.pierces,
-                run_results.step_outs, run_results.site};
+                run_results.step_outs, run_results.site,       run_results.solids};
     }
     Tools tools() const { return {style, fonts.metrics}; }
 };

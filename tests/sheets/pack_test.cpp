@@ -70,7 +70,7 @@ bool says(const drawing::Sheet& sheet, const std::string& words) {
 
 TEST(Pack, HoldsItsSheetsInOrder) {
     const MadeUpPack& pack = made_up_pack();
-    const std::vector<std::string> order{"long-section", "cross-section", "plan", "intercept-table", "step-outs"};
+    const std::vector<std::string> order{"long-section", "cross-section", "plan", "level-plan", "intercept-table", "step-outs"};
     std::size_t at = 0;
     for (const drawing::Sheet& sheet : pack.sheets) {
         const auto place = std::find(order.begin(), order.end(), sheet.kind);
@@ -220,8 +220,8 @@ TEST(ForecastTable, CallsNobodyForAHoleThatEndsBeforeTheVein) {
     ASSERT_FALSE(whole.pierces.empty());
     std::vector<forecast::Pierce> short_ones = whole.pierces;
     for (forecast::Pierce& pierce : short_ones) pierce.chance_reached = 0.0;
-    const Results results{whole.project,    whole.records, whole.paths, whole.orientations, whole.events,
-                          whole.intercepts, whole.veins,   short_ones,  whole.step_outs,    whole.site};
+    const Results results{whole.project, whole.records, whole.paths,     whole.orientations, whole.events, whole.intercepts,
+                          whole.veins,   short_ones,    whole.step_outs, whole.site,         whole.solids};
     const GradeClasses classes = grade_classes(results);
     const auto calls = [&](const Results& of) {
         std::size_t count = 0;

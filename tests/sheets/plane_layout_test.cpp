@@ -29,6 +29,21 @@ TEST(PlaneLayout, DropsAPointSquareOntoThePlane) {
     EXPECT_NEAR((dropped - Eigen::Vector2d(50.0, -30.0)).norm(), 0.0, 1e-9);
 }
 
+TEST(PlaneLayout, AParallelPlaneIsReadFromTheSameElevationsWhereItIsSteep) {
+    for (const double dip : {90.0, 64.0, 46.0, 30.0}) {
+        const PlaneLayout layout =
+            lay_out({{5.0, 7.0, -40.0}, base::upward_normal({base::Angle::degrees(dip), base::Azimuth::degrees(205.0)})});
+        const PlaneLayout other = moved_off(layout, 12.0);
+        EXPECT_NEAR(layout.normal.dot(other.origin - layout.origin), 12.0, 1e-9);
+        const Eigen::Vector3d point = other.world_from_layout({33.0, -21.0});
+        EXPECT_NEAR(layout.normal.dot(point - layout.origin), 12.0, 1e-9) << "it lies on the other plane";
+        if (dip > 45.0)
+            EXPECT_NEAR(layout.elevation_at(other.layout_from_world(point).y()), point.z(), 1e-9) << dip;
+        else
+            EXPECT_NEAR((layout.layout_from_world(point) - other.layout_from_world(point)).norm(), 0.0, 1e-9) << dip;
+    }
+}
+
 TEST(PlaneLayout, RisesBySineOfTheDip) {
     // Up a plane dipping 30 degrees, 100 m on the plane are 50 m of elevation.
     const PlaneLayout layout = lay_out(plane_of(30.0, 121.0));

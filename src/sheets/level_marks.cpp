@@ -1,0 +1,254 @@
+#include "sheets/level_marks.h"
+
+#include "base/text.h"
+#include "drawing/clipping.h"
+#include "drawing/polyline.h"
+#include "drawing/symbols.h"
+#include "mesh/slice.h"
+#include "paths/locate.h"
+#include "sheets/label_text.h"
+#include "sheets/plan_marks.h"
+#include "sheets/site_marks.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <set>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double chord_mm = 0.8;        // points of a trace this far apart along the hole, on paper
+constexpr double least_arrow_mm = 2.5;  // a shorter trace has no arrow
+constexpr double fault_tick_mm = 2.0;
+
+struct TraceLook {
+    const char* line;
+    const char* colour;
+    Sign sign;
+};
+
+TraceLook look_of(paths::PathKind kind) {
+    switch (kind) {
+        case paths::PathKind::surveyed: return {"trace", "ink", Sign::trace_on_plan};
+        case paths::PathKind::extrapolated: return {"trace_run_on", "ink", Sign::trace_run_on};
+        default: return {"trace_planned", "planned", Sign::planned_trace};
+    }
+}
+
+void add_piece(LevelTraces& traces, const std::string& hole, std::vector<Point> line, paths::PathKind kind, bool ends_here,
+               const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    if (line.size() < 2) return;
+    const bool seen = std::any_of(line.begin(), line.end(), [&](const Point& at) { return is_on_plan(frame, at); });
+    if (!seen) return;
+    const TraceLook look = look_of(kind);
+    if (look.sign != Sign::trace_on_plan) drawn.signs.insert(look.sign);  // that is the legend's arrow
+    traces.marks.push_back(line_of(line, tools.style.line(look.line)));
+    if (const double length = drawing::length_of(line); ends_here && length >= least_arrow_mm) {
+        const drawing::PointAlong end = drawing::point_along(line, length);
+        traces.marks.emplace_back(
+            drawing::arrow_head(end.at, end.dx, end.dy, tools.style.size_mm("arrow"), tools.style.colour(look.colour)));
+    }
+    traces.pieces.push_back({hole, std::move(line), look.sign == Sign::planned_trace});
+}
+
+void add_hole(LevelTraces& traces, const paths::Path& path, double low, double high, const PaperFrame& frame, DrawnSigns& drawn,
+              const Tools& tools) {
+    const double length = path.end_depth - path.start_depth;
+    const int steps = std::max(1, static_cast<int>(std::ceil(length / (chord_mm * frame.metres_per_mm))));
+    std::vector<double> depths;
+    for (int i = 0; i <= steps; ++i) depths.push_back(path.start_depth + length * i / steps);
+    for (const double change : {path.surveyed_depth, path.drilled_depth})
+        if (change > path.start_depth && change < path.end_depth) depths.push_back(change);
+    std::sort(depths.begin(), depths.end());
+    std::vector<Point> line;
+    paths::PathKind kind = paths::PathKind::surveyed;
+    for (std::size_t i = 1; i < depths.size(); ++i) {
+        const Eigen::Vector3d from = paths::position_at(path, depths[i - 1]), to = paths::position_at(path, depths[i]);
+        // The part of the chord within the slab.
+        double first = 0.0, last = 1.0;
+        const double rise = to.z() - from.z();
+        for (const auto& [limit, side] : {std::pair{low, 1.0}, std::pair{high, -1.0}}) {
+            const double in_from = side * (from.z() - limit), in_to = side * (to.z() - limit);
+            if (in_from < 0.0 && in_to < 0.0) last = -1.0;
+            if (in_from < 0.0 && in_to >= 0.0) first = std::max(first, (limit - from.z()) / rise);
+            if (in_from >= 0.0 && in_to < 0.0) last = std::min(last, (limit - from.z()) / rise);
+        }
+        const paths::PathKind here = paths::kind_at(path, (depths[i - 1] + depths[i]) / 2.0);
+        if (first >= last || (!line.empty() && here != kind)) {
+            add_piece(traces, path.hole, std::move(line), kind, first >= last, frame, drawn, tools);
+            line.clear();
+        }
+        if (first >= last) continue;
+        kind = here;
+        if (line.empty()) line.push_back(frame.paper_from_drawn((from + first * (to - from)).head<2>()));
+        line.push_back(frame.paper_from_drawn((from + last * (to - from)).head<2>()));
+        if (last < 1.0) {
+            add_piece(traces, path.hole, std::move(line), kind, true, frame, drawn, tools);
+            line.clear();
+        }
+    }
+    add_piece(traces, path.hole, std::move(line), kind, true, frame, drawn, tools);
+}
+
+}  // namespace
+
+LevelTraces level_traces(const Results& results, const Level& level, double half, const PaperFrame& frame, DrawnSigns& drawn,
+                         const Tools& tools) {
+    LevelTraces traces;
+    for (const paths::Path& path : results.paths)
+        if (path.status != tables::HoleStatus::cancelled)
+            add_hole(traces, path, level.elevation - half, level.elevation + half, frame, drawn, tools);
+    return traces;
+}
+
+LevelPoints level_points(const Results& results, const Level& level, const GradeClasses& classes) {
+    LevelPoints points;
+    for (const intercepts::Intercept* hit : level.hits)
+        points.hits.push_back({hit, 0, hit->point.head<2>(), sign_of(*hit, classes, results.records.frame),
+                               accumulation_of(*hit, classes, results.records.frame)});
+    for (const MissOnLevel& miss : level.misses) {
+        points.misses.push_back({miss.none, miss.none->point.head<2>()});
+        points.miss_veins.push_back(miss.vein);
+    }
+    for (const forecast::Pierce* pierce : level.pierces) {
+        const paths::Path* path = paths::path_of(results.paths, pierce->hole);
+        points.pierces.push_back(
+            {pierce, path != nullptr ? path->status : tables::HoleStatus::planned, pierce->point.head<2>(), {}});
+    }
+    return points;
+}
+
+Marks point_marks(const LevelPoints& points, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    Marks marks;
+    for (const PierceOnPlane& pierce : points.pierces) {
+        const Point at = frame.paper_from_drawn(pierce.place);
+        const bool reached = is_within_reach(*pierce.pierce), active = pierce.status == tables::HoleStatus::active;
+        append(marks, reached ? planned_pierce_symbol(at, tools, active) : beyond_end_symbol(at, tools));
+        drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
+    }
+    for (const MissOnPlane& miss : points.misses)
+        append(marks, hit_symbol(HitSign::no_vein, frame.paper_from_drawn(miss.place), tools));
+    for (const HitOnPlane& hit : points.hits) append(marks, hit_symbol(hit.sign, frame.paper_from_drawn(hit.place), tools));
+    return marks;
+}
+
+std::vector<Box> point_boxes(const LevelPoints& points, const PaperFrame& frame, const Tools& tools) {
+    std::vector<Box> boxes;
+    const auto add = [&](const Eigen::Vector2d& place, double width) {
+        const Point at = frame.paper_from_drawn(place);
+        boxes.push_back({at.x - width / 2.0, at.y - width / 2.0, at.x + width / 2.0, at.y + width / 2.0});
+    };
+    for (const HitOnPlane& hit : points.hits) add(hit.place, hit_symbol_width_mm(hit.sign, tools));
+    for (const MissOnPlane& miss : points.misses) add(miss.place, hit_symbol_width_mm(HitSign::no_vein, tools));
+    for (const PierceOnPlane& pierce : points.pierces)
+        add(pierce.place, tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick"));
+    return boxes;
+}
+
+LevelFaults level_faults(const Results& results, const Level& level, const PaperFrame& frame, DrawnSigns& drawn,
+                         const Tools& tools) {
+    const auto place = [&](const Point& at) {
+        const Eigen::Vector2d there = frame.drawn_from_paper(at);
+        return Eigen::Vector3d(there.x(), there.y(), level.elevation);
+    };
+    LevelFaults faults;
+    for (StatedFault& fault : stated_faults(results, place, frame.window, &results.site.ground)) {
+        const auto stated = std::find_if(results.events.faults.begin(), results.events.faults.end(),
+                                         [&](const faults::Fault& one) { return one.name == fault.name; });
+        append(faults.lines, fault_marks({fault}, tools));
+        const Eigen::Vector2d down = stated->plane.normal.head<2>().normalized();
+        const Point middle = drawing::point_along(fault.line, drawing::length_of(fault.line) / 2.0).at;
+        faults.lines.push_back(line_of({middle, {middle.x + fault_tick_mm * down.x(), middle.y + fault_tick_mm * down.y()}},
+                                       tools.style.line("fault")));
+        fault.name += ", dip " + base::fixed(base::attitude_of_normal(stated->plane.normal).dip.degrees(), 0) + "°";
+        faults.names.push_back(fault_label(fault, tools));
+        drawn.signs.insert(Sign::stated_fault);
+    }
+    return faults;
+}
+
+Marks level_workings(const site::Site& site, const Level& level, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    Marks marks;
+    for (const site::Working& working : site.workings) {
+        Rings rings;
+        if (working.solid != nullptr) {
+            for (const mesh::SliceLine& line : mesh::slice(working.solid->mesh, plane_of(level))) {
+                std::vector<Point> points;
+                for (const Eigen::Vector3d& point : line.points) points.push_back(frame.paper_from_drawn(point.head<2>()));
+                if (line.closed)
+                    rings.push_back(std::move(points));
+                else
+                    marks.push_back(line_of(std::move(points), tools.style.line("workings")));
+            }
+            if (!rings.empty() || !marks.empty()) drawn.signs.insert(Sign::workings);
+            if (!rings.empty()) append(marks, workings_area(rings, tools));
+            continue;
+        }
+        for (const site::Ring& ring : working.outline) {
+            rings.emplace_back();
+            for (const Eigen::Vector2d& place : ring) rings.back().push_back(frame.paper_from_drawn(place));
+        }
+        if (rings.empty()) continue;
+        drawn.signs.insert(Sign::workings_on_plan);
+        append(marks, workings_shadow(rings, tools));
+    }
+    return marks;
+}
+
+namespace {
+
+// ", 12 m above" the level; nothing where it lies on it.
+std::string off_words(const Eigen::Vector3d& point, const Level& level, const base::MapFrame& map) {
+    const double off = point.z() - level.elevation;
+    if (std::abs(off) < base::metres_per(map.unit) / 2.0) return {};
+    return ", " + length_text(std::abs(off), map, 0) + (off > 0.0 ? " above" : " below");
+}
+
+}  // namespace
+
+std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& points, const LevelTraces& traces,
+                                     const Results& results, const GradeClasses& classes, const PaperFrame& frame,
+                                     const Tools& tools) {
+    const base::MapFrame& map = results.records.frame;
+    std::vector<NamedLabel> labels;
+    std::set<std::string> named;
+    const bool several = results.veins.size() > 1;
+    const auto add = [&](NamedLabel label, const std::string& hole, const std::string& vein, const std::string& off) {
+        if (several) label.label.lines[1].text = vein + ": " + label.label.lines[1].text;
+        label.label.lines[1].text += off;
+        label.label.listed_text = joined_lines(label);
+        labels.push_back(std::move(label));
+        named.insert(hole);
+    };
+    for (const HitOnPlane& hit : points.hits)
+        add(named_hit(hit, results, classes, frame, tools), hit.hit->hole, hit.hit->vein, off_words(hit.hit->point, level, map));
+    for (std::size_t i = 0; i < points.misses.size(); ++i) {
+        const std::string& vein = results.veins[points.miss_veins[i]].name();
+        add(named_miss(points.misses[i], vein, map, frame, tools), points.misses[i].none->hole, vein,
+            off_words(points.misses[i].none->point, level, map));
+    }
+    for (const PierceOnPlane& pierce : points.pierces) {
+        if (!is_on_plan(frame, frame.paper_from_drawn(pierce.place))) continue;
+        add(named_pierce(pierce, map, frame, tools), pierce.pierce->hole, pierce.pierce->vein, {});
+    }
+    for (const LevelTraces::Piece& piece : traces.pieces) {
+        if (!named.insert(piece.hole).second) continue;
+        NamedLabel label;
+        label.label.owner = piece.hole + " trace";
+        label.label.at = piece.line.back();
+        label.label.also_at = {piece.line.front(), drawing::point_along(piece.line, drawing::length_of(piece.line) / 2.0).at};
+        label.label.clear_mm = 0.6;
+        label.label.priority = 1;
+        label.label.lines = {{piece.hole, tools.style.text(piece.planned ? "planned_text" : "body"), {}}};
+        label.label.listed_text = piece.hole + " passes here";
+        label.planned = piece.planned;
+        labels.push_back(std::move(label));
+    }
+    return labels;
+}
+
+}  // namespace selvage::sheets

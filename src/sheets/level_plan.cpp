@@ -1,0 +1,155 @@
+#include "sheets/level_plan.h"
+
+#include "base/parallel.h"
+#include "sheets/broken_lines.h"
+#include "sheets/level_marks.h"
+#include "sheets/level_page.h"
+#include "sheets/level_set.h"
+#include "sheets/level_walls.h"
+#include "sheets/north_block.h"
+#include "sheets/paper_choice.h"
+#include "sheets/plan_frame.h"
+#include "sheets/side_list.h"
+#include "sheets/site_marks.h"
+
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+// What all levels of the set show, so that they lie on each other.
+std::vector<Eigen::Vector3d> data_points(const LevelSet& set) {
+    std::vector<Eigen::Vector3d> points;
+    for (const Level& level : set.levels) {
+        for (const BodyOnLevel& body : level.bodies)
+            for (const mesh::SliceLine& ring : body.rings) points.insert(points.end(), ring.points.begin(), ring.points.end());
+        for (const intercepts::Intercept* hit : level.hits) points.push_back(hit->point);
+        for (const MissOnLevel& miss : level.misses) points.push_back(miss.none->point);
+    }
+    return points;
+}
+
+struct Body {
+    DrawnSigns signs;
+    Marks above, fills, bands, walls, workings, property, points;
+    LevelTraces traces;
+    LevelFaults faults;
+    LevelPoints on_level;
+    std::vector<drawing::Label> vein_names;
+    NorthBlock north;
+    drawing::Obstacles obstacles;
+};
+
+Body body_of(const LevelSet& set, std::size_t number, const Results& results, const RunFacts& run, const GradeClasses& classes,
+             const PaperFrame& frame, const Tools& tools) {
+    const Level& level = set.levels[number];
+    Body body;
+    body.signs.metres_per_mm = frame.metres_per_mm;
+    if (number + 1 < set.levels.size()) body.above = outlines_of(set.levels[number + 1], frame, tools);
+    for (const BodyOnLevel& cut : level.bodies) {
+        LevelWalls walls = level_walls(cut, level, results, frame, body.signs, tools);
+        append(body.fills, std::move(walls.fill));
+        append(body.bands, std::move(walls.band));
+        append(body.walls, std::move(walls.walls));
+        if (walls.name) body.vein_names.push_back(std::move(*walls.name));
+    }
+    body.property = plan_site(results.site, frame, tools).property;
+    if (!body.property.empty()) body.signs.signs.insert(Sign::property);
+    body.workings = level_workings(results.site, level, frame, body.signs, tools);
+    body.traces = level_traces(results, level, set.half(), frame, body.signs, tools);
+    body.faults = level_faults(results, level, frame, body.signs, tools);
+    body.on_level = level_points(results, level, classes);
+    body.points = point_marks(body.on_level, frame, body.signs, tools);
+
+    drawing::Obstacles& obstacles = body.obstacles;
+    obstacles.boxes = point_boxes(body.on_level, frame, tools);
+    add_faults(obstacles, body.faults.lines);
+    add_segments(obstacles.lines, body.walls);
+    add_segments(obstacles.lines, body.traces.marks);
+    add_segments(obstacles.lines, body.property);
+    add_segments(obstacles.soft_lines, body.workings);
+    add_segments(obstacles.soft_lines, body.bands);
+    add_segments(obstacles.soft_lines, body.above);
+    body.north = north_block(results.project, run.date, frame.window, obstacles, tools);
+    obstacles.boxes.push_back(body.north.box);
+    return body;
+}
+
+struct Words {
+    Marks marks;
+    std::vector<Box> boxes;
+    std::vector<std::string> listed;
+    drawing::LabelFigures counts;
+};
+
+Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Box& window, const Tools& tools) {
+    drawing::LabelRules rules;
+    rules.window = drawing::grown(window, -1.5);
+    rules.number_look = tools.style.text("list_number");
+    std::vector<drawing::Label> labels;
+    for (const NamedLabel& one : named) labels.push_back(one.label);
+    const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
+    Words words;
+    words.counts = placed.figures;
+    words.boxes = {body.north.box};
+    std::vector<ListedLabel> listed;
+    for (const drawing::PlacedLabel& one : placed.labels) {
+        for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
+            if (const auto* text = std::get_if<drawing::Text>(&mark))
+                words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
+            words.marks.push_back(std::move(mark));
+        }
+        const drawing::Label& label = named[one.label].label;
+        if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
+    }
+    words.listed = listed_lines(std::move(listed));
+    return words;
+}
+
+SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results& results, const RunFacts& run,
+                          const GradeClasses& classes, const Tools& tools) {
+    const Paper paper = paper_of(results.project);
+    const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
+    const PlanFrame frame = plan_frame(data_points(set), window, results.project.length_unit != base::LengthUnit::metre);
+    Body body = body_of(set, number, results, run, classes, frame.paper, tools);
+    std::vector<NamedLabel> named =
+        level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
+    for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
+    for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
+    Words words = words_of(named, body, window, tools);
+    const LevelDrawn drawn{frame.denominator, body.signs, !body.above.empty(), !body.traces.pieces.empty(), words.listed};
+
+    drawing::Sheet sheet = begin_page(level_page(set, number, drawn, results, classes, tools), results, run, tools);
+    sheet.labels = words.counts;
+    put(sheet, Layer::grid, 0, broken_round(plan_axes(frame.paper, results.records.frame, tools), words.boxes));
+    put(sheet, Layer::veins, 1, broken_round(std::move(body.above), words.boxes));
+    put(sheet, Layer::veins, 1, std::move(body.fills));
+    put(sheet, Layer::veins, 1, broken_round(std::move(body.bands), words.boxes));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.workings), words.boxes));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.property), words.boxes));
+    put(sheet, Layer::grid, 0, std::move(body.north.marks));
+    put(sheet, Layer::veins, 1, std::move(body.walls));
+    put(sheet, Layer::veins, 1, broken_round(std::move(body.faults.lines), words.boxes));
+    put(sheet, Layer::holes, 1, std::move(body.traces.marks));
+    put(sheet, Layer::results, 1, std::move(body.points));
+    put(sheet, Layer::labels, 0, std::move(words.marks));
+    return {std::move(sheet), words.listed.size()};
+}
+
+}  // namespace
+
+std::vector<drawing::Sheet> level_plans(const Results& results, const RunFacts& run, const GradeClasses& classes,
+                                        const Tools& tools) {
+    const LevelSet set = level_set(results);
+    if (data_points(set).empty()) return {};
+    std::vector<drawing::Sheet> sheets(set.levels.size());
+    base::parallel_for(sheets.size(), [&](std::size_t i) {
+        const std::size_t level = sheets.size() - 1 - i;
+        sheets[i] = on_paper_that_bears(
+            results, [&](const Results& trial) { return drawn_on_paper(set, level, trial, run, classes, tools); });
+    });
+    return sheets;
+}
+
+}  // namespace selvage::sheets
