@@ -6,6 +6,7 @@
 #include "sheets/doubt.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
+#include "sheets/legend_rocks.h"
 #include "sheets/site_marks.h"
 #include "sheets/symbols.h"
 
@@ -318,6 +319,9 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
                     [&tools](const Box& box) { return workings_area({ring_of(box)}, tools); }};
         case Sign::workings_on_plan:
             return {"old workings, at any depth", [&tools](const Box& box) { return workings_area({ring_of(box)}, tools); }};
+        case Sign::workings_of_unknown_depth:
+            return {"old workings, elevation not known",
+                    [&tools](const Box& box) { return workings_shadow({ring_of(box)}, tools); }};
         case Sign::outcrop:
             return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
         case Sign::name_figure: return {"after a name: " + drawn.name_quantity, name_figure_sign(tools)};
@@ -327,52 +331,7 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
     }
 }
 
-std::vector<LegendEntry> rock_entries(const DrawnSigns& drawn, const Results& results, const Tools& tools) {
-    std::vector<LegendEntry> entries;
-    for (const std::string& rock : drawn.rocks) {
-        const drawing::FillLook look = rock_look(rock, results, tools);
-        entries.push_back({rock, [look, &tools](const Box& box) {
-                               return Marks{outlined_area(
-                                   {{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}},
-                                   look, tools.style.line("strip_edge"))};
-                           }});
-    }
-    return entries;
-}
-
-LegendEntry picked_entry(const DrawnSigns& drawn, const Results& results, const Tools& tools) {
-    std::string names;
-    for (const std::size_t vein : drawn.picked)
-        if (vein < results.veins.size()) names += (names.empty() ? "" : ", ") + results.veins[vein].name();
-    return {names, [veins = std::vector<std::size_t>(drawn.picked.begin(), drawn.picked.end()), &tools](const Box& box) {
-                Marks marks;
-                const double width = box.width() / static_cast<double>(veins.size());
-                double left = box.left;
-                for (const std::size_t vein : veins) {
-                    marks.push_back(box_area({left, box.bottom, left + width, box.top}, plain(vein_colour(vein, tools))));
-                    left += width;
-                }
-                return marks;
-            }};
-}
-
 }  // namespace
-
-drawing::Colour vein_colour(std::size_t vein, const Tools& tools) { return tools.style.veins[vein % tools.style.veins.size()]; }
-drawing::Colour vein_pale(std::size_t vein, const Tools& tools) {
-    return tools.style.veins_pale[vein % tools.style.veins_pale.size()];
-}
-
-drawing::FillLook rock_look(const std::string& rock, const Results& results, const Tools& tools) {
-    const std::string name = base::folded(rock);
-    if (const auto own = tools.style.rocks.find(name); own != tools.style.rocks.end()) return own->second;
-    std::set<std::string> others;
-    for (const tables::GeologyInterval& interval : results.records.geology)
-        if (const std::string folded = base::folded(interval.rock); tools.style.rocks.count(folded) == 0) others.insert(folded);
-    const auto place = static_cast<std::size_t>(std::distance(others.begin(), others.lower_bound(name)));
-    if (tools.style.other_rocks.empty()) return plain(tools.style.colour("white"));
-    return tools.style.other_rocks[place % tools.style.other_rocks.size()];
-}
 
 LegendEntry sign_entry(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     Wording wording = sign <= Sign::planned_ellipse ? hole_sign(sign, drawn, results, tools)
@@ -396,9 +355,10 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property,
-                             Sign::workings, Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan,
-                             Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
+    all.push_back(
+        group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property, Sign::workings,
+                   Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan, Sign::workings_of_unknown_depth,
+                   Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
     all.push_back(
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));

@@ -56,6 +56,7 @@ enum class Sign {
     workings_in_slab,
     workings_near_vein,
     workings_on_plan,
+    workings_of_unknown_depth,
     outcrop,
     section_line,
     name_figure,

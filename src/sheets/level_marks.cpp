@@ -171,32 +171,42 @@ LevelFaults level_faults(const Results& results, const Level& level, const Paper
     return faults;
 }
 
-Marks level_workings(const site::Site& site, const Level& level, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
-    Marks marks;
+LevelWorkings level_workings(const site::Site& site, const Level& level, const PaperFrame& frame, DrawnSigns& drawn,
+                             const Tools& tools) {
+    LevelWorkings workings;
+    const auto paper = [&frame](const Eigen::Vector2d& place) { return frame.paper_from_drawn(place); };
     for (const site::Working& working : site.workings) {
         Rings rings;
+        bool open = false;
         if (working.solid != nullptr) {
             for (const mesh::SliceLine& line : mesh::slice(working.solid->mesh, plane_of(level))) {
                 std::vector<Point> points;
-                for (const Eigen::Vector3d& point : line.points) points.push_back(frame.paper_from_drawn(point.head<2>()));
+                for (const Eigen::Vector3d& point : line.points) points.push_back(paper(point.head<2>()));
                 if (line.closed)
                     rings.push_back(std::move(points));
                 else
-                    marks.push_back(line_of(std::move(points), tools.style.line("workings")));
+                    workings.marks.push_back(line_of(std::move(points), tools.style.line("workings")));
+                open = open || !line.closed;
             }
-            if (!rings.empty() || !marks.empty()) drawn.signs.insert(Sign::workings);
-            if (!rings.empty()) append(marks, workings_area(rings, tools));
-            continue;
+            if (!rings.empty() || open) drawn.signs.insert(Sign::workings);
+        } else {
+            for (const site::Ring& ring : working.outline) {
+                rings.emplace_back();
+                for (const Eigen::Vector2d& place : ring) rings.back().push_back(paper(place));
+            }
         }
-        for (const site::Ring& ring : working.outline) {
-            rings.emplace_back();
-            for (const Eigen::Vector2d& place : ring) rings.back().push_back(frame.paper_from_drawn(place));
-        }
-        if (rings.empty()) continue;
-        drawn.signs.insert(Sign::workings_on_plan);
-        append(marks, workings_shadow(rings, tools));
+        const auto seen = [&](const std::vector<Point>& ring) {
+            return std::any_of(ring.begin(), ring.end(), [&](const Point& at) { return is_on_plan(frame, at); });
+        };
+        if (std::none_of(rings.begin(), rings.end(), seen)) continue;
+        if (working.solid == nullptr) drawn.signs.insert(Sign::workings_of_unknown_depth);
+        append(workings.marks, working.solid != nullptr ? workings_area(rings, tools) : workings_shadow(rings, tools));
+        if (working.name.empty()) continue;
+        rings.front().push_back(rings.front().front());
+        workings.names.push_back(fault_label({working.name, rings.front()}, tools));
+        workings.names.back().owner = "workings " + working.name;
     }
-    return marks;
+    return workings;
 }
 
 namespace {

@@ -46,8 +46,13 @@ struct LevelFaults {
 LevelFaults level_faults(const Results& results, const Level& level, const PaperFrame& frame, DrawnSigns& drawn,
                          const Tools& tools);
 
-// Old workings as the level cuts them; those of which nobody knows the elevation as on a plan.
-Marks level_workings(const site::Site& site, const Level& level, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+// Old workings as the level cuts them; of those of which nobody knows the elevation the outline.
+struct LevelWorkings {
+    Marks marks;
+    std::vector<drawing::Label> names;  // of those that have one
+};
+LevelWorkings level_workings(const site::Site& site, const Level& level, const PaperFrame& frame, DrawnSigns& drawn,
+                             const Tools& tools);
 
 // The points' labels, each with how far off the level it lies, then the names of the holes that have none.
 std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& points, const LevelTraces& traces,

@@ -32,7 +32,8 @@ std::vector<Eigen::Vector3d> data_points(const LevelSet& set) {
 
 struct Body {
     DrawnSigns signs;
-    Marks above, fills, bands, walls, workings, property, points;
+    Marks above, fills, bands, walls, property, points;
+    LevelWorkings workings;
     LevelTraces traces;
     LevelFaults faults;
     LevelPoints on_level;
@@ -68,7 +69,7 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     add_segments(obstacles.lines, body.walls);
     add_segments(obstacles.lines, body.traces.marks);
     add_segments(obstacles.lines, body.property);
-    add_segments(obstacles.soft_lines, body.workings);
+    add_segments(obstacles.lines, body.workings.marks);
     add_segments(obstacles.soft_lines, body.bands);
     add_segments(obstacles.soft_lines, body.above);
     body.north = north_block(results.project, run.date, frame.window, obstacles, tools);
@@ -116,6 +117,7 @@ SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results
     std::vector<NamedLabel> named =
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
+    for (drawing::Label& name : body.workings.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
     Words words = words_of(named, body, window, tools);
     const LevelDrawn drawn{frame.denominator, body.signs, !body.above.empty(), !body.traces.pieces.empty(), words.listed};
@@ -126,7 +128,7 @@ SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results
     put(sheet, Layer::veins, 1, broken_round(std::move(body.above), words.boxes));
     put(sheet, Layer::veins, 1, std::move(body.fills));
     put(sheet, Layer::veins, 1, broken_round(std::move(body.bands), words.boxes));
-    put(sheet, Layer::ground, 1, broken_round(std::move(body.workings), words.boxes));
+    put(sheet, Layer::ground, 1, broken_round(std::move(body.workings.marks), words.boxes));
     put(sheet, Layer::ground, 1, broken_round(std::move(body.property), words.boxes));
     put(sheet, Layer::grid, 0, std::move(body.north.marks));
     put(sheet, Layer::veins, 1, std::move(body.walls));

@@ -141,6 +141,29 @@ TEST(LevelTraces, RunWithinTheSlabAndDownTheHole) {
     }
 }
 
+// A stope from 10 m under the level to 10 m over it, one that ends below it, and a shaft of unknown elevation.
+TEST(LevelWorkings, AreCutByTheLevelWhereTheirElevationIsKnown) {
+    const FaultedSheets made(true);
+    const LevelSet set = level_set(made.results());
+    const Level& level = set.levels.front();
+    const site::Ring square{{0.0, 0.0}, {20.0, 0.0}, {20.0, 20.0}, {0.0, 20.0}};
+    site::Site site;
+    site.workings = {{"Through", {square}, site::prism({square}, level.elevation - 10.0, level.elevation + 10.0)},
+                     {"Below", {square}, site::prism({square}, level.elevation - 30.0, level.elevation - 10.0)}};
+    DrawnSigns drawn;
+    LevelWorkings workings = level_workings(site, level, frame(), drawn, made.tools());
+    ASSERT_EQ(workings.names.size(), 1u);
+    EXPECT_EQ(workings.names[0].lines[0].text, "Through");
+    EXPECT_EQ(drawn.signs.count(Sign::workings), 1u);
+    EXPECT_EQ(drawn.signs.count(Sign::workings_of_unknown_depth), 0u);
+    site.workings = {{"Shaft", {square}, nullptr}};
+    drawn = {};
+    workings = level_workings(site, level, frame(), drawn, made.tools());
+    EXPECT_EQ(workings.names.size(), 1u);
+    EXPECT_EQ(drawn.signs.count(Sign::workings), 0u);
+    EXPECT_EQ(drawn.signs.count(Sign::workings_of_unknown_depth), 1u);
+}
+
 TEST(LevelPlan, SaysEveryHitOfItsSlabAndItsFaultsDip) {
     const FaultedSheets made(true);
     const Results results = made.results();
