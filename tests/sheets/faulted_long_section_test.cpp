@@ -4,6 +4,7 @@
 #include "sheets/long_section.h"
 #include "sheets/long_section_content.h"
 #include "sheets/long_section_faults.h"
+#include "sheets/long_section_page.h"
 #include "sheets/section_set.h"
 #include "sheets/vein_field.h"
 
@@ -11,6 +12,8 @@
 
 #include <cmath>
 #include <set>
+#include <string>
+#include <vector>
 
 namespace selvage::sheets {
 namespace {
@@ -95,6 +98,28 @@ TEST(FaultedLongSection, TheVeinIsDrawnInBothBlocksWhereTheyOverlap) {
         EXPECT_GT(field.drawn[node], 0.0) << block;
         EXPECT_TRUE(std::isfinite(field.log_value[node])) << block;
     }
+}
+
+// Told apart without colour, and in words.
+TEST(EdgesOfTheModel, EachReasonHasALineAndWordsOfItsOwn) {
+    const FaultedSheets made(true);
+    std::set<std::string> looks, words;
+    const std::vector<veins::EdgeReason> reasons{veins::EdgeReason::extrapolation_distance,
+                                                 veins::EdgeReason::half_way_to_miss,
+                                                 veins::EdgeReason::presence,
+                                                 veins::EdgeReason::fault,
+                                                 veins::EdgeReason::younger_vein,
+                                                 veins::EdgeReason::topography,
+                                                 veins::EdgeReason::property};
+    for (const veins::EdgeReason reason : reasons) {
+        const drawing::LineLook look = edge_look(reason, 0, made.tools());
+        std::string drawn = std::to_string(look.width_mm);
+        for (const double dash : look.dash_mm) drawn += " " + std::to_string(dash);
+        looks.insert(drawn);
+        words.insert(veins::words_of(reason));
+    }
+    EXPECT_EQ(looks.size(), reasons.size());
+    EXPECT_EQ(words.size(), reasons.size());
 }
 
 }  // namespace
