@@ -231,7 +231,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::planned_trace: return {"planned, or ahead of an active hole", level_line(tools.style.line("trace_planned"))};
         case Sign::planned_fan: return {"80 % of its paths", [&tools](const Box& box) { return fan_sign(box, tools); }};
         case Sign::planned_bar: return {"vein, 8 holes in 10", [&tools](const Box& box) { return bar_sign(box, tools); }};
-        case Sign::planned_depths: return {"call or stop depth", [&tools](const Box& box) { return call_sign(box, tools); }};
+        case Sign::planned_depths:
+            return {results.events.faults.empty() ? "call or stop depth" : "call or stop depth, fault on the way",
+                    [&tools](const Box& box) { return call_sign(box, tools); }};
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
         case Sign::step_out:
