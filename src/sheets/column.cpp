@@ -22,8 +22,9 @@ constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
 constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
-constexpr double tightest_rows = 0.84;  // of the style's row heights, where the column is full
-constexpr double rule_overhang = 4.0;   // rules run the column's whole width, its text does not
+constexpr double poorest_picture = 14.0;  // where a long legend alone leaves no more
+constexpr double tightest_rows = 0.84;    // of the style's row heights, where the column is full
+constexpr double rule_overhang = 4.0;     // rules run the column's whole width, its text does not
 
 double leading(const Tools& tools) { return tools.style.size_mm("leading"); }
 
@@ -254,7 +255,8 @@ std::string side_note(const PageContent& content) {
 double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools) {
     content.key_plan = [](const Box&) { return Marks{}; };  // the room is asked for before there is one
     content = fitted(std::move(content), boxes, tools);
-    return std::clamp(room_for_picture(content, boxes, row_tightness(content, boxes, tools), tools), least_picture, most_picture);
+    return std::clamp(room_for_picture(content, boxes, row_tightness(content, boxes, tools), tools), poorest_picture,
+                      most_picture);
 }
 
 std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools) {

@@ -234,7 +234,7 @@ std::string movement_words(const Eigen::Vector3d& slip, const base::MapFrame& ma
     std::string words;
     if (std::abs(slip.z()) >= unit / 2.0) words = length_text(std::abs(slip.z()), map, 0) + (slip.z() < 0.0 ? " down" : " up");
     if (level >= unit / 2.0)
-        words += (words.empty() ? "" : " and ") + length_text(level, map, 0) + " to the " +
+        words += (words.empty() ? "" : ", ") + length_text(level, map, 0) + " " +
                  compass_point(base::direction_of({slip.x(), slip.y(), 0.0}).azimuth);
     return words.empty() ? "not at all" : words;
 }
@@ -250,23 +250,23 @@ LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& 
     };
     for (const faults::Fault& fault : vein.blocks().faults())
         if (is_drawn(fault.name))
-            group.entries.push_back({fault.name + "+ moved " + movement_words(fault.slip, map) + " against " + fault.name + "-" +
-                                         (fault.slip_given ? "" : ", as the vein tells"),
-                                     nothing});
-    for (const bool gap : {true, false})
-        for (const FaultSpan& span : faults.spans) {
-            if (span.gap != gap) continue;
             group.entries.push_back(
-                {gap ? "gap of " + span.fault + ", about " + length_text(span.width, map, 0) + " here: no vein"
-                     : "both sides of " + span.fault + ", about " + length_text(span.width, map, 0) +
-                           " here: the vein is there twice",
-                 [gap, vein = content.vein, &tools](const Box& box) {
-                     const std::vector<Point> border{
-                         {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-                     return strokes(border, gap, vein, tools);
-                 }});
-            break;
-        }
+                {fault.name + "+ moved " + movement_words(fault.slip, map) + (fault.slip_given ? "" : ", as the vein tells"),
+                 nothing});
+    for (const bool gap : {true, false}) {
+        std::string where;  // each span's fault and width
+        for (const FaultSpan& span : faults.spans)
+            if (span.gap == gap)
+                where += (where.empty() ? "" : ", ") + span.fault + " (about " + length_text(span.width, map, 0) + " here)";
+        if (where.empty()) continue;
+        group.entries.push_back(
+            {gap ? "gap of " + where + ": no vein" : "both sides of " + where + ": the vein is there twice",
+             [gap, vein = content.vein, &tools](const Box& box) {
+                 const std::vector<Point> border{
+                     {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+                 return strokes(border, gap, vein, tools);
+             }});
+    }
     if (!reads_elevations_level(content.layout) && is_parted(content))
         for (const BlockOnPlane& block : content.blocks)
             if (!block.edges.empty())

@@ -37,11 +37,11 @@ Marks between_marks(const FaultsOnPlane& faults, const Tools& tools);
 std::vector<NamedLabel> fault_labels(const LongSectionContent& content, const FaultsOnPlane& faults, const PaperFrame& frame,
                                      const Tools& tools);
 
-// "Cross Fault: its + side moved 18 m down and 15 m to the W" and what the strokes mean; empty where no fault parts the vein.
+// "Cross Fault+ moved 18 m down, 15 m W" (against the other side) and what the strokes mean; empty where no fault parts the vein.
 LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& faults, const Results& results,
                         const Tools& tools);
 
-// "18 m down and 15 m to the W": a movement in words, in whole units.
+// "18 m down, 15 m W": a movement in words, in whole units.
 std::string movement_words(const Eigen::Vector3d& slip, const base::MapFrame& map);
 
 }  // namespace selvage::sheets

@@ -147,10 +147,9 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     signs.name_quantity = name_quantity;
     for (LegendGroup& group : legend_groups(signs, results, tools)) legend.push_back(std::move(group));
     if (const double off = elevation_off(content); off >= base::metres_per(results.records.frame.unit))
-        legend.push_back(
-            {"",
-             {{"elevations are the plane's: those of hits differ by up to " + length_text(off, results.records.frame, 0),
-               [](const Box&) { return Marks{}; }}}});
+        legend.push_back({"",
+                          {{"elevations: the plane's; hits differ by up to " + length_text(off, results.records.frame, 0),
+                            [](const Box&) { return Marks{}; }}}});
     if (drawn.sections)
         legend.push_back({"", {{drawn.section_words, [look = tools.style.line("grid")](const Box& box) {
                                     const double x = (box.left + box.right) / 2.0;
