@@ -64,7 +64,6 @@ double distance_to_run(const Eigen::Vector3d& point, const Eigen::Vector3d& from
 
 // Holes of one pad start at one place: there only the lower half counts.
 bool keeps_clear_of_holes(const Reach& reach, const Eigen::Vector3d& end, const ReachRules& rules) {
-    constexpr double one_pad = 15.0;  // m between collars
     if (rules.holes == nullptr || rules.clearance <= 0.0) return true;
     const Eigen::Vector3d half_way = (reach.collar + end) / 2.0;
     return std::none_of(rules.holes->begin(), rules.holes->end(), [&](const HolePoints& hole) {

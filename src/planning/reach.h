@@ -33,6 +33,9 @@ struct HolePoints {
 };
 std::vector<HolePoints> hole_points(const std::vector<paths::Path>& paths);
 
+// Collars nearer to each other than this are of one pad: their holes start side by side and may, m.
+constexpr double one_pad = 15.0;
+
 struct ReachRules {
     settings::Rig rig;
     base::Angle angle_min;

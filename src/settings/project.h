@@ -39,6 +39,7 @@ struct North {
     NorthReference surveys = NorthReference::grid;
     std::optional<base::Angle> declination;  // east positive
     base::Angle grid_convergence;            // bearing of grid north clockwise from true north
+    bool convergence_given = false;          // else it is taken as 0, which nobody has said
 };
 
 // Measured core angles.

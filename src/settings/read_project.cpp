@@ -191,14 +191,15 @@ bool is_magnetic(const Project& project, std::size_t& line) {
     return false;
 }
 
-void check_north(KeyReading& reading, const toml::table& root, const Project& project) {
+void check_north(KeyReading& reading, const toml::table& root, Project& project) {
     const toml::table* section = root.get("project") == nullptr ? nullptr : root.get("project")->as_table();
     if (section == nullptr) return;
     const toml::node* reference = section->get("azimuth_reference");
     std::size_t line = line_of(reference == nullptr ? *section : *reference);
     if (is_magnetic(project, line) && !project.north.declination)
         reading.report(missing_key, line, "azimuths from magnetic north need project.declination");
-    if (!project.crs.empty() && section->get("grid_convergence") == nullptr) reading.without_effect.insert("project.crs");
+    project.north.convergence_given = section->get("grid_convergence") != nullptr;
+    if (!project.crs.empty() && !project.north.convergence_given) reading.without_effect.insert("project.crs");
 }
 
 template <typename T>

@@ -15,6 +15,8 @@ std::string working_document_caution();
 std::string interpretation_caution(const faults::Events& events);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
+// The caution in full, for the back of a hole's card: who clears what, and what goes before the card.
+std::vector<std::string> drill_site_cautions(const std::string& hole);
 // Every sheet of a run whose input has errors or warnings, with their counts; else empty.
 std::string input_caution(std::size_t errors, std::size_t warnings);
 // Every sheet on which old workings are drawn or holes are planned beside them.

@@ -2,11 +2,13 @@
 
 #include "base/parallel.h"
 #include "sheets/cross_section.h"
+#include "sheets/drill_site_card.h"
 #include "sheets/grade_classes.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/level_plan.h"
 #include "sheets/long_section.h"
+#include "sheets/own_plane.h"
 #include "sheets/page.h"
 #include "sheets/plan.h"
 #include "sheets/section_set.h"
@@ -35,6 +37,14 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
     parts.emplace_back([&] { return level_plans(results, run, classes, tools); });
     parts.emplace_back([&] { return intercept_table(results, run, classes, sections, tools); });
     parts.emplace_back([&] { return step_out_sheet(results, run, classes, tools); });
+    const std::vector<CardFacts> cards = card_facts(results);
+    for (std::size_t i = 0; i < cards.size(); ++i)
+        parts.emplace_back([&, i] {
+            std::vector<drawing::Sheet> sheets = drill_site_card(cards[i], i + 1, cards.size(), results, run, sections, tools);
+            const SectionSet own = own_plane(*cards[i].path, cards[i].to, sections);
+            for (drawing::Sheet& sheet : cross_sections(results, own, classes, map, run, tools)) sheets.push_back(std::move(sheet));
+            return sheets;
+        });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });

@@ -12,6 +12,7 @@
 #include "sheets/hits_drawing.h"
 #include "sheets/key_plan.h"
 #include "sheets/label_text.h"
+#include "sheets/own_plane.h"
 #include "sheets/paper_choice.h"
 #include "sheets/section_drawing.h"
 #include "sheets/section_extent.h"
@@ -36,9 +37,17 @@ std::string slab_words(const Section& section, const base::MapFrame& map) {
     return "slab ±" + base::significant(map.length(section.half_width), 4) + " " + base::symbol_of(map.unit);
 }
 
-std::string sentence_of(const Section& section, const base::MapFrame& map) {
-    return "Section " + section.name + ", looking " + compass_point(section.frame.looking()) + " (" +
-           bearing_text(section.frame.looking()) + ")  ·  " + slab_words(section, map) + "  ·  no vertical exaggeration";
+// Of the pack's set, or along one hole.
+bool is_own_plane(const SectionDrawing& drawing) { return drawing.set.of_pack != nullptr; }
+
+std::string name_of(const SectionDrawing& drawing) {
+    return (is_own_plane(drawing) ? "Section along " : "Section ") + drawing.section.name;
+}
+
+std::string sentence_of(const SectionDrawing& drawing) {
+    const SectionFrame& frame = drawing.section.frame;
+    return name_of(drawing) + ", looking " + compass_point(frame.looking()) + " (" + bearing_text(frame.looking()) + ")  ·  " +
+           slab_words(drawing.section, drawing.map()) + "  ·  no vertical exaggeration";
 }
 
 std::string joined(const std::vector<std::string>& names, const std::string& before_last) {
@@ -51,7 +60,8 @@ std::string subtitle_of(const SectionDrawing& drawing) {
     std::vector<std::string> names;
     for (const std::size_t vein : drawing.drawn.veins) names.push_back(drawing.results.veins[vein].name());
     if (names.empty()) return "no modelled vein in this slab";
-    return joined(names, " and ") + (names.size() == 1 ? " vein" : " veins") + ", across strike";
+    return joined(names, " and ") + (names.size() == 1 ? " vein" : " veins") +
+           (is_own_plane(drawing) ? ", in the hole's plane" : ", across strike");
 }
 
 void draw_grid(SectionDrawing& drawing, Marks& outside) {
@@ -126,16 +136,16 @@ void move_on(SectionDrawing& drawing, PageContent& content, const PageBoxes& box
 PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageBoxes& boxes) {
     const SectionFrame& frame = drawing.view.frame;
     PageContent content;
-    content.kind = "cross-section";
+    const bool own = is_own_plane(drawing);
+    content.kind = own ? hole_section_kind : "cross-section";
     content.name = drawing.section.name;
-    content.bookmark = "Cross section " + drawing.section.name;
-    content.title.title = "Cross section " + drawing.section.name;
+    content.bookmark = content.title.title = own ? name_of(drawing) : "Cross section " + drawing.section.name;
     content.title.subtitle = subtitle_of(drawing);
-    content.title.identification = "XS-" + drawing.section.name;
-    content.title.document_type = "cross section";
+    content.title.identification = (own ? "HS-" : "XS-") + drawing.section.name;
+    content.title.document_type = own ? "section along a hole" : "cross section";
     content.left_end = end_mark(drawing, drawing.view.window.left, opposite(frame.right_azimuth));
     content.right_end = end_mark(drawing, drawing.view.window.right, frame.right_azimuth);
-    content.sentence = sentence_of(drawing.section, drawing.map());
+    content.sentence = sentence_of(drawing);
     content.scale_denominator = drawing.view.metres_per_mm * 1000.0;
     content.cautions = {working_document_caution(), interpretation_caution(drawing.results.events)};
     const std::vector<std::string> planned = planned_holes(drawing);

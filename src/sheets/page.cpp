@@ -1,6 +1,7 @@
 #include "sheets/page.h"
 
 #include "base/text.h"
+#include "sheets/card_page.h"
 #include "sheets/cautions.h"
 #include "sheets/column.h"
 #include "sheets/frame.h"
@@ -173,7 +174,9 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
 void number_pages(std::vector<drawing::Sheet>& sheets, const Tools& tools) {
     for (std::size_t i = 0; i < sheets.size(); ++i) {
         const PageBoxes boxes = page_boxes(sheets[i].width_mm, sheets[i].height_mm);
-        put(sheets[i], Layer::page, 0, {sheet_number_mark(boxes.title_block, i + 1, sheets.size(), tools)});
+        put(sheets[i], Layer::page, 0,
+            {sheets[i].kind == card_kind ? card_number_mark(i + 1, sheets.size(), tools)
+                                         : sheet_number_mark(boxes.title_block, i + 1, sheets.size(), tools)});
     }
 }
 

@@ -118,6 +118,11 @@ int slab_number(const SectionSet& set, const Eigen::Vector3d& point) {
 
 std::string section_name(const SectionSet& set, int number) { return "S" + std::to_string(number - set.first_number + 1); }
 
+std::string sheet_of(const SectionSet& set, const Eigen::Vector3d& point) {
+    const SectionSet& pack = set.of_pack == nullptr ? set : *set.of_pack;
+    return section_name(pack, slab_number(pack, point));
+}
+
 std::string section_names(const SectionSet& set) {
     std::string names;
     for (std::size_t first = 0, last = 0; first < set.sections.size(); first = last + 1) {

@@ -23,6 +23,7 @@ struct SectionSet {
     double spacing = 25.0;          // m
     SectionFrame base;              // of section number 0
     int first_number = 1;           // of the name "S1"
+    const SectionSet* of_pack = nullptr;  // of the set of one hole's own plane: the pack's
 };
 
 // Across the strike of the first vein, the azimuth to whole degrees and the origin to round coordinates, or as [sections] says.
@@ -36,6 +37,8 @@ int slab_number(const SectionSet& set, const Eigen::Vector3d& point);
 // Index of the kept section that holds a point.
 std::optional<std::size_t> section_of(const SectionSet& set, const Eigen::Vector3d& point);
 std::string section_name(const SectionSet& set, int number);
+// The name of the pack's section that holds a point; of a hole's own plane it is that of the pack too.
+std::string sheet_of(const SectionSet& set, const Eigen::Vector3d& point);
 // Those that there are: "S1–S4, S6–S16"; "S3, S5"; empty where there is none.
 std::string section_names(const SectionSet& set);
 

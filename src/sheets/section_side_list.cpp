@@ -24,11 +24,10 @@ struct Elsewhere {
 std::vector<Elsewhere> elsewhere(const SectionDrawing& drawing, const std::string& hole) {
     std::vector<Elsewhere> found;
     const auto add = [&](const std::string& what, const Eigen::Vector3d& point) {
-        const int number = slab_number(drawing.set, point);
-        if (number == drawing.section.number) return;
+        if (slab_number(drawing.set, point) == drawing.section.number) return;
         const double offset = drawing.view.frame.offset(point);
         found.push_back({hole, what, length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind"),
-                         section_name(drawing.set, number)});
+                         sheet_of(drawing.set, point)});
     };
     for (const intercepts::Intercept& hit : drawing.results.intercepts.met)
         if (hit.hole == hole) add(hit.vein + " hit", hit.point);

@@ -1,0 +1,192 @@
+#include "planning/on_the_way.h"
+
+#include "base/text.h"
+#include "paths/locate.h"
+#include "planning/reach.h"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+#include <utility>
+
+namespace selvage::planning {
+
+namespace {
+
+constexpr double step = 1.0;             // m along the hole
+constexpr double eight_in_ten = 1.2816;  // sds either side
+constexpr double touching = 0.01;        // m between rows that follow on
+
+struct PlaceOnHole {
+    double depth = 0.0;
+    Eigen::Vector3d point = Eigen::Vector3d::Zero();
+};
+
+std::vector<PlaceOnHole> places_of(const paths::Path& path, double from, double to) {
+    std::vector<PlaceOnHole> places;
+    const int count = std::max(1, static_cast<int>(std::ceil((to - from) / step)));
+    for (int i = 0; i <= count; ++i) {
+        const double depth = from + (to - from) * i / count;
+        places.push_back({depth, paths::position_at(path, depth)});
+    }
+    return places;
+}
+
+void add_event(Surroundings& all, const std::string& what, const paths::Path* path, double from, double to) {
+    if (path == nullptr) return;
+    all.events.push_back({what, path->hole, paths::position_at(*path, std::max(from, path->start_depth)),
+                          paths::position_at(*path, std::max(to, path->start_depth))});
+}
+
+// Rows of poor recovery that follow one another are one.
+void add_lost_core(Surroundings& all, const tables::Records& records, const paths::PathIndex& index) {
+    const tables::Recovery* open = nullptr;
+    double to = 0.0;
+    const auto close = [&] {
+        if (open != nullptr) add_event(all, "core lost", index.find(open->hole), open->from, to);
+        open = nullptr;
+    };
+    for (const tables::Recovery& row : records.recovery) {
+        if (!row.recovery || *row.recovery >= poor_recovery) continue;
+        if (open != nullptr && (open->hole != row.hole || std::abs(row.from - to) > touching)) close();
+        if (open == nullptr) open = &row;
+        to = row.to;
+    }
+    close();
+}
+
+void add_faults(std::vector<Danger>& dangers, const paths::Path& path, const std::vector<PlaceOnHole>& places,
+                const Surroundings& all) {
+    if (all.faults == nullptr) return;
+    for (const faults::Fault& fault : *all.faults) {
+        std::optional<Danger> open;
+        double before = 0.0;
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            const Eigen::Vector3d& normal = fault.plane.normal;
+            const double off = normal.dot(places[i].point - fault.plane.point);
+            const double plane_sd = faults::offset_sd(fault, places[i].point);
+            const double path_variance = normal.dot(paths::covariance_at(path, places[i].depth) * normal);
+            const bool crossed = i > 0 && (off < 0.0) != (before < 0.0);
+            const bool within = std::abs(off) <= eight_in_ten * std::sqrt(plane_sd * plane_sd + path_variance);
+            if (crossed && !open) open = Danger{fault.name, places[i - 1].depth, places[i].depth, {}, {}};
+            if (within && !open) open = Danger{fault.name, places[i].depth, places[i].depth, {}, {}};
+            if (within || crossed) open->to = places[i].depth;
+            if (open && !within) {
+                dangers.push_back(*open);
+                open.reset();
+            }
+            before = off;
+        }
+        if (open) dangers.push_back(*open);
+    }
+}
+
+void add_workings(std::vector<Danger>& dangers, const std::vector<PlaceOnHole>& places, const Surroundings& all) {
+    if (all.workings == nullptr) return;
+    std::vector<Eigen::Vector3d> line;
+    for (const PlaceOnHole& place : places) line.push_back(place.point);
+    for (const site::NearWorking& near : site::near_workings(*all.workings, line, told_within)) {
+        const double first = places.front().depth;
+        dangers.push_back(
+            {"old working " + (*all.workings)[near.working].name, first + near.from, first + near.to, {}, near.nearest});
+    }
+}
+
+const PlaceOnHole& nearest_place(const std::vector<PlaceOnHole>& places, const Eigen::Vector3d& point) {
+    return *std::min_element(places.begin(), places.end(), [&](const PlaceOnHole& a, const PlaceOnHole& b) {
+        return (a.point - point).squaredNorm() < (b.point - point).squaredNorm();
+    });
+}
+
+void add_events(std::vector<Danger>& dangers, const paths::Path& path, const std::vector<PlaceOnHole>& places,
+                const Surroundings& all) {
+    for (const Surroundings::Event& event : all.events) {
+        if (event.hole == path.hole) continue;
+        const PlaceOnHole &top = nearest_place(places, event.top), &bottom = nearest_place(places, event.bottom);
+        const double away = std::min((top.point - event.top).norm(), (bottom.point - event.bottom).norm());
+        if (away > told_within) continue;
+        const double from = std::min(top.depth, bottom.depth) - away, to = std::max(top.depth, bottom.depth) + away;
+        dangers.push_back({event.what, std::max(from, places.front().depth), std::min(to, places.back().depth), {event.hole}, away});
+    }
+}
+
+void add_name(std::vector<std::string>& names, const std::string& name) {
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+}
+
+// Stretches of one thing that overlap.
+std::vector<Danger> joined(std::vector<Danger> dangers) {
+    std::stable_sort(dangers.begin(), dangers.end(), [](const Danger& a, const Danger& b) {
+        return std::tie(a.what, a.from) < std::tie(b.what, b.from);
+    });
+    std::vector<Danger> all;
+    for (Danger& danger : dangers) {
+        if (all.empty() || all.back().what != danger.what || all.back().to < danger.from) {
+            all.push_back(std::move(danger));
+            continue;
+        }
+        Danger& open = all.back();
+        open.to = std::max(open.to, danger.to);
+        for (const std::string& hole : danger.seen_in) add_name(open.seen_in, hole);
+        if (danger.nearest) open.nearest = std::min(open.nearest.value_or(*danger.nearest), *danger.nearest);
+    }
+    std::stable_sort(all.begin(), all.end(), [](const Danger& a, const Danger& b) { return a.from < b.from; });
+    return all;
+}
+
+bool is_kin(const paths::Path& a, const paths::Path& b) {
+    return (a.parent && *a.parent == b.number) || (b.parent && *b.parent == a.number);
+}
+
+}  // namespace
+
+Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
+                          const site::Workings& workings) {
+    Surroundings all;
+    all.faults = &events.faults;
+    all.workings = &workings;
+    const paths::PathIndex index(paths);
+    for (const tables::DrillingEvent& event : records.drilling)
+        add_event(all, base::folded(event.kind), index.find(event.hole), event.depth, event.to.value_or(event.depth));
+    for (const tables::Pick& pick : records.picks) {
+        if (pick.state != tables::PickState::open_void && pick.state != tables::PickState::lost) continue;
+        const bool is_void = pick.state == tables::PickState::open_void;
+        add_event(all, is_void ? "void" : "core lost", index.find(pick.hole), pick.from, pick.to);
+    }
+    add_lost_core(all, records, index);
+    return all;
+}
+
+std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, const Surroundings& surroundings) {
+    if (!(to > from)) return {};
+    const std::vector<PlaceOnHole> places = places_of(path, from, to);
+    std::vector<Danger> dangers;
+    add_faults(dangers, path, places, surroundings);
+    add_workings(dangers, places, surroundings);
+    add_events(dangers, path, places, surroundings);
+    return joined(std::move(dangers));
+}
+
+std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to,
+                                        const std::vector<paths::Path>& paths) {
+    if (!(to > from)) return std::nullopt;
+    const std::vector<PlaceOnHole> places = places_of(path, from, to);
+    const double half_way = (path.start_depth + path.end_depth) / 2.0;
+    const std::vector<HolePoints> all = hole_points(paths);
+    std::optional<NearestHole> nearest;
+    for (std::size_t i = 0; i < paths.size(); ++i) {
+        const paths::Path& other = paths[i];
+        if (other.hole == path.hole || other.status == tables::HoleStatus::cancelled) continue;
+        const bool side_by_side = is_kin(path, other) || (other.collar - path.collar).norm() < one_pad;
+        for (const PlaceOnHole& place : places) {
+            if (side_by_side && place.depth < half_way) continue;
+            if (nearest && (place.point - all[i].middle).norm() - all[i].radius > nearest->distance) continue;
+            for (const Eigen::Vector3d& point : all[i].points)
+                if (const double away = (place.point - point).norm(); !nearest || away < nearest->distance)
+                    nearest = NearestHole{other.hole, away, place.depth};
+        }
+    }
+    return nearest;
+}
+
+}  // namespace selvage::planning

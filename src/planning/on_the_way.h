@@ -1,0 +1,58 @@
+#pragma once
+
+#include "faults/fault.h"
+#include "paths/path.h"
+#include "site/workings.h"
+#include "tables/records.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+// What a hole may meet on its way besides veins, as faults, old workings and neighbouring holes tell.
+namespace selvage::planning {
+
+// Something that is expected between two depths.
+struct Danger {
+    std::string what;                  // "Cross Fault", "old working North Adit", "void", "core lost" ...
+    double from = 0.0, to = 0.0;       // m down the hole
+    std::vector<std::string> seen_in;  // the neighbouring holes that tell of it, in collar order
+    std::optional<double> nearest;     // m that the hole's expected line keeps from it, where it passes by
+};
+
+// What tells of dangers; each hole asks the same.
+struct Surroundings {
+    // Something met in a drilled hole. Its ends in space, relative m.
+    struct Event {
+        std::string what, hole;
+        Eigen::Vector3d top = Eigen::Vector3d::Zero(), bottom = Eigen::Vector3d::Zero();
+    };
+    std::vector<Event> events;
+    const std::vector<faults::Fault>* faults = nullptr;
+    const site::Workings* workings = nullptr;
+};
+
+// So far off a hole's line that what lies there is told, m. Common practice, no source.
+constexpr double told_within = 30.0;
+// Less core than this is core lost. Common practice, no source.
+constexpr double poor_recovery = 0.6;
+
+// The drilling table's events (as that table names them), picks that are void or lost, and core of poor recovery.
+Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
+                          const site::Workings& workings);
+
+// Between two depths of a planned or active hole, in the order of depth. Of a fault, the stretch within which 8 holes of 10 would
+// cross it: the errors of its plane and of the path are taken together. Of a working, the stretch within `told_within` of it. Of
+// what a neighbour met within that distance, the depths across from it, wider by its distance at either end, as though it dipped
+// at up to 45 degrees to the hole (common practice, no source); stretches of one thing that overlap are joined.
+std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, const Surroundings& surroundings);
+
+// The hole that a path comes nearest to between two depths. Of a hole of the same pad, and of one that this one leaves or that
+// leaves it, only below the upper half of the path.
+struct NearestHole {
+    std::string hole;
+    double distance = 0.0, depth = 0.0;  // m; of this path
+};
+std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to, const std::vector<paths::Path>& paths);
+
+}  // namespace selvage::planning

@@ -1,0 +1,176 @@
+#include "base/text.h"
+#include "sheets/card_depth_line.h"
+#include "sheets/cautions.h"
+#include "sheets/drill_site_card.h"
+#include "sheets/label_text.h"
+#include "sheets/own_plane.h"
+#include "sheets/thumbnail.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double identity_height = 9.5, signature_row = 15.0, clearing_row = 13.0;  // mm
+constexpr double caution_step = 4.0, between_cautions = 0.8, line_row = 5.0, danger_row = 5.2, progress_step = 5.4;
+constexpr double least_pictures = 62.0;
+
+void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
+    page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0);
+    page.write(page.left() + 46.0, 6.8, "Drill-site card, back", "card_name");
+    page.write(page.left() + 46.0, 12.2, hole_words(facts, results.records.frame), "card_figure", drawing::Anchor::left, 86.0);
+    page.write(page.right(), 6.8, results.project.name, "card_name", drawing::Anchor::right, 44.0);
+    page.write(page.right(), 12.2, "card " + std::to_string(number) + " of " + std::to_string(count), "card_figure",
+               drawing::Anchor::right);
+    page.end_part(15.0);
+}
+
+void pictures(CardPage& page, const CardFacts& facts, const SectionSet& own, const Results& results, double height,
+              const Tools& tools) {
+    constexpr double share = 0.56, gap = 5.0, over = 2.5;
+    const double bottom = page.top() - height, middle = page.left() + share * page.width();
+    draw_side_view(page, {page.left(), bottom, middle - gap / 2.0, page.top() - over}, facts, own, results, tools);
+    draw_view_from_above(page, {middle + gap / 2.0, bottom, page.right(), page.top() - over}, facts, own, results, tools);
+    page.end_part(height);
+}
+
+// Active holes: how far they have come.
+std::size_t progress_lines(const CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools) {
+    std::size_t lines = 0;
+    for (const std::string& sentence : progress_words(facts, results))
+        lines += drawing::wrapped(tools.fonts, tools.style.text("card_figure"), sentence, page.width()).size();
+    return lines;
+}
+
+double progress_height(std::size_t lines) { return lines == 0 ? 0.0 : 3.4 + progress_step * static_cast<double>(lines); }
+
+void progress(CardPage& page, const CardFacts& facts, const Results& results) {
+    std::size_t lines = 0;
+    for (const std::string& sentence : progress_words(facts, results))
+        lines += page.write_lines(page.left(), 6.2 + progress_step * static_cast<double>(lines), sentence, "card_figure", page.width(),
+                                  progress_step);
+    if (lines > 0) page.end_part(progress_height(lines));
+}
+
+std::string range_figure(base::Angle middle, base::Angle off, bool azimuth, int side) {
+    const base::Angle limit = side < 0 ? middle - off : middle + off;
+    return azimuth ? azimuth_figure(base::Azimuth(limit)) : base::fixed(limit.degrees(), 1) + "°";
+}
+
+struct LineColumn {
+    std::string head;
+    double right = 0.0;  // share of the width at which its figures end
+};
+
+// The hole's expected direction by depth, and when a reading is off the line.
+double line_height(std::size_t rows) { return 13.6 + line_row * static_cast<double>(rows); }
+
+std::vector<ExpectedDirection> every_second(const std::vector<ExpectedDirection>& line) {
+    std::vector<ExpectedDirection> kept;
+    for (std::size_t i = 1; i < line.size(); i += 2) kept.push_back(line[i]);
+    return kept;
+}
+
+void expected_line(CardPage& page, const CardFacts& facts, const Results& results, const std::vector<ExpectedDirection>& line) {
+    const base::MapFrame& map = results.records.frame;
+    const bool magnetic = facts.norths.from_magnetic.has_value();
+    page.write(page.left(), 5.0,
+               "Expected on its way. Off the line, tell the geologist: a reading outside the limits (2 in 10 are, by chance alone).",
+               "card_caption", drawing::Anchor::left, page.width());
+    std::vector<LineColumn> columns{{"depth, " + std::string(base::symbol_of(map.unit)), 0.08}, {"dip down", 0.22}, {"flattest", 0.33},
+                                    {"steepest", 0.44},   {"azimuth grid", 0.62}, {"leftmost", 0.74}, {"rightmost", 0.86}};
+    if (magnetic) columns.push_back({"magnetic", 1.0});
+    const auto x = [&](std::size_t column) { return page.left() + columns[column].right * page.width(); };
+    for (std::size_t i = 0; i < columns.size(); ++i)
+        page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), 10.6, columns[i].head, "card_caption",
+                   drawing::Anchor::right);
+    double down = 15.8;
+    for (const ExpectedDirection& at : line) {
+        const base::Angle azimuth = at.expected.azimuth.angle(), dip = at.expected.dip.angle();
+        const bool steep = std::abs(dip.degrees()) >= 88.0;
+        std::vector<std::string> cells{length_figure(at.depth, map, 0), range_figure(dip, {}, false, 1),
+                                       range_figure(dip, at.dip_off, false, -1),
+                                       base::fixed(std::min(90.0, (dip + at.dip_off).degrees()), 1) + "°"};
+        if (steep)
+            cells.insert(cells.end(), {"any", "", ""});
+        else
+            cells.insert(cells.end(), {range_figure(azimuth, {}, true, 1), range_figure(azimuth, at.azimuth_off, true, -1),
+                                       range_figure(azimuth, at.azimuth_off, true, 1)});
+        if (magnetic) cells.push_back(steep ? "" : azimuth_figure(three_norths(at.expected.azimuth, results.project.north).from_magnetic));
+        for (std::size_t k = 0; k < cells.size(); ++k)
+            page.write(x(k), down, cells[k], k == 1 || k == 4 ? "card_mark" : "card_figure", drawing::Anchor::right);
+        down += line_row;
+    }
+    page.end_part(line_height(line.size()));
+}
+
+double dangers_height(std::size_t count) {
+    return count == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>((count + 1) / 2);
+}
+
+void further_dangers(CardPage& page, const CardFacts& facts, const Results& results, std::size_t first) {
+    if (first >= facts.dangers.size()) return;
+    const base::MapFrame& map = results.records.frame;
+    page.write(page.left(), 4.6, "On the way, continued from the front", "card_caption");
+    const double room = page.width() / 2.0;
+    double down = 9.6;
+    for (std::size_t i = first; i < facts.dangers.size(); ++i) {
+        const bool right_half = (i - first) % 2 == 1;
+        const double x = page.left() + (right_half ? room : 0.0);
+        page.write(x, down, danger_letter(i), "card_mark");
+        page.write(x + 5.0, down, danger_depths(facts.dangers[i], map) + "  " + danger_words(facts.dangers[i], map), "card_figure",
+                   drawing::Anchor::left, room - 8.0);
+        if (right_half || i + 1 == facts.dangers.size()) down += danger_row;
+    }
+    page.end_part(dangers_height(facts.dangers.size() - first));
+}
+
+double cautions_height(const std::vector<std::string>& cautions, double width, const Tools& tools) {
+    double height = 3.6;
+    for (const std::string& caution : cautions)
+        height += between_cautions + caution_step * static_cast<double>(drawing::wrapped(
+                                                        tools.fonts, tools.style.text("card_caution"), caution, width)
+                                                        .size());
+    return height;
+}
+
+void write_cautions(CardPage& page, const std::vector<std::string>& cautions, const Tools& tools) {
+    double down = 5.0;
+    for (const std::string& caution : cautions)
+        down += between_cautions + caution_step * static_cast<double>(page.write_lines(page.left(), down, caution, "card_caution",
+                                                                                       page.width(), caution_step));
+    page.end_part(cautions_height(cautions, page.width(), tools));
+}
+
+}  // namespace
+
+drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t count, const Results& results,
+                         const RunFacts& run, const SectionSet& sections, const Tools& tools) {
+    CardPage page(facts.collar->hole, "back", tools);
+    head(page, facts, number, count, results);
+    const std::size_t first = dangers_on_front(facts, results, tools);
+    const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole);
+    const double rest = progress_height(progress_lines(page, facts, results, tools)) + dangers_height(facts.dangers.size() - first) +
+                        cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;
+    std::vector<ExpectedDirection> line = facts.line;
+    while (line.size() > 3 && page.free() - rest - line_height(line.size()) < least_pictures) line = every_second(line);
+    const double room = page.free() - rest - line_height(line.size());
+    pictures(page, facts, own_plane(*facts.path, facts.to, sections), results, std::max(least_pictures, room), tools);
+    progress(page, facts, results);
+    expected_line(page, facts, results, line);
+    further_dangers(page, facts, results, first);
+    write_cautions(page, cautions, tools);
+    page.signatures({"permits, access, services cleared", "workings, ground, water cleared", "collar and line surveyed"}, clearing_row);
+    page.identity(run, results);
+    page.signatures({"geologist", "responsible licensed person", "driller has read both sides"}, signature_row);
+    return std::move(page).finished();
+}
+
+std::vector<drawing::Sheet> drill_site_card(const CardFacts& facts, std::size_t number, std::size_t count, const Results& results,
+                                            const RunFacts& run, const SectionSet& sections, const Tools& tools) {
+    return {card_front(facts, number, count, results, run, tools), card_back(facts, number, count, results, run, sections, tools)};
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,181 @@
+#include "sheets/card_facts.h"
+
+#include "base/text.h"
+#include "paths/locate.h"
+#include "sheets/label_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double steep_dip = 88.0;         // degrees: the azimuth of a steeper hole cannot be set with use
+constexpr double eight_in_ten = 1.2816;    // sds either side
+constexpr double line_step_metres = 30.0;  // common practice, no source: 30 m or shorter between surveys
+constexpr double line_step_feet = 100.0;
+constexpr std::size_t most_lines = 13;
+
+base::Direction start_of(const tables::Collar& collar, const paths::Path& path) {
+    base::Direction start = path.stations.front().direction;
+    if (collar.azimuth) start.azimuth = *collar.azimuth;
+    if (collar.dip) start.dip = *collar.dip;
+    return start;
+}
+
+std::string pad_at(const tables::Records& records, const Eigen::Vector3d& collar) {
+    const tables::Pad* nearest = nullptr;
+    double least = 0.0;
+    for (const tables::Pad& pad : records.pads) {
+        const double away = (pad.position - collar).head<2>().norm();
+        if (away > pad.radius.value_or(planning::one_pad) || (nearest != nullptr && away >= least)) continue;
+        nearest = &pad;
+        least = away;
+    }
+    return nearest == nullptr ? "" : nearest->pad;
+}
+
+// The limits from how a reading there is expected to scatter: the path's own sources, and the reading's errors.
+ExpectedDirection expected_at(const paths::Path& path, double depth, const settings::SurveyErrorSizes& reading) {
+    ExpectedDirection expected;
+    expected.depth = depth;
+    const Eigen::Vector3d tangent = paths::direction_at(path, depth);
+    expected.expected = base::direction_of(tangent);
+    const double level = paths::held_dip_cosine(std::hypot(tangent.x(), tangent.y()));
+    const Eigen::Vector3d right = Eigen::Vector3d(tangent.y(), -tangent.x(), 0.0) / level, down = tangent.cross(right);
+    double azimuth = std::pow(reading.azimuth_hole.radians(), 2.0) + std::pow(reading.azimuth_station.radians(), 2.0);
+    double dip = std::pow(reading.dip_hole.radians(), 2.0) + std::pow(reading.dip_station.radians(), 2.0);
+    for (const paths::SourceEffect& effect : paths::effects_at(path, depth)) {
+        if (!paths::is_deviation(effect.source.id.kind)) continue;
+        const Eigen::Vector3d turned = effect.source.sd * effect.rotation.cross(tangent);
+        azimuth += std::pow(turned.dot(right) / level, 2.0);
+        dip += std::pow(turned.dot(down), 2.0);
+    }
+    expected.azimuth_off = base::Angle::radians(eight_in_ten * std::sqrt(azimuth));
+    expected.dip_off = base::Angle::radians(eight_in_ten * std::sqrt(dip));
+    return expected;
+}
+
+std::vector<ExpectedDirection> line_of(const CardFacts& facts, const Results& results) {
+    const bool feet = results.project.length_unit != base::LengthUnit::metre;
+    const double unit = base::metres_per(results.project.length_unit);
+    double step = (feet ? line_step_feet : line_step_metres) * unit;
+    while ((facts.to - facts.from) / step > static_cast<double>(most_lines)) step *= 2.0;
+    std::vector<ExpectedDirection> line;
+    for (double depth = step * std::ceil(facts.from / step + 1e-9); depth < facts.to + 1e-6; depth += step)
+        if (depth > 0.0) line.push_back(expected_at(*facts.path, depth, results.project.survey_errors.usual));
+    return line;
+}
+
+std::optional<double> leaves_property(const CardFacts& facts, const site::Site& site) {
+    if (site.property == nullptr) return std::nullopt;
+    for (double depth = facts.from; depth <= facts.to; depth += 1.0)
+        if (!site.property->holds(paths::position_at(*facts.path, depth).head<2>())) return depth;
+    return std::nullopt;
+}
+
+CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const planning::Surroundings& surroundings,
+                   const Results& results) {
+    CardFacts facts;
+    facts.collar = &collar;
+    facts.path = &path;
+    for (const forecast::Pierce& pierce : results.pierces)
+        if (pierce.hole == collar.hole) facts.pierces.push_back(&pierce);
+    std::stable_sort(facts.pierces.begin(), facts.pierces.end(),
+                     [](const forecast::Pierce* a, const forecast::Pierce* b) { return a->depth < b->depth; });
+    facts.start = start_of(collar, path);
+    facts.steep = std::abs(facts.start.dip.degrees()) >= steep_dip;
+    facts.norths = three_norths(facts.start.azimuth, results.project.north);
+    facts.pad = pad_at(results.records, collar.position);
+    facts.from = facts.is_active() ? path.drilled_depth : path.start_depth;
+    facts.to = path.end_depth;
+    for (const forecast::Pierce* pierce : facts.pierces)
+        if (is_within_reach(*pierce)) facts.to = std::max(facts.to, pierce->stop_depth);
+    facts.dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
+    facts.nearest = planning::nearest_hole(path, facts.from, facts.to, results.paths);
+    facts.leaves_property = leaves_property(facts, results.site);
+    facts.line = line_of(facts, results);
+    return facts;
+}
+
+const forecast::Pierce* pierce_of_target(const CardFacts& facts) {
+    for (const forecast::Pierce* pierce : facts.pierces)
+        if (facts.collar->target->vein.empty() || pierce->vein == facts.collar->target->vein) return pierce;
+    return nullptr;
+}
+
+std::string distance_to_target(const CardFacts& facts, const Results& results) {
+    const tables::Target& target = *facts.collar->target;
+    const base::MapFrame& map = results.records.frame;
+    const forecast::Pierce* pierce = pierce_of_target(facts);
+    if (pierce == nullptr) return "No vein of its target lies ahead: ask the geologist.";
+    const Eigen::Vector3d normal =
+        results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
+    const Eigen::Vector3d off = pierce->point - *target.point;
+    const double on_vein = (off - off.dot(normal) * normal).norm();
+    const double sd = std::sqrt(std::max(0.0, pierce->covariance.trace()));
+    const std::string tolerance =
+        target.radius ? (on_vein <= *target.radius ? ", within" : ", outside") + std::string(" its tolerance of ") +
+                            length_text(*target.radius, map, 0)
+                      : "";
+    return "Left alone it pierces " + pierce->vein + " " + length_text(on_vein, map, 0) + " from its target (known to ±" +
+           length_text(sd, map, 0) + ")" + tolerance + ".";
+}
+
+}  // namespace
+
+std::vector<CardFacts> card_facts(const Results& results) {
+    std::vector<CardFacts> all;
+    const planning::Surroundings surroundings =
+        planning::surroundings(results.records, results.paths, results.events, results.site.workings);
+    for (const tables::Collar& collar : results.records.collars) {
+        const bool wanted = collar.status == tables::HoleStatus::planned || collar.status == tables::HoleStatus::active;
+        const paths::Path* path = paths::path_of(results.paths, collar.hole);
+        if (!wanted || !tables::is_drill_hole(collar.type) || path == nullptr) continue;
+        all.push_back(facts_of(collar, *path, surroundings, results));
+    }
+    return all;
+}
+
+std::string aim_off_words(const CardFacts& facts) {
+    const std::optional<tables::Target>& target = facts.collar->target;
+    if (facts.collar->parent) return "Kicked off from " + *facts.collar->parent + ": direction as the geologist says.";
+    if (!target || !target->point) return "No target is given: whether it includes aim-off is not known.";
+    const base::Direction straight = base::direction_of(*target->point - facts.collar->position);
+    const double turn = base::turn_between(straight.azimuth, facts.start.azimuth).degrees();
+    const double steeper = facts.start.dip.degrees() - straight.dip.degrees();
+    const std::string sideways = base::fixed(std::abs(turn), 1), dip = base::fixed(std::abs(steeper), 1);
+    std::string words;
+    if (sideways != "0.0" && !facts.steep) words = sideways + "° to the " + (turn < 0.0 ? "left" : "right");
+    if (dip != "0.0") words += (words.empty() ? "" : ", ") + dip + "° " + (steeper > 0.0 ? "steeper" : "flatter");
+    if (words.empty()) words = "Straight at the target, no aim-off";
+    else words = "Aim-off is included (" + words + ")";
+    return words + (facts.is_active() ? ", as it was planned." : ": set it as it stands.");
+}
+
+std::vector<std::string> progress_words(const CardFacts& facts, const Results& results) {
+    if (!facts.is_active()) return {};
+    const base::MapFrame& map = results.records.frame;
+    const paths::Path& path = *facts.path;
+    std::vector<std::string> words{"Drilled " + length_text(path.drilled_depth, map, 1) + "."};
+    const auto last = std::find_if(path.stations.rbegin(), path.stations.rend(), [](const auto& one) { return one.measured; });
+    if (last == path.stations.rend())
+        words.front() += " No survey yet: its place is the plan's.";
+    else
+        words.front() += " Last survey at " + length_text(last->depth, map, 1) + ": azimuth " +
+                         azimuth_figure(last->direction.azimuth) + " grid, dip " + base::fixed(last->direction.dip.degrees(), 1) +
+                         "° down.";
+    const std::optional<tables::Target>& target = facts.collar->target;
+    if (!target || !target->point) {
+        words.emplace_back("No target is given: how far off it is cannot be told.");
+        return words;
+    }
+    const Eigen::Vector3d along = (*target->point - path.collar).normalized();
+    const Eigen::Vector3d here = paths::position_at(path, path.drilled_depth) - path.collar;
+    words.push_back("It now is " + length_text((here - here.dot(along) * along).norm(), map, 1) +
+                    " off the straight line from collar to target. " + distance_to_target(facts, results));
+    return words;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,59 @@
+#pragma once
+
+#include "planning/on_the_way.h"
+#include "sheets/compose.h"
+#include "sheets/three_norths.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+// What the rig must know of one planned or active hole, gathered for its card.
+namespace selvage::sheets {
+
+// The direction that is expected at a depth, and the limits within which 8 readings of 10 should lie.
+struct ExpectedDirection {
+    double depth = 0.0;  // m
+    base::Direction expected;
+    base::Angle azimuth_off, dip_off;  // from the expected one to the limit
+};
+
+struct CardFacts {
+    const tables::Collar* collar = nullptr;
+    const paths::Path* path = nullptr;
+    std::vector<const forecast::Pierce*> pierces;  // by depth
+    base::Direction start;                         // to be set at the collar, grid
+    ThreeNorths norths;                            // of the start's azimuth
+    bool steep = false;                            // too near to the vertical for an azimuth to be set
+    std::string pad;                               // empty: none stands there
+    double from = 0.0, to = 0.0;                   // m: still to be drilled, down to the end or the stop, whichever is deeper
+    std::vector<planning::Danger> dangers;
+    std::optional<planning::NearestHole> nearest;
+    std::optional<double> leaves_property;  // m down the hole
+    std::vector<ExpectedDirection> line;    // every 30 m or so
+
+    bool is_active() const { return collar->status == tables::HoleStatus::active; }
+};
+
+// Planned and active drill holes that have a path, in collar order.
+std::vector<CardFacts> card_facts(const Results& results);
+
+// How much the collar's azimuth and dip are off the straight line to the target, in a sentence.
+std::string aim_off_words(const CardFacts& facts);
+// An active hole: where it was surveyed last, and how far off its target it will pierce if it is left alone. Sentences.
+std::vector<std::string> progress_words(const CardFacts& facts, const Results& results);
+// "planned hole, pad P01, core NQ"
+std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
+// "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger.
+std::string danger_depths(const planning::Danger& danger, const base::MapFrame& map);
+std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
+// What keeps clear of the hole, or that it is not known.
+std::string clearance_words(const CardFacts& facts, const Results& results);
+
+// What the rig does when, label and rule.
+struct StopRule {
+    std::string when, rule;
+};
+std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,204 @@
+#include "base/text.h"
+#include "sheets/call_and_stop.h"
+#include "sheets/card_depth_line.h"
+#include "sheets/cautions.h"
+#include "sheets/drill_site_card.h"
+#include "sheets/forecast_table.h"
+#include "sheets/label_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double step = 6.7;                      // mm, base line to base line of 14 pt
+constexpr double rule_indent = 33.0;              // from a rule's label to its words
+constexpr double foot_height = 18.5 + 12.5 + 9.5 + 15.0;  // survey and core, caution, identity, signatures
+
+void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
+    constexpr double room = 46.0;
+    page.write(page.left(), 16.6, facts.collar->hole, "card_hole", drawing::Anchor::left, room);
+    const double x = page.left() + room + 5.0, side = 34.0;
+    page.write(x, 9.2, "Drill-site card, front", "card_name");
+    page.write(x, 16.8, hole_words(facts, results.records.frame), "card_text", drawing::Anchor::left, page.right() - side - x);
+    page.write(page.right(), 9.2, results.project.name, "card_name", drawing::Anchor::right, 44.0);
+    page.write(page.right(), 16.8, "card " + std::to_string(number) + " of " + std::to_string(count), "card_text",
+               drawing::Anchor::right);
+    page.end_part(22.5);
+}
+
+std::string with_tenths(double value) {
+    const double tenths = std::floor(std::abs(value) * 10.0 + 0.5);
+    const double whole = std::floor(tenths / 10.0);
+    return (value < 0.0 && tenths > 0.0 ? "-" : "") + spaced_thousands(whole) + "." + base::fixed(tenths - 10.0 * whole, 0);
+}
+
+void collar(CardPage& page, const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    const Eigen::Vector3d at = map.map_from_project(facts.path->collar);
+    const std::string system = results.project.crs.empty() ? "coordinate system not stated" : results.project.crs;
+    page.write(page.left(), 4.8, "Collar, " + system + ", " + base::symbol_of(map.unit), "card_caption");
+    const std::vector<std::pair<std::string, double>> axes{{"E", at.x()}, {"N", at.y()}, {"elev.", at.z()}};
+    for (std::size_t i = 0; i < axes.size(); ++i) {
+        const double x = page.left() + page.width() * 0.345 * static_cast<double>(i);
+        page.write(x, 11.8, axes[i].first, "card_text");
+        page.write(x + page.width_of(axes[i].first, "card_text") + 3.0, 11.8, with_tenths(axes[i].second), "card_strong");
+    }
+    page.end_part(15.5);
+}
+
+void angles(CardPage& page, const CardFacts& facts, const Results& results) {
+    const double x0 = page.left(), part = 34.5, rule = x0 + 3.0 * part + 0.5;
+    const std::vector<std::pair<std::string, std::optional<base::Azimuth>>> azimuths{
+        {"Azimuth TRUE", facts.norths.from_true}, {"GRID", facts.norths.grid}, {"MAGNETIC", facts.norths.from_magnetic}};
+    for (std::size_t i = 0; i < azimuths.size(); ++i) {
+        const double x = x0 + part * static_cast<double>(i);
+        page.write(x, 5.4, azimuths[i].first, "card_caption_strong");
+        const bool said = azimuths[i].second.has_value() && !facts.steep;
+        page.write(x, said ? 14.4 : 13.6, facts.steep ? "steep" : azimuth_figure(azimuths[i].second),
+                   said ? "card_angle" : "card_strong");
+    }
+    page.write(rule + 4.0, 5.4, "Dip", "card_caption");
+    const std::string dip = base::fixed(facts.start.dip.degrees(), 1) + "°";
+    page.write(rule + 4.0, 14.4, dip, "card_angle");
+    page.write(rule + 5.5 + page.width_of(dip, "card_angle"), 14.4, "down", "card_caption");
+    page.write(page.right(), 5.4, "Length", "card_caption", drawing::Anchor::right);
+    page.write(page.right(), 14.4, length_text(facts.path->end_depth, results.records.frame, 0), "card_angle",
+               drawing::Anchor::right);
+    page.write(x0, 20.0, facts.steep ? "So near to the vertical that no azimuth can be set." : facts.norths.words, "card_caption",
+               drawing::Anchor::left, page.width());
+    page.write(x0, 27.6, aim_off_words(facts), "card_text", drawing::Anchor::left, page.width());
+    page.end_part(31.5);
+}
+
+// Every vein's call, and where to stop after the last.
+void key_depths(CardPage& page, const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    std::string calls, stop, of;
+    for (const forecast::Pierce* pierce : facts.pierces) {
+        const CallAndStop rule = call_and_stop(*pierce, results);
+        if (!rule.reached) continue;
+        calls += (calls.empty() ? "" : ", ") + length_figure(rule.call, map, 0);
+        of += (of.empty() ? "" : ", ") + pierce->vein;
+        if (rule.goes_on_to.empty()) stop = length_text(rule.stop, map, 0);
+    }
+    if (stop.empty()) stop = length_text(facts.path->end_depth, map, 0);
+    const double height = 20.5, half = page.left() + page.width() / 2.0;
+    page.upright_rule(half, height);
+    const std::string head = calls.find(',') == std::string::npos ? "CALL THE GEOLOGIST AT" : "CALL THE GEOLOGIST AT (" + of + ")";
+    page.write(page.left(), 6.0, head, "card_caption_strong", drawing::Anchor::left, half - page.left() - 4.0);
+    page.write(page.left(), 16.4, calls.empty() ? "no vein due" : calls + " " + base::symbol_of(map.unit), "card_key",
+               drawing::Anchor::left, half - page.left() - 4.0);
+    page.write(half + 6.0, 6.0, "STOP AND ASK AT", "card_caption_strong");
+    page.write(half + 6.0, 16.4, stop, "card_key");
+    page.end_part(height);
+}
+
+double rules_height(const std::vector<StopRule>& rules, double width, const Tools& tools) {
+    std::size_t lines = 0;
+    for (const StopRule& rule : rules)
+        lines += drawing::wrapped(tools.fonts, tools.style.text("card_text"), rule.rule, width - rule_indent).size();
+    return 9.2 + step * static_cast<double>(lines);
+}
+
+void stop_part(CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools) {
+    const std::vector<StopRule> rules = stop_rules(facts, results);
+    page.write(page.left(), 4.8, "When to stop", "card_caption");
+    double down = 11.6;
+    for (const StopRule& rule : rules) {
+        page.write(page.left(), down, rule.when, "card_strong", drawing::Anchor::left, rule_indent - 1.5);
+        down += step * static_cast<double>(page.write_lines(page.left() + rule_indent, down, rule.rule, "card_text",
+                                                            page.width() - rule_indent, step));
+    }
+    page.end_part(rules_height(rules, page.width(), tools));
+}
+
+std::vector<std::string> closing_lines(const CardFacts& facts, const Results& results) {
+    std::vector<std::string> lines{clearance_words(facts, results)};
+    if (facts.leaves_property)
+        lines.insert(lines.begin(), "It leaves the property at " + length_text(*facts.leaves_property, results.records.frame, 0) +
+                                        ": do not drill past it.");
+    return lines;
+}
+
+void dangers_part(CardPage& page, const CardFacts& facts, const Results& results, std::size_t room) {
+    const base::MapFrame& map = results.records.frame;
+    page.write(page.left(), 4.8, "On the way, as modelled faults, workings and neighbouring holes tell", "card_caption");
+    double down = 11.6;
+    double depths = 0.0;
+    for (std::size_t i = 0; i < room; ++i) depths = std::max(depths, page.width_of(danger_depths(facts.dangers[i], map), "card_strong"));
+    const double x = page.left() + 7.0, words_at = x + depths + 5.0;
+    for (std::size_t i = 0; i < room; ++i, down += step) {
+        page.write(page.left(), down, danger_letter(i), "card_name");
+        page.write(x, down, danger_depths(facts.dangers[i], map), "card_strong");
+        page.write(words_at, down, danger_words(facts.dangers[i], map), "card_text", drawing::Anchor::left,
+                   page.right() - words_at);
+    }
+    if (facts.dangers.empty()) {
+        page.write(x, down, "Nothing is known: that does not mean that nothing is there.", "card_text",
+                   drawing::Anchor::left, page.right() - x);
+        down += step;
+    }
+    if (const std::size_t more = facts.dangers.size() - room; more > 0) {
+        page.write(x, down, std::to_string(more) + " more: on the back.", "card_strong");
+        down += step;
+    }
+    for (const std::string& line : closing_lines(facts, results)) {
+        page.write(x, down, line, "card_text", drawing::Anchor::left, page.right() - x);
+        down += step;
+    }
+    page.end_part(page.free() - foot_height);
+}
+
+void survey_and_core(CardPage& page, const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    const bool feet = results.project.length_unit != base::LengthUnit::metre;
+    const std::string unit = base::symbol_of(map.unit);
+    const std::string first = (feet ? "50 " : "15 ") + unit, every = (feet ? "100 " : "30 ") + unit;
+    page.write(page.left(), 7.6, "Survey", "card_strong");
+    page.write(page.left() + 22.0, 7.6, "at " + first + ", then every " + every + ", and at the end", "card_text");
+    page.write(page.left(), 14.4, "Core", "card_strong");
+    page.write(page.left() + 22.0, 14.4,
+               (facts.collar->core_size.empty() ? "size not given" : facts.collar->core_size) + ", oriented through every vein", "card_text");
+    const double box = 4.4, x = page.right() - page.width_of("all signed", "card_text") - box - 2.5;
+    page.write(x - 3.0, 14.4, "Clearances", "card_strong", drawing::Anchor::right);
+    page.write(page.right(), 14.4, "all signed", "card_text", drawing::Anchor::right);
+    page.tick_box(x, 14.4, box);
+    page.end_part(18.5);
+}
+
+}  // namespace
+
+std::size_t dangers_on_front(const CardFacts& facts, const Results& results, const Tools& tools) {
+    constexpr double fixed = 22.5 + 15.5 + 31.5 + 51.0 + 20.5 + foot_height, frame_height = 277.0, head = 9.2;
+    const double width = 168.0;
+    const double free = frame_height - fixed - rules_height(stop_rules(facts, results), width, tools) - head;
+    const auto lines = static_cast<std::size_t>(std::max(0.0, std::floor(free / step + 1e-9)));
+    const std::size_t closing = closing_lines(facts, results).size();
+    const std::size_t room = lines > closing ? lines - closing : 0;
+    if (facts.dangers.size() <= room) return facts.dangers.size();
+    return room > 0 ? room - 1 : 0;
+}
+
+drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_t count, const Results& results,
+                          const RunFacts& run, const Tools& tools) {
+    CardPage page(facts.collar->hole, "front", tools);
+    head(page, facts, number, count, results);
+    collar(page, facts, results);
+    angles(page, facts, results);
+    page.end_part(draw_depth_line(page, facts, results, tools));
+    key_depths(page, facts, results);
+    stop_part(page, facts, results, tools);
+    dangers_part(page, facts, results, dangers_on_front(facts, results, tools));
+    survey_and_core(page, facts, results);
+    const std::string caution = planned_hole_caution({facts.collar->hole}) + " Full caution and signatures: on the back.";
+    page.write_lines(page.left(), 5.2, caution, "card_caution", page.width(), 4.2);
+    page.end_part(12.5);
+    page.identity(run, results);
+    page.signatures({"made by", "checked by", "driller has read this card"}, 15.0);
+    return std::move(page).finished();
+}
+
+}  // namespace selvage::sheets

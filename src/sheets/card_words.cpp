@@ -1,0 +1,86 @@
+#include "base/text.h"
+#include "sheets/call_and_stop.h"
+#include "sheets/card_facts.h"
+#include "sheets/label_text.h"
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double quiet_metres = 5.0;  // m of core without structure before a hole is stopped; common practice, no source
+
+std::string joined(const std::vector<std::string>& names) {
+    constexpr std::size_t most_named = 3;
+    std::string text;
+    for (std::size_t i = 0; i < names.size() && i < most_named; ++i) text += (i == 0 ? "" : ", ") + names[i];
+    return names.size() > most_named ? text + " and " + std::to_string(names.size() - most_named) + " more" : text;
+}
+
+}  // namespace
+
+std::string hole_words(const CardFacts& facts, const base::MapFrame& map) {
+    std::string words = facts.is_active() ? "active hole" : "planned hole";
+    if (facts.collar->parent)
+        words += ", from " + *facts.collar->parent +
+                 (facts.collar->kickoff ? " at " + length_text(*facts.collar->kickoff, map, 0) : "");
+    words += facts.pad.empty() ? ", pad not given" : ", pad " + facts.pad;
+    return words + (facts.collar->core_size.empty() ? ", core size not given" : ", core " + facts.collar->core_size);
+}
+
+std::string danger_depths(const planning::Danger& danger, const base::MapFrame& map) {
+    const std::string from = length_figure(danger.from, map, 0), to = length_text(danger.to, map, 0);
+    return from == length_figure(danger.to, map, 0) ? to : from + " to " + to;
+}
+
+std::string danger_words(const planning::Danger& danger, const base::MapFrame& map) {
+    std::string words = danger.what;
+    if (!danger.seen_in.empty()) words += " (" + joined(danger.seen_in) + ")";
+    if (danger.nearest) words += ", " + length_text(*danger.nearest, map, 0) + " off";
+    return words;
+}
+
+std::string clearance_words(const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    std::string words;
+    if (results.site.workings.empty())
+        words = "Old workings: none given, none can be told";
+    else {
+        bool near = false, unknown = false;
+        for (const planning::Danger& danger : facts.dangers) near = near || danger.what.rfind("old working", 0) == 0;
+        for (const site::Working& working : results.site.workings) unknown = unknown || working.solid == nullptr;
+        words = near      ? "Old workings: see above"
+                : unknown ? "Old workings: some of unknown depth"
+                          : "No old workings known within " + length_text(planning::told_within, map, 0);
+    }
+    if (facts.nearest)
+        words += "; nearest hole " + facts.nearest->hole + ", " + length_text(facts.nearest->distance, map, 0) + " at " +
+                 length_text(facts.nearest->depth, map, 0);
+    return words + ".";
+}
+
+std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    std::vector<StopRule> rules;
+    std::string stop = length_text(facts.path->end_depth, map, 0);
+    for (const forecast::Pierce* pierce : facts.pierces) {
+        const CallAndStop rule = call_and_stop(*pierce, results);
+        if (!rule.reached) continue;
+        if (!rule.goes_on_to.empty()) {
+            rules.push_back({pierce->vein + " met:", "call, then go on to " + rule.goes_on_to + "."});
+            continue;
+        }
+        stop = length_text(rule.stop, map, 0);
+        rules.push_back({pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
+                                                     " of foot wall; stop when the last " + length_text(quiet_metres, map, 0) +
+                                                     " show no structure."});
+        if (rule.past_end)
+            stop += " (the plan ends at " + length_text(*rule.past_end, map, 0) + ")";
+    }
+    const bool any = !rules.empty();
+    rules.push_back({any ? "Not met:" : "No vein due:", "stop at " + stop + " and ask. Do not go on without an answer."});
+    rules.push_back({"Always:", "never stop inside a structure."});
+    rules.push_back({"A void:", "stop, make safe, call."});
+    return rules;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,315 @@
+#include "sheets/thumbnail.h"
+
+#include "base/text.h"
+#include "drawing/clipping.h"
+#include "drawing/labels.h"
+#include "drawing/polyline.h"
+#include "sheets/call_and_stop.h"
+#include "sheets/ground.h"
+#include "sheets/ground_line.h"
+#include "sheets/label_text.h"
+#include "sheets/legend_signs.h"
+#include "sheets/scale_bar.h"
+#include "sheets/stated_faults.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double foot = 9.0;        // mm under the window: scale and its bar
+constexpr double air = 9.0;         // mm round the hole
+constexpr double neighbours = 40.0;  // m: others are shown whose lower half comes so near to that of the hole
+
+// A plane laid on paper.
+struct View {
+    Box window;
+    double metres_per_mm = 1.0;
+    Eigen::Vector3d middle = Eigen::Vector3d::Zero(), right = Eigen::Vector3d::UnitX(), up = Eigen::Vector3d::UnitZ();
+    base::Plane plane;
+
+    Point paper(const Eigen::Vector3d& point) const {
+        const Eigen::Vector3d off = point - middle;
+        return {(window.left + window.right) / 2.0 + right.dot(off) / metres_per_mm,
+                (window.bottom + window.top) / 2.0 + up.dot(off) / metres_per_mm};
+    }
+    Eigen::Vector3d place(const Point& at) const {
+        return middle + (at.x - (window.left + window.right) / 2.0) * metres_per_mm * right +
+               (at.y - (window.bottom + window.top) / 2.0) * metres_per_mm * up;
+    }
+};
+
+class Thumbnail {
+public:
+    Thumbnail(CardPage& page, View view, const Results& results, const Tools& tools)
+        : page_(page), view_(std::move(view)), results_(results), tools_(tools) {}
+
+    void line(const std::vector<Point>& points, const drawing::LineLook& look) {
+        for (const std::vector<Point>& piece : drawing::clipped_line(points, view_.window)) {
+            marks_.push_back(line_of(piece, look));
+            for (std::size_t i = 1; i < piece.size(); ++i) obstacles_.lines.push_back({piece[i - 1], piece[i]});
+        }
+    }
+    void stretch(const paths::Path& path, double from, double to, const drawing::LineLook& look) {
+        if (!(to > from)) return;
+        const int steps = std::max(1, static_cast<int>(std::ceil((to - from) / 5.0)));
+        std::vector<Point> points;
+        for (int i = 0; i <= steps; ++i) points.push_back(view_.paper(paths::position_at(path, from + (to - from) * i / steps)));
+        line(points, look);
+    }
+    void symbol(Marks marks, const Point& at) {
+        if (drawing::distance(at, view_.window) > 0.0) return;
+        append(marks_, std::move(marks));
+        obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, 1.4));
+    }
+    void label(const Point& at, const std::string& text, const drawing::TextLook& look, int priority,
+               std::vector<Point> also_at = {}) {
+        if (drawing::distance(at, view_.window) > 0.0) return;
+        drawing::Label wanted;
+        wanted.owner = text;
+        wanted.at = at;
+        wanted.also_at = std::move(also_at);
+        wanted.lines = {{text, look}};
+        wanted.priority = priority;
+        wanted.may_be_listed = false;
+        labels_.push_back(std::move(wanted));
+    }
+    void other_holes(const CardFacts& facts);
+    void veins();
+    void faults(const site::Ground* ground);
+    void own_hole(const CardFacts& facts);
+    void finish(const std::string& heading, const std::string& note);
+
+    Marks marks_;
+    drawing::Obstacles obstacles_;
+    std::vector<drawing::Label> labels_;
+
+private:
+    CardPage& page_;
+    View view_;
+    const Results& results_;
+    const Tools& tools_;
+};
+
+bool comes_near(const paths::Path& other, const paths::Path& path) {
+    constexpr int places = 12;
+    const auto lower = [](const paths::Path& hole, int i) {
+        const double share = 0.5 + 0.5 * i / places;
+        return paths::position_at(hole, hole.start_depth + share * (hole.end_depth - hole.start_depth));
+    };
+    for (int i = 0; i <= places; ++i)
+        for (int k = 0; k <= places; ++k)
+            if ((lower(other, i) - lower(path, k)).norm() < neighbours) return true;
+    return false;
+}
+
+// Those that come near the hole, fainter, by name at the end that is seen.
+void Thumbnail::other_holes(const CardFacts& facts) {
+    const drawing::LineLook& look = tools_.style.line("trace_off_slab");
+    for (const paths::Path& path : results_.paths) {
+        if (path.hole == facts.collar->hole || path.status == tables::HoleStatus::cancelled) continue;
+        if (!comes_near(path, *facts.path)) continue;
+        stretch(path, path.start_depth, path.end_depth, tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
+        const Point at = view_.paper(paths::position_at(path, path.end_depth));
+        label(at, path.hole, tools_.style.text("off_slab_text"), 1);
+    }
+}
+
+void Thumbnail::veins() {
+    const double radius = std::hypot(view_.window.width(), view_.window.height()) * view_.metres_per_mm;
+    for (std::size_t number = 0; number < results_.veins.size(); ++number) {
+        drawing::LineLook look = with_colour(tools_.style.line("single_vein"), vein_colour(number, tools_));
+        std::vector<Point> seen;
+        for (const std::vector<veins::TracePoint>& trace :
+             results_.veins[number].traces({view_.middle, view_.plane.normal}, radius, 2.0 * view_.metres_per_mm)) {
+            std::vector<Point> run;
+            const auto close = [&] {
+                if (run.size() > 1) line(run, look);
+                for (const Point& point : run)
+                    if (drawing::distance(point, view_.window) <= 0.0) seen.push_back(point);
+                run.clear();
+            };
+            for (const veins::TracePoint& point : trace) {
+                const bool over = height_over_ground(results_.site.ground, point.mid) > 0.0;
+                if (point.within_extent && !over) run.push_back(view_.paper(point.mid));
+                else close();
+            }
+            close();
+        }
+        if (seen.empty()) continue;
+        const drawing::TextLook name = with_colour(tools_.style.text("vein_name"), vein_colour(number, tools_));
+        std::vector<Point> also;
+        for (std::size_t i = 0; i < seen.size(); i += std::max<std::size_t>(1, seen.size() / 8)) also.push_back(seen[i]);
+        label(seen.back(), results_.veins[number].name(), name, 4, also);
+    }
+}
+
+void Thumbnail::faults(const site::Ground* ground) {
+    const std::vector<StatedFault> stated =
+        stated_faults(results_, [this](const Point& at) { return view_.place(at); }, view_.window, ground);
+    append(marks_, fault_marks(stated, tools_));
+    for (const StatedFault& fault : stated) {
+        obstacles_.lines.push_back({fault.line.front(), fault.line.back()});
+        drawing::Label named = fault_label(fault, tools_);
+        named.may_be_listed = false;
+        labels_.push_back(std::move(named));
+    }
+}
+
+void Thumbnail::own_hole(const CardFacts& facts) {
+    const paths::Path& path = *facts.path;
+    stretch(path, path.start_depth, facts.is_active() ? path.drilled_depth : path.start_depth, tools_.style.line("trace"));
+    stretch(path, facts.from, path.end_depth, tools_.style.line("trace_planned"));
+    stretch(path, path.end_depth, facts.to, tools_.style.line("planned_beyond"));
+    const Point collar = view_.paper(paths::position_at(path, path.start_depth));
+    symbol(collar_symbol(collar_state(path.status), collar, tools_), collar);
+    label(collar, path.hole, tools_.style.text("planned_name"), 6);
+    for (const forecast::Pierce* pierce : facts.pierces) {
+        if (!is_within_reach(*pierce)) continue;
+        const Point at = view_.paper(pierce->point);
+        symbol(planned_pierce_symbol(at, tools_, facts.is_active()), at);
+        label(at, length_text(pierce->depth, results_.records.frame, 0), tools_.style.text("planned_strong"), 5);
+    }
+    if (facts.collar->target && facts.collar->target->point) {
+        const Point at = view_.paper(*facts.collar->target->point);
+        marks_.push_back(line_of({{at.x - 1.6, at.y}, {at.x + 1.6, at.y}}, tools_.style.line("planned_tick")));
+        marks_.push_back(line_of({{at.x, at.y - 1.6}, {at.x, at.y + 1.6}}, tools_.style.line("planned_tick")));
+    }
+}
+
+// A round length near a third of the window.
+double bar_length(const View& view, base::LengthUnit unit) {
+    const double room = view.window.width() * view.metres_per_mm / base::metres_per(unit) / 3.0;
+    const double power = std::pow(10.0, std::floor(std::log10(room)));
+    for (const double first : {5.0, 2.0})
+        if (first * power <= room) return first * power;
+    return power;
+}
+
+void Thumbnail::finish(const std::string& heading, const std::string& note) {
+    drawing::LabelRules rules;
+    rules.window = drawing::grown(view_.window, -0.8);
+    rules.leader_max_mm = 15.0;
+    const drawing::PlacedLabels placed = drawing::place_labels(labels_, obstacles_, rules, tools_.fonts);
+    Marks texts;
+    for (const drawing::PlacedLabel& one : placed.labels) {
+        if (one.placing == drawing::Placing::listed) continue;
+        if (!one.leader.empty()) texts.push_back(line_of(one.leader, tools_.style.line("leader")));
+        for (drawing::Text& text :
+             drawing::texts_of(labels_[one.label], one, rules, tools_.fonts, tools_.style.size_mm("halo")))
+            texts.emplace_back(std::move(text));
+    }
+    append(marks_, std::move(texts));
+    const std::size_t window =
+        page_.add_window(view_.window, view_.metres_per_mm, results_.project.length_unit);
+    page_.draw_in_window(window, std::move(marks_));
+    page_.draw({box_outline(view_.window, tools_.style.line("window")),
+                words({view_.window.left, view_.window.top + 1.8}, heading, tools_.style.text("heading"))});
+    const double length = bar_length(view_, results_.project.length_unit);
+    const double bar = length * base::metres_per(results_.project.length_unit) / view_.metres_per_mm;
+    const double y = view_.window.bottom - 4.6, x = view_.window.right;
+    const drawing::LineLook& look = tools_.style.line("scale_bar");
+    page_.draw({line_of({{x - bar, y}, {x, y}}, look), line_of({{x - bar, y - 0.9}, {x - bar, y + 0.9}}, look),
+                line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
+                words({x - bar - 1.5, y - 0.9}, base::fixed(length, 0) + " " + base::symbol_of(results_.project.length_unit),
+                      tools_.style.text("scale_figure"), drawing::Anchor::right),
+                words({view_.window.left, y - 0.9}, scale_text(view_.metres_per_mm * 1000.0) + note, tools_.style.text("note"))});
+}
+
+// Laid so that the points and their surroundings fit.
+View view_of(const Box& box, const std::vector<Eigen::Vector3d>& points, const Eigen::Vector3d& right, const Eigen::Vector3d& up,
+             bool feet) {
+    View view;
+    view.window = {box.left, box.bottom + foot, box.right, box.top - 4.5};
+    view.right = right;
+    view.up = up;
+    Eigen::Vector2d low = Eigen::Vector2d::Constant(1e18), high = -low;
+    for (const Eigen::Vector3d& point : points) {
+        const Eigen::Vector2d at(right.dot(point), up.dot(point));
+        low = low.cwiseMin(at);
+        high = high.cwiseMax(at);
+    }
+    view.metres_per_mm = fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(view.window, -air), feet) / 1000.0;
+    const Eigen::Vector2d middle = (low + high) / 2.0;
+    const Eigen::Vector3d across = right.cross(up);
+    view.middle = middle.x() * right + middle.y() * up + across.dot(points.front()) * across;
+    view.plane = {view.middle, -across};
+    return view;
+}
+
+std::vector<Eigen::Vector3d> points_of(const CardFacts& facts) {
+    std::vector<Eigen::Vector3d> points;
+    for (int i = 0; i <= 10; ++i) {
+        const double share = i / 10.0;
+        points.push_back(paths::position_at(*facts.path, facts.path->start_depth + share * (facts.to - facts.path->start_depth)));
+    }
+    for (const forecast::Pierce* pierce : facts.pierces)
+        if (is_within_reach(*pierce)) points.push_back(pierce->point);
+    return points;
+}
+
+bool in_feet(const Results& results) { return results.project.length_unit != base::LengthUnit::metre; }
+
+}  // namespace
+
+void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
+                    const Tools& tools) {
+    const SectionFrame& frame = own.base;
+    std::vector<Eigen::Vector3d> points = points_of(facts);
+    View view = view_of(box, points, frame.right, Eigen::Vector3d::UnitZ(), in_feet(results));
+    view.plane = frame.plane();
+    Thumbnail picture(page, view, results, tools);
+    const auto place = [&](double x) { return view.place({x, view.window.top}); };
+    const auto on_paper = [&](double x) {
+        Eigen::Vector3d point = place(x);
+        point.z() = ground_elevation(results.site.ground, point);
+        return view.paper(point);
+    };
+    for (const GroundPiece& piece : ground_pieces(results.site.ground, view.window.left, view.window.right, place, on_paper)) {
+        append(picture.marks_, ground_line_marks(piece.line, tools));
+        for (std::size_t i = 1; i < piece.line.size(); ++i) picture.obstacles_.lines.push_back({piece.line[i - 1], piece.line[i]});
+    }
+    picture.other_holes(facts);
+    picture.veins();
+    picture.faults(&results.site.ground);
+    picture.own_hole(facts);
+    picture.finish("In its own plane, looking " + compass_point(frame.looking()) + " (" + bearing_text(frame.looking()) + ")",
+                   "; left end " + bearing_text(base::Azimuth::degrees(frame.right_azimuth.degrees() + 180.0)));
+}
+
+void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
+                          const Tools& tools) {
+    std::vector<Eigen::Vector3d> points = points_of(facts);
+    View view = view_of(box, points, Eigen::Vector3d::UnitX(), Eigen::Vector3d::UnitY(), in_feet(results));
+    for (const forecast::Pierce* pierce : facts.pierces)
+        if (is_within_reach(*pierce)) {
+            view.middle.z() = pierce->point.z();
+            break;
+        }
+    view.plane = {view.middle, Eigen::Vector3d::UnitZ()};
+    Thumbnail picture(page, view, results, tools);
+    const Eigen::Vector3d reach = own.base.right * 1e4;
+    picture.line({view.paper(own.base.origin - reach), view.paper(own.base.origin + reach)}, tools.style.line("section_line"));
+    if (results.site.property != nullptr)
+        for (const site::Property::Area& area : results.site.property->areas())
+            for (const site::Ring& ring : area) {
+                std::vector<Point> line;
+                for (const Eigen::Vector2d& corner : ring) line.push_back(view.paper({corner.x(), corner.y(), 0.0}));
+                line.push_back(line.front());
+                picture.line(line, tools.style.line("property"));
+            }
+    picture.other_holes(facts);
+    picture.veins();
+    picture.own_hole(facts);
+    const Point north{view.window.left + 4.0, view.window.top - 13.0};
+    append(picture.marks_, north_arrow(north, 10.0, tools));
+    picture.obstacles_.boxes.push_back({north.x - 3.0, north.y - 1.0, north.x + 3.0, north.y + 12.0});
+    const std::string level = length_text(view.middle.z() + results.records.frame.origin.z(), results.records.frame, 0);
+    picture.finish("From above, grid north up", ", veins at " + level);
+}
+
+}  // namespace selvage::sheets
