@@ -27,6 +27,7 @@ sheets::RunFacts facts_of(const Results& r) {
     };
     facts.errors = found(base::Severity::error);
     facts.warnings = found(base::Severity::warning);
+    facts.findings = &r.findings;
     return facts;
 }
 

@@ -145,6 +145,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::colour, "planned_fan_edge", "edge of that fan"},
         {RoleKind::colour, "silver_bar", "grade bars"},
         {RoleKind::colour, "ground", "topography"},
+        {RoleKind::colour, "recovered", "recovered core on a log"},
         {RoleKind::size, "strip_width", "width of the rock strip"},
         {RoleKind::size, "strip_gap", "trace to strip"},
         {RoleKind::size, "ring", "symbol of the lowest class"},

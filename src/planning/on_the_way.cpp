@@ -68,9 +68,11 @@ void add_faults(std::vector<Danger>& dangers, const paths::Path& path, const std
             const double path_variance = normal.dot(paths::covariance_at(path, places[i].depth) * normal);
             const bool crossed = i > 0 && (off < 0.0) != (before < 0.0);
             const bool within = std::abs(off) <= eight_in_ten * std::sqrt(plane_sd * plane_sd + path_variance);
-            if (crossed && !open) open = Danger{fault.name, places[i - 1].depth, places[i].depth, {}, {}};
-            if (within && !open) open = Danger{fault.name, places[i].depth, places[i].depth, {}, {}};
+            if ((within || crossed) && !open)
+                open = Danger{fault.name, places[crossed ? i - 1 : i].depth, places[i].depth, {}, {}, {}};
             if (within || crossed) open->to = places[i].depth;
+            if (crossed && !open->likely)
+                open->likely = places[i].depth - (places[i].depth - places[i - 1].depth) * off / (off - before);
             if (open && !within) {
                 dangers.push_back(*open);
                 open.reset();
@@ -88,7 +90,7 @@ void add_workings(std::vector<Danger>& dangers, const std::vector<PlaceOnHole>& 
     for (const site::NearWorking& near : site::near_workings(*all.workings, line, told_within)) {
         const double first = places.front().depth;
         dangers.push_back(
-            {"old working " + (*all.workings)[near.working].name, first + near.from, first + near.to, {}, near.nearest});
+            {"old working " + (*all.workings)[near.working].name, first + near.from, first + near.to, {}, near.nearest, {}});
     }
 }
 
@@ -106,7 +108,7 @@ void add_events(std::vector<Danger>& dangers, const paths::Path& path, const std
         const double away = std::min((top.point - event.top).norm(), (bottom.point - event.bottom).norm());
         if (away > told_within) continue;
         const double from = std::min(top.depth, bottom.depth) - away, to = std::max(top.depth, bottom.depth) + away;
-        dangers.push_back({event.what, std::max(from, places.front().depth), std::min(to, places.back().depth), {event.hole}, away});
+        dangers.push_back({event.what, std::max(from, places.front().depth), std::min(to, places.back().depth), {event.hole}, away, {}});
     }
 }
 
@@ -147,7 +149,8 @@ Surroundings surroundings(const tables::Records& records, const std::vector<path
     all.workings = &workings;
     const paths::PathIndex index(paths);
     for (const tables::DrillingEvent& event : records.drilling)
-        add_event(all, base::folded(event.kind), index.find(event.hole), event.depth, event.to.value_or(event.depth));
+        if (const std::string kind = base::folded(event.kind); kind != "bit change")
+            add_event(all, kind, index.find(event.hole), event.depth, event.to.value_or(event.depth));
     for (const tables::Pick& pick : records.picks) {
         if (pick.state != tables::PickState::open_void && pick.state != tables::PickState::lost) continue;
         const bool is_void = pick.state == tables::PickState::open_void;

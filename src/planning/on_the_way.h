@@ -18,6 +18,7 @@ struct Danger {
     double from = 0.0, to = 0.0;       // m down the hole
     std::vector<std::string> seen_in;  // the neighbouring holes that tell of it, in collar order
     std::optional<double> nearest;     // m that the hole's expected line keeps from it, where it passes by
+    std::optional<double> likely;      // m down the hole, of a fault that the expected line crosses
 };
 
 // What tells of dangers; each hole asks the same.
@@ -37,7 +38,7 @@ constexpr double told_within = 30.0;
 // Less core than this is core lost. Common practice, no source.
 constexpr double poor_recovery = 0.6;
 
-// The drilling table's events (as that table names them), picks that are void or lost, and core of poor recovery.
+// The drilling table's events (as that table names them; a bit change is none), picks that are void or lost, and core of poor recovery.
 Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
                           const site::Workings& workings);
 

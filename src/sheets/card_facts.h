@@ -47,8 +47,9 @@ std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
 // "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger.
 std::string danger_depths(const planning::Danger& danger, const base::MapFrame& map);
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
-// What keeps clear of the hole, or that it is not known.
+// What is known of old workings near the hole, or that it is not known; and the nearest hole, empty where there is none.
 std::string clearance_words(const CardFacts& facts, const Results& results);
+std::string nearest_hole_words(const CardFacts& facts, const Results& results);
 
 // What the rig does when, label and rule.
 struct StopRule {

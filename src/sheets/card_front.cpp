@@ -115,11 +115,23 @@ void stop_part(CardPage& page, const CardFacts& facts, const Results& results, c
     page.end_part(rules_height(rules, page.width(), tools));
 }
 
-std::vector<std::string> closing_lines(const CardFacts& facts, const Results& results) {
-    std::vector<std::string> lines{clearance_words(facts, results)};
+// Property, workings, other holes. Those that call for an answer before drilling come first, in the strong look.
+struct ClosingLine {
+    std::string words;
+    const char* role = "card_text";
+};
+
+std::vector<ClosingLine> closing_lines(const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    std::vector<ClosingLine> lines{{clearance_words(facts, results)}};
+    const std::string near = nearest_hole_words(facts, results);
+    if (!near.empty() && facts.nearest->distance < results.project.plan.clearance)
+        lines.insert(lines.begin(), {near, "card_name"});
+    else if (!near.empty())
+        lines.push_back({near});
     if (facts.leaves_property)
-        lines.insert(lines.begin(), "It leaves the property at " + length_text(*facts.leaves_property, results.records.frame, 0) +
-                                        ": do not drill past it.");
+        lines.insert(lines.begin(),
+                     {"It leaves the property at " + length_text(*facts.leaves_property, map, 0) + ": not past it.", "card_name"});
     return lines;
 }
 
@@ -145,8 +157,8 @@ void dangers_part(CardPage& page, const CardFacts& facts, const Results& results
         page.write(x, down, std::to_string(more) + " more: on the back.", "card_strong");
         down += step;
     }
-    for (const std::string& line : closing_lines(facts, results)) {
-        page.write(x, down, line, "card_text", drawing::Anchor::left, page.right() - x);
+    for (const ClosingLine& line : closing_lines(facts, results)) {
+        page.write(x, down, line.words, line.role, drawing::Anchor::left, page.right() - x);
         down += step;
     }
     page.end_part(page.free() - foot_height);

@@ -35,6 +35,7 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map) {
     std::string words = danger.what;
     if (!danger.seen_in.empty()) words += " (" + joined(danger.seen_in) + ")";
+    if (danger.likely) words += ", likely at " + length_text(*danger.likely, map, 0);
     if (danger.nearest) words += ", " + length_text(*danger.nearest, map, 0) + " off";
     return words;
 }
@@ -52,10 +53,17 @@ std::string clearance_words(const CardFacts& facts, const Results& results) {
                 : unknown ? "Old workings: some of unknown depth"
                           : "No old workings known within " + length_text(planning::told_within, map, 0);
     }
-    if (facts.nearest)
-        words += "; nearest hole " + facts.nearest->hole + ", " + length_text(facts.nearest->distance, map, 0) + " at " +
-                 length_text(facts.nearest->depth, map, 0);
     return words + ".";
+}
+
+std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
+    if (!facts.nearest) return "";
+    const base::MapFrame& map = results.records.frame;
+    const double clearance = results.project.plan.clearance;
+    const bool too_near = facts.nearest->distance < clearance;
+    return (too_near ? "TOO NEAR to " : "Nearest hole: ") + facts.nearest->hole + ", " +
+           length_text(facts.nearest->distance, map, 0) + " off at " + length_text(facts.nearest->depth, map, 0) +
+           (too_near ? ", under the clearance of " + length_text(clearance, map, 0) : "") + ".";
 }
 
 std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {

@@ -13,6 +13,7 @@
 #include "sheets/plan.h"
 #include "sheets/section_set.h"
 #include "sheets/step_out_sheet.h"
+#include "sheets/strip_log.h"
 
 #include <cstddef>
 #include <functional>
@@ -45,6 +46,8 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
             for (drawing::Sheet& sheet : cross_sections(results, own, classes, map, run, tools)) sheets.push_back(std::move(sheet));
             return sheets;
         });
+    const std::vector<LoggedHole> logs = logged_holes(results, run);
+    for (const LoggedHole& hole : logs) parts.emplace_back([&] { return strip_log(hole, results, run, tools); });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });

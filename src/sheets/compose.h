@@ -28,6 +28,7 @@ struct RunFacts {
     std::string fingerprint;               // first eight digits
     std::string date;                      // ISO, or empty
     std::size_t errors = 0, warnings = 0;  // found in the input
+    const std::vector<base::Finding>* findings = nullptr;  // all of the run's; nothing: none are told
 };
 
 // Everything that may be drawn; each sheet's function takes only what it uses.

@@ -1,0 +1,334 @@
+#include "sheets/log_columns.h"
+
+#include "base/text.h"
+#include "drawing/clipping.h"
+#include "orientation/core_angles.h"
+#include "sheets/assay_bars.h"
+#include "sheets/label_text.h"
+#include "sheets/legend_signs.h"
+#include "sheets/section_content.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+enum ColumnPlace : std::size_t { depths, rock, vein, structures, core, grades };
+constexpr std::array<double, 6> strip_widths{8.0, 9.0, 4.0, 6.0, 7.0, 12.0};
+constexpr std::array<double, 6> window_widths{9.0, 11.0, 8.0, 19.0, 7.0, 20.0};
+constexpr double text_gap = 2.9;        // mm between lines of text in a window
+constexpr double least_pick_mm = 0.6, least_number_mm = 12.0;
+constexpr double said_width = 1.6;
+constexpr double end_air = 2.2;  // mm between a window's ends and the middle of its words
+
+class Stretch {
+public:
+    Stretch(const LogStretch& stretch, const LoggedHole& hole, std::optional<std::size_t> analyte, const Results& results,
+            LogSigns& signs, const Tools& tools)
+        : at_(stretch), hole_(hole), analyte_(analyte), results_(results), signs_(signs), tools_(tools) {
+        double x = stretch.box.left;
+        const double factor = stretch.box.width() / (stretch.is_window ? log_window_width : log_strip_width);
+        for (const double width : stretch.is_window ? window_widths : strip_widths) {
+            edges_.push_back(x);
+            x += factor * width;
+        }
+        edges_.push_back(x);
+    }
+
+    Marks drawn() {
+        if (at_.is_first) draw_heads();
+        draw_rock();
+        draw_vein();
+        draw_said();
+        draw_structures();
+        draw_core();
+        draw_grades();
+        draw_depths();
+        draw_frame();
+        return std::move(marks_);
+    }
+
+private:
+    double left(ColumnPlace column) const { return edges_[column]; }
+    double right(ColumnPlace column) const { return edges_[column + 1]; }
+    double middle(ColumnPlace column) const { return (left(column) + right(column)) / 2.0; }
+    const drawing::TextLook& text(const char* role) const { return tools_.style.text(role); }
+    const drawing::LineLook& line(const char* role) const { return tools_.style.line(role); }
+    double cap() const { return drawing::cap_height_mm(tools_.fonts, text("body")); }
+    // The part of an interval that the stretch shows, as a box of a column's width; nothing where it shows none.
+    std::optional<Box> box_of(double from, double to, double x0, double x1, double least = 0.0) const {
+        const double a = std::max(from, at_.from), b = std::min(to, at_.to);
+        if (b < a || (b == a && from != to)) return std::nullopt;
+        const double half = std::max(least, (b - a) / at_.metres_per_mm) / 2.0, y = at_.y((a + b) / 2.0);
+        return Box{x0, std::max(at_.box.bottom, y - half), x1, std::min(at_.box.top, y + half)};
+    }
+
+    std::string grade_said(const tables::AssayValue& value) const;
+    void draw_heads();
+    void draw_rock();
+    void draw_vein();
+    void draw_said();
+    void draw_structures();
+    void draw_core();
+    void draw_grades();
+    void draw_depths();
+    void draw_frame();
+    void name_rock(const Box& box, const std::string& name, const drawing::FillLook& look);
+    void structure_words(std::vector<std::pair<double, std::string>> wanted);
+    void grade_words(std::vector<std::pair<double, std::string>> wanted, const std::vector<double>& starts);
+
+    const LogStretch& at_;
+    const LoggedHole& hole_;
+    std::optional<std::size_t> analyte_;
+    const Results& results_;
+    LogSigns& signs_;
+    const Tools& tools_;
+    std::vector<double> edges_;
+    Marks marks_;
+};
+
+void Stretch::draw_heads() {
+    const std::string unit = base::symbol_of(results_.project.length_unit);
+    const std::array<std::string, 6> heads{"depth, " + unit, "rock",     "vein", "structure", "rec., RQD",
+                                           analyte_ ? results_.records.analytes[*analyte_].label() : "grade"};
+    for (std::size_t i = 0; i < heads.size(); ++i) {
+        const double x = (edges_[i] + edges_[i + 1]) / 2.0 + cap() / 2.0;
+        drawing::Text head{{x, at_.box.top + 1.2}, heads[i], text("table_head"), drawing::Anchor::left, true, 0.0, {}};
+        marks_.emplace_back(std::move(head));
+    }
+}
+
+// The rock's name where its field is wide enough, across or upright, on the plain tint.
+void Stretch::name_rock(const Box& box, const std::string& name, const drawing::FillLook& look) {
+    const drawing::TextLook& body = text("body");
+    const double width = drawing::text_width_mm(tools_.fonts, body, name), air = 0.7;
+    const Point centre{(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0};
+    const bool across = width + 2.0 * air <= box.width() && box.height() >= cap() + 2.0 * air + 0.6;
+    if (!across && (width + 2.0 * air > box.height() || box.width() < cap() + 2.0 * air)) return;
+    const double x = across ? width / 2.0 : cap() / 2.0, y = across ? cap() / 2.0 : width / 2.0;
+    marks_.push_back(box_area(drawing::grown({centre.x - x, centre.y - y, centre.x + x, centre.y + y}, air * 0.9), plain(look.colour)));
+    drawing::Text made{{across ? centre.x : centre.x + cap() / 2.0, across ? centre.y - cap() / 2.0 : centre.y}, name, body,
+                       drawing::Anchor::centre, !across, 0.0, {}};
+    marks_.emplace_back(std::move(made));
+}
+
+void Stretch::draw_rock() {
+    for (const tables::GeologyInterval* row : hole_.geology) {
+        if (row->rock.empty()) continue;
+        const std::optional<Box> box = box_of(row->from, row->to, left(rock), right(rock));
+        if (!box || box->height() < 0.05) continue;
+        const drawing::FillLook look = rock_look(row->rock, results_, tools_);
+        const std::vector<Point> ring{{box->left, box->bottom}, {box->right, box->bottom}, {box->right, box->top}, {box->left, box->top}};
+        marks_.push_back(outlined_area(ring, look, line("strip_edge")));
+        signs_.rocks.insert(base::folded(row->rock));
+        name_rock(*box, row->rock, look);
+    }
+}
+
+void Stretch::draw_vein() {
+    double free_below = at_.box.top + 1.0;
+    for (const intercepts::Intercept* hit : hole_.hits) {
+        const double bar_right = at_.is_window ? left(vein) + 3.6 : right(vein) - said_width - 0.4;
+        const std::optional<Box> box = box_of(hit->from, hit->to, left(vein), bar_right, least_pick_mm);
+        const std::size_t number = vein_number(results_, hit->vein);
+        if (!box || number >= results_.veins.size()) continue;
+        const drawing::Colour colour = vein_colour(number, tools_);
+        const bool whole = hit->state == tables::PickState::vein;
+        marks_.push_back(whole ? box_area(*box, plain(colour)) : box_area(*box, plain(vein_pale(number, tools_))));
+        if (!whole) marks_.push_back(box_outline(*box, with_colour(line("contact_mark"), colour)));
+        signs_.picked.insert(number);
+        signs_.other_state = signs_.other_state || !whole;
+        if (!at_.is_window) continue;
+        const std::string name = hit->vein + ", " + std::to_string(hit->certainty);
+        const double width = drawing::text_width_mm(tools_.fonts, text("body_strong"), name);
+        const double top = std::min({(box->top + box->bottom + width) / 2.0, free_below - 0.8, at_.box.top - 0.6});
+        const double bottom = std::max(top - width, at_.box.bottom + 0.6);
+        if (bottom + width > free_below || bottom + width > at_.box.top) continue;
+        marks_.emplace_back(drawing::Text{{bar_right + 0.7 + cap(), bottom}, name, text("body_strong"), drawing::Anchor::left, true, 0.0, {}});
+        free_below = bottom;
+    }
+    for (const intercepts::NoVeinPick* pick : hole_.not_there) {
+        const std::optional<Box> box = box_of(pick->from, pick->to, left(vein), right(vein), least_pick_mm);
+        if (!box) continue;
+        const double y = (box->top + box->bottom) / 2.0, x = left(vein) + 1.8, half = 1.1;
+        marks_.push_back(line_of({{x - half, y - half}, {x + half, y + half}}, line("symbol_cross")));
+        marks_.push_back(line_of({{x - half, y + half}, {x + half, y - half}}, line("symbol_cross")));
+    }
+}
+
+void Stretch::draw_said() {
+    for (const SaidDepth& said : hole_.said) {
+        const double x1 = right(vein) - 0.1;
+        const std::optional<Box> box = box_of(said.p10, said.p90, x1 - said_width, x1, 0.4);
+        if (!box) continue;
+        marks_.push_back(box_outline(*box, line("planned_tick")));
+        if (said.depth >= at_.from && said.depth <= at_.to)
+            marks_.push_back(line_of({{x1 - said_width - 0.5, at_.y(said.depth)}, {x1, at_.y(said.depth)}}, line("planned_rule")));
+        signs_.said = true;
+    }
+}
+
+void Stretch::structure_words(std::vector<std::pair<double, std::string>> wanted) {
+    std::vector<double> places;
+    for (const auto& [depth, said] : wanted) places.push_back(-at_.y(depth));
+    const std::vector<double> spread_places = spread(places, text_gap, -at_.box.top + end_air, -at_.box.bottom - end_air);
+    const double x = left(structures) + 7.2;
+    for (std::size_t i = 0; i < spread_places.size(); ++i) {
+        const double y = -spread_places[i];
+        marks_.push_back(line_of({{left(structures) + 5.4, -places[i]}, {x - 0.4, y}}, line("leader")));
+        marks_.push_back(words({x, y - cap() / 2.0}, wanted[i].second, text("body")));
+    }
+}
+
+void Stretch::draw_structures() {
+    const double centre = at_.is_window ? left(structures) + 2.9 : middle(structures);
+    const double half = at_.is_window ? 2.4 : 2.2;
+    std::vector<std::pair<double, std::string>> said;
+    for (const orientation::Orientation* row : hole_.structures) {
+        if (row->depth < at_.from || row->depth > at_.to) continue;
+        const Eigen::Vector3d down = paths::direction_at(*hole_.path, row->depth);
+        if (!row->pole && !row->alpha) continue;
+        const base::Angle alpha = row->pole ? orientation::alpha_of(down, *row->pole) : *row->alpha;
+        const std::string look = structure_look(row->kind, results_.project.core_angles);
+        const double x = half * alpha.sin(), y = half * alpha.cos(), at = at_.y(row->depth);
+        for (const auto& piece : drawing::clipped_line({{centre - x, at - y}, {centre + x, at + y}}, at_.box))
+            marks_.push_back(line_of(piece, line((look + "_mark").c_str())));
+        signs_.structures.insert(look);
+        if (!row->pole) {
+            said.emplace_back(row->depth, "α " + base::fixed(alpha.degrees(), 0));
+            continue;
+        }
+        const base::Attitude attitude = base::attitude_of_normal(*row->pole);
+        said.emplace_back(row->depth, base::fixed(attitude.dip.degrees(), 0) + "/" +
+                                          bearing_text(attitude.dip_direction).substr(0, 3));
+    }
+    std::stable_sort(said.begin(), said.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    if (at_.is_window) structure_words(std::move(said));
+}
+
+void Stretch::draw_core() {
+    const double width = right(core) - left(core);
+    for (const tables::Recovery* row : hole_.recovery) {
+        const auto share = [&](double value) { return left(core) + width * std::clamp(value, 0.0, 1.0); };
+        if (row->recovery)
+            if (const std::optional<Box> box = box_of(row->from, row->to, left(core), share(*row->recovery)); box && box->height() > 0.05) {
+                marks_.push_back(box_area(*box, plain(tools_.style.colour("recovered"))));
+                signs_.recovery = true;
+            }
+        if (row->rqd)
+            if (const std::optional<Box> box = box_of(row->from, row->to, share(*row->rqd), share(*row->rqd)); box && box->height() > 0.05) {
+                marks_.push_back(line_of({{box->left, box->bottom}, {box->left, box->top}}, line("trace")));
+                signs_.rqd = true;
+            }
+    }
+}
+
+void Stretch::grade_words(std::vector<std::pair<double, std::string>> wanted, const std::vector<double>& starts) {
+    std::vector<double> places;
+    for (const auto& [depth, said] : wanted) places.push_back(-at_.y(depth));
+    const std::vector<double> spread_places = spread(places, text_gap, -at_.box.top + end_air, -at_.box.bottom - end_air);
+    for (std::size_t i = 0; i < spread_places.size(); ++i) {
+        const double y = -spread_places[i], width = drawing::text_width_mm(tools_.fonts, text("body"), wanted[i].second);
+        const double x = right(grades) - 0.5 - width;
+        marks_.push_back(line_of({{std::min(starts[i] + 0.3, x - 0.6), -places[i]}, {x - 0.4, y}}, line("leader")));
+        marks_.push_back(words({x, y - cap() / 2.0}, wanted[i].second, text("body")));
+    }
+}
+
+// As the laboratory wrote it: what is below its limit stands in the records as a share of the limit.
+std::string Stretch::grade_said(const tables::AssayValue& value) const {
+    if (!value.value) return "–";
+    const tables::Analyte& analyte = results_.records.analytes[*analyte_];
+    if (!value.below_detection) return (value.over_limit ? "> " : "") + grade_figure(*value.value, analyte.unit);
+    double share = settings::AnalyteSetting{}.below_detection;
+    for (const settings::AnalyteSetting& setting : results_.project.analytes)
+        if (setting.name == analyte.name) share = setting.below_detection;
+    return share > 0.0 ? "< " + grade_figure(*value.value / share, analyte.unit) : "below limit";
+}
+
+void Stretch::draw_grades() {
+    if (!analyte_) return;
+    const std::string& unit = results_.records.analytes[*analyte_].unit;
+    const double room = right(grades) - left(grades) - 0.4;
+    for (double tenfold = 10.0; tenfold < 1e5; tenfold *= 10.0)
+        if (const double x = bar_length_mm(tenfold * bar_zero(unit), unit, tools_); x < room - (at_.is_window ? 8.0 : 0.0))
+            marks_.push_back(line_of({{left(grades) + x, at_.box.bottom}, {left(grades) + x, at_.box.top}}, line("grid")));
+    std::vector<std::pair<double, std::string>> said;
+    std::vector<double> starts;
+    for (const tables::Assay* assay : hole_.assays) {
+        if (*assay->to < at_.from || *assay->from > at_.to) continue;
+        for (const double limit : {*assay->from, *assay->to})
+            if (limit >= at_.from && limit <= at_.to)
+                marks_.push_back(line_of({{left(grades), at_.y(limit)}, {left(grades) + 1.0, at_.y(limit)}}, line("depth_tick")));
+        const tables::AssayValue value = *analyte_ < assay->values.size() ? assay->values[*analyte_] : tables::AssayValue{};
+        const double length = value.value ? std::min(room, bar_length_mm(*value.value, unit, tools_)) : 0.0;
+        const std::optional<Box> box = box_of(*assay->from, *assay->to, left(grades), left(grades) + length, 0.25);
+        if (!box) continue;
+        if (length > 0.0) marks_.push_back(box_area(*box, plain(tools_.style.colour("silver_bar"))));
+        signs_.grades = signs_.grades || length > 0.0;
+        const double from = std::max(*assay->from, at_.from), to = std::min(*assay->to, at_.to);
+        said.emplace_back((from + to) / 2.0, grade_said(value));
+        signs_.unassayed = signs_.unassayed || (at_.is_window && !value.value);
+        starts.push_back(box->right);
+    }
+    if (at_.is_window) grade_words(std::move(said), starts);
+}
+
+void Stretch::draw_depths() {
+    const base::MapFrame& map = results_.records.frame;
+    const double unit = base::metres_per(map.unit), least = least_number_mm * at_.metres_per_mm / unit;
+    double step = std::pow(10.0, std::floor(std::log10(least)));
+    for (const double factor : {2.0, 2.5, 2.0})
+        if (step < least * (1.0 - 1e-9)) step *= factor;
+    const double fine = step / 5.0;
+    const auto first = static_cast<int>(std::ceil(at_.from / unit / fine - 1e-6));
+    for (int i = first; i * fine <= at_.to / unit + 1e-6; ++i) {
+        const double y = at_.y(i * fine * unit);
+        const bool numbered = i % 5 == 0;
+        marks_.push_back(line_of({{right(depths) - (numbered ? 1.7 : 0.9), y}, {right(depths), y}}, line("depth_tick")));
+        if (numbered && y - cap() / 2.0 > at_.box.bottom && y + cap() / 2.0 < at_.box.top)
+            marks_.push_back(words({right(depths) - 2.1, y - cap() / 2.0}, base::fixed(i * step / 5.0, step < 1.0 ? 1 : 0),
+                                   text("axis"), drawing::Anchor::right));
+    }
+}
+
+// A line broken up and down: the log goes on beyond it, at another scale or elsewhere.
+std::vector<Point> break_line(double left, double right, double y) {
+    std::vector<Point> points{{left, y}};
+    const double middle = (left + right) / 2.0;
+    for (const auto& [x, up] : {std::pair{-1.8, 0.0}, {-0.9, 0.9}, {0.9, -0.9}, {1.8, 0.0}}) points.push_back({middle + x, y + up});
+    points.push_back({right, y});
+    return points;
+}
+
+void Stretch::draw_frame() {
+    for (std::size_t i = 1; i < edges_.size(); ++i)
+        marks_.push_back(line_of({{edges_[i], at_.box.bottom}, {edges_[i], at_.box.top}}, line("table_rule")));
+    const auto end = [&](double depth, double y, double hole_end, const char* role) {
+        if (std::abs(depth - hole_end) < 1e-6)
+            marks_.push_back(line_of({{left(depths), y}, {right(grades), y}}, line(role)));
+        else
+            marks_.push_back(line_of(break_line(left(depths), right(grades), y), line("table_rule")));
+    };
+    end(at_.from, at_.box.top, hole_.path->start_depth, "table_rule");
+    end(at_.to, at_.box.bottom, hole_.path->drilled_depth, "end_of_hole");
+}
+
+}  // namespace
+
+std::string structure_look(const std::string& kind, const settings::CoreAngles& core_angles) {
+    const std::vector<std::string>& contacts = core_angles.contact_kinds;
+    if (std::find(contacts.begin(), contacts.end(), kind) != contacts.end()) return "contact";
+    return kind.find("fault") != std::string::npos ? "fault" : "foliation";
+}
+
+Marks log_stretch(const LogStretch& stretch, const LoggedHole& hole, std::optional<std::size_t> analyte, const Results& results,
+                  LogSigns& signs, const Tools& tools) {
+    return Stretch(stretch, hole, analyte, results, signs, tools).drawn();
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "sheets/log_layout.h"
+#include "sheets/log_records.h"
+
+#include <optional>
+#include <set>
+#include <string>
+
+namespace selvage::sheets {
+
+// What the columns of a log showed, for its legend.
+struct LogSigns {
+    std::set<std::string> rocks;       // folded
+    std::set<std::size_t> picked;      // veins
+    std::set<std::string> structures;  // "contact", "fault", "foliation": the three looks
+    bool other_state = false, said = false, recovery = false, rqd = false, grades = false, unassayed = false;
+};
+
+// One stretch with its frame, depths and columns: rock, vein, structures, recovery and RQD, grades of the leading analyte with the
+// samples' limits. Gives its marks and notes the signs.
+Marks log_stretch(const LogStretch& stretch, const LoggedHole& hole, std::optional<std::size_t> analyte, const Results& results,
+                  LogSigns& signs, const Tools& tools);
+
+// The look of a structure's tick by its kind, of three: "contact", "fault", "foliation" (all others).
+std::string structure_look(const std::string& kind, const settings::CoreAngles& core_angles);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,156 @@
+#include "sheets/log_records.h"
+
+#include "base/text.h"
+#include "paths/locate.h"
+#include "sheets/grade_classes.h"
+#include "sheets/label_text.h"
+#include "sheets/three_norths.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+// Rows of each hole, in the order of their table.
+template <typename Row>
+std::map<std::string, std::vector<const Row*>> by_hole(const std::vector<Row>& rows) {
+    std::map<std::string, std::vector<const Row*>> all;
+    for (const Row& row : rows) all[row.hole].push_back(&row);
+    return all;
+}
+
+template <typename Row>
+std::vector<const Row*> of_hole(const std::map<std::string, std::vector<const Row*>>& all, const std::string& hole) {
+    const auto found = all.find(hole);
+    return found == all.end() ? std::vector<const Row*>() : found->second;
+}
+
+std::vector<SaidDepth> said_of(const Results& results, const std::string& hole) {
+    std::vector<SaidDepth> said;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::FitRow& row : vein.fit())
+            if (row.hole == hole)
+                said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false});
+    for (const forecast::Pierce& pierce : results.pierces)
+        if (pierce.hole == hole && is_within_reach(pierce))
+            said.push_back({pierce.vein, pierce.depth, pierce.depth_p10, pierce.depth_p90, true});
+    return said;
+}
+
+std::string surveys_words(const LoggedHole& hole, const Results& results) {
+    std::size_t count = 0;
+    for (const paths::Station& station : hole.path->stations) count += station.measured ? 1 : 0;
+    if (count == 0) return "not surveyed";
+    std::string methods;
+    for (const tables::Survey& survey : results.records.surveys)
+        if (survey.hole == hole.collar->hole && !survey.method.empty() && methods.find(survey.method) == std::string::npos)
+            methods += (methods.empty() ? "" : ", ") + survey.method;
+    return std::to_string(count) + " survey stations" + (methods.empty() ? "" : " (" + methods + ")") + " to " +
+           length_text(hole.path->surveyed_depth, results.records.frame, 1);
+}
+
+std::string dates_words(const tables::Collar& collar) {
+    if (!collar.date_started.empty() || !collar.date_finished.empty())
+        return "drilled " + (collar.date_started.empty() ? "?" : collar.date_started) + " to " +
+               (collar.date_finished.empty() ? "today" : collar.date_finished);
+    return collar.date.empty() ? "dates not given" : "dated " + collar.date;
+}
+
+const char* state_words(tables::HoleStatus status) {
+    switch (status) {
+        case tables::HoleStatus::active: return "active";
+        case tables::HoleStatus::suspended: return "suspended";
+        case tables::HoleStatus::abandoned: return "abandoned";
+        default: return "done";
+    }
+}
+
+}  // namespace
+
+std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run) {
+    const auto geology = by_hole(results.records.geology);
+    const auto assays = by_hole(results.records.assays);
+    const auto recovery = by_hole(results.records.recovery);
+    const auto structures = by_hole(results.orientations);
+    const auto hits = by_hole(results.intercepts.met);
+    const auto not_there = by_hole(results.intercepts.not_there);
+    const auto findings = run.findings == nullptr ? std::map<std::string, std::vector<const base::Finding*>>()
+                                                  : by_hole(*run.findings);
+    std::vector<LoggedHole> all;
+    for (const tables::Collar& collar : results.records.collars) {
+        LoggedHole hole;
+        hole.collar = &collar;
+        hole.path = paths::path_of(results.paths, collar.hole);
+        if (hole.path == nullptr || collar.type != tables::HoleType::core) continue;
+        hole.hits = of_hole(hits, collar.hole);
+        hole.not_there = of_hole(not_there, collar.hole);
+        hole.geology = of_hole(geology, collar.hole);
+        const bool active = collar.status == tables::HoleStatus::active && !hole.geology.empty();
+        const bool picked = !hole.hits.empty() || !hole.not_there.empty();
+        if (!(hole.path->drilled_depth > hole.path->start_depth) || (!active && !picked)) continue;
+        for (const tables::Assay* assay : of_hole(assays, collar.hole))
+            if (assay->type == tables::SampleType::primary && assay->from && assay->to) hole.assays.push_back(assay);
+        hole.recovery = of_hole(recovery, collar.hole);
+        hole.structures = of_hole(structures, collar.hole);
+        hole.findings = of_hole(findings, collar.hole);
+        hole.said = said_of(results, collar.hole);
+        all.push_back(std::move(hole));
+    }
+    std::stable_partition(all.begin(), all.end(),
+                          [](const LoggedHole& hole) { return hole.collar->status == tables::HoleStatus::active; });
+    return all;
+}
+
+std::vector<DepthRange> picked_ranges(const LoggedHole& hole) {
+    std::vector<DepthRange> ranges;
+    for (const intercepts::Intercept* hit : hole.hits) ranges.push_back({hit->from, hit->to});
+    for (const intercepts::NoVeinPick* pick : hole.not_there) ranges.push_back({pick->from, pick->to});
+    return ranges;
+}
+
+std::vector<std::string> log_facts(const LoggedHole& hole, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    const tables::Collar& collar = *hole.collar;
+    const base::Direction start = hole.path->stations.front().direction;
+    const Eigen::Vector3d at = map.map_from_project(hole.path->collar);
+    std::string place = "Collar " + coordinates_text(hole.path->collar, map) + "  elev. " + base::fixed(at.z(), 1) + " " +
+                        base::symbol_of(map.unit) + ";  starts at azimuth " + azimuth_figure(start.azimuth) + " grid, dip " +
+                        base::fixed(start.dip.degrees(), 1) + "° down;  ";
+    if (collar.parent) place += "daughter of " + *collar.parent + " from " + length_text(hole.path->start_depth, map) + ";  ";
+    place += collar.status == tables::HoleStatus::active
+                 ? "drilled " + length_text(hole.path->drilled_depth, map) + " of " + length_text(hole.path->end_depth, map)
+                 : "total depth " + length_text(hole.path->end_depth, map);
+    const std::string core = collar.core_size.empty() ? "core size not given" : "core " + collar.core_size;
+    return {place, std::string(state_words(collar.status)) + ";  " + core + ";  " + surveys_words(hole, results) + ";  " +
+                       dates_words(collar) + (collar.campaign.empty() ? "" : ";  campaign " + collar.campaign)};
+}
+
+std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    const std::optional<std::size_t> analyte =
+        tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
+    std::vector<std::string> lines;
+    for (const intercepts::Intercept* hit : hole.hits) {
+        std::string words = depth_range_text(hit->from, hit->to, map);
+        if (analyte) words += ", " + hit_label(*hit, results.records, *analyte);
+        if (const std::string doubt = doubt_words(*hit); !doubt.empty()) words += "; " + doubt;
+        lines.push_back(hit->vein + "\t" + words);
+    }
+    for (const intercepts::NoVeinPick* pick : hole.not_there)
+        lines.push_back(pick->vein + "\tlooked for at " + depth_range_text(pick->from, pick->to, map) + ": " +
+                        (pick->state == tables::PickState::faulted ? "faulted out" : "not there"));
+    for (const SaidDepth& said : hole.said)
+        lines.push_back("said\t" + said.vein + " at " + length_figure(said.depth, map) + ", " + length_figure(said.p10, map) +
+                        " to " + length_text(said.p90, map) + " in 8 of 10, " +
+                        (said.is_forecast ? "by the model" : "by the other holes"));
+    for (const base::Finding* finding : hole.findings)
+        lines.push_back(std::string(finding->check->severity == base::Severity::note ? "note" : base::word_of(finding->check->severity)) +
+                        "\t" + (finding->origin.row > 0 ? finding->origin.table + " row " + std::to_string(finding->origin.row) + ": " : "") +
+                        finding->message);
+    return lines;
+}
+
+}  // namespace selvage::sheets

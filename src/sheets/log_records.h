@@ -1,0 +1,44 @@
+#pragma once
+
+#include "sheets/compose.h"
+#include "sheets/log_layout.h"
+
+#include <string>
+#include <vector>
+
+// All that was logged of one hole, picked out of the tables.
+namespace selvage::sheets {
+
+// Where the other holes (or a forecast) say that a vein should be met.
+struct SaidDepth {
+    std::string vein;
+    double depth = 0.0, p10 = 0.0, p90 = 0.0;  // m
+    bool is_forecast = false;                  // not drilled so far; else left-one-out
+};
+
+struct LoggedHole {
+    const paths::Path* path = nullptr;
+    const tables::Collar* collar = nullptr;
+    std::vector<const tables::GeologyInterval*> geology;
+    std::vector<const tables::Assay*> assays;  // primary ones with a depth
+    std::vector<const tables::Recovery*> recovery;
+    std::vector<const orientation::Orientation*> structures;
+    std::vector<const intercepts::Intercept*> hits;
+    std::vector<const intercepts::NoVeinPick*> not_there;
+    std::vector<SaidDepth> said;
+    std::vector<const base::Finding*> findings;
+};
+
+// The core holes that are logged on sheets of their own: active ones that have core, and those with a pick; active ones first, else
+// in collar order.
+std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run);
+
+// What was picked, to be shown large.
+std::vector<DepthRange> picked_ranges(const LoggedHole& hole);
+
+// Lines of facts: where it stands and how it runs; how it was surveyed and when it was drilled.
+std::vector<std::string> log_facts(const LoggedHole& hole, const Results& results);
+// What was said of the picks before, what casts doubt on them, and what the checks found, for the side list.
+std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& results);
+
+}  // namespace selvage::sheets

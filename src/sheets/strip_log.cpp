@@ -1,0 +1,177 @@
+#include "sheets/strip_log.h"
+
+#include "base/text.h"
+#include "sheets/cautions.h"
+#include "sheets/column.h"
+#include "sheets/label_text.h"
+#include "sheets/legend_signs.h"
+#include "sheets/log_columns.h"
+#include "sheets/scale_bar.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double facts_height = 25.0, side_air = 4.0, under = 6.0;            // mm
+constexpr std::array<double, 4> beside_pick{5.0, 4.0, 3.0, 2.0};  // m of core shown large on either side, the most that fits a page
+
+Box area_of(const PageBoxes& boxes) {
+    return {boxes.panel.left + side_air, boxes.foot.top + under, boxes.panel.right - side_air, boxes.panel.top - facts_height};
+}
+
+LegendEntry line_sign(const std::string& words, const char* role, double slope, const Tools& tools) {
+    return {words, [role, slope, &tools](const Box& box) {
+                const double y = (box.bottom + box.top) / 2.0, x = (box.left + box.right) / 2.0;
+                return Marks{line_of({{x - 2.2, y - 2.2 * slope}, {x + 2.2, y + 2.2 * slope}}, tools.style.line(role))};
+            }};
+}
+
+std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results, const Tools& tools) {
+    DrawnSigns drawn;
+    drawn.rocks = signs.rocks;
+    drawn.picked = signs.picked;
+    if (signs.grades) drawn.signs.insert(Sign::silver_bars);
+    std::vector<LegendGroup> groups = legend_groups(drawn, results, tools);
+    LegendGroup angles{"At its angle to the core", {}};
+    if (signs.structures.count("contact") > 0) angles.entries.push_back(line_sign("vein contact", "contact_mark", 0.4, tools));
+    if (signs.structures.count("fault") > 0) angles.entries.push_back(line_sign("fault", "fault_mark", 0.4, tools));
+    if (signs.structures.count("foliation") > 0) angles.entries.push_back(line_sign("any other", "foliation_mark", 0.4, tools));
+    if (!angles.entries.empty()) groups.push_back(std::move(angles));
+    LegendGroup core{"Core, 0 to 100 %", {}};
+    if (signs.recovery)
+        core.entries.push_back({"recovered", [&tools](const Box& box) {
+                                    return Marks{box_area(box, plain(tools.style.colour("recovered")))};
+                                }});
+    if (signs.rqd)
+        core.entries.push_back({"RQD", [&tools](const Box& box) {
+                                    const double x = (box.left + box.right) / 2.0;
+                                    return Marks{line_of({{x, box.bottom}, {x, box.top}}, tools.style.line("trace"))};
+                                }});
+    if (!core.entries.empty()) groups.push_back(std::move(core));
+    LegendGroup said{"Said before", {}};
+    if (signs.said)
+        said.entries.push_back({"vein, 8 holes in 10", [&tools](const Box& box) {
+                                    const double y = (box.bottom + box.top) / 2.0;
+                                    return Marks{box_outline({box.left + 1.0, box.bottom, box.left + 2.6, box.top},
+                                                             tools.style.line("planned_tick")),
+                                                 line_of({{box.left + 0.5, y}, {box.left + 2.6, y}}, tools.style.line("planned_rule"))};
+                                }});
+    if (!said.entries.empty()) groups.push_back(std::move(said));
+    return groups;
+}
+
+// "A", "B" ... of the windows, "A" again from the 27th on.
+std::string window_letter(std::size_t number) { return std::string(1, static_cast<char>('A' + static_cast<int>(number % 26))); }
+
+// What stands over a stretch; a window's place in the strips.
+void add_titles(std::vector<Marks>& pages, const LogLayout& layout, const Results& results, const Tools& tools) {
+    const base::MapFrame& map = results.records.frame;
+    std::size_t window = 0;
+    for (const LogStretch& stretch : layout.stretches) {
+        const double y = stretch.box.top + (stretch.is_first ? log_head + 1.2 : 2.0);
+        const std::string range = depth_range_text(stretch.from, stretch.to, map);
+        const std::string scale = scale_text(stretch.metres_per_mm * 1000.0).substr(6);
+        if (!stretch.is_window) {
+            pages[0].push_back(words({stretch.box.left, y}, range, tools.style.text("table_strong")));
+            continue;
+        }
+        const std::string letter = window_letter(window++);
+        pages[stretch.page].push_back(words({stretch.box.left, y}, letter + "  " + range + ", " + scale, tools.style.text("heading")));
+        for (const LogStretch& strip : layout.stretches) {
+            if (strip.is_window || strip.to < stretch.from || strip.from > stretch.to) continue;
+            const double top = strip.y(std::max(strip.from, stretch.from)), bottom = strip.y(std::min(strip.to, stretch.to));
+            const double x = strip.box.right + 0.9;
+            pages[0].push_back(line_of({{x, bottom}, {x, top}}, tools.style.line("end_of_hole")));
+            if (stretch.from >= strip.from)
+                pages[0].push_back(words({x + 0.7, (bottom + top) / 2.0 - 0.9}, letter, tools.style.text("body_strong")));
+        }
+    }
+}
+
+PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::size_t page) {
+    PageContent content;
+    content.kind = strip_log_kind;
+    content.name = hole.collar->hole + (page == 0 ? "" : " " + std::to_string(page + 1));
+    content.whole_panel = true;
+    content.title.title = "Log of " + hole.collar->hole;
+    content.title.subtitle = "core as logged, picks enlarged";
+    if (layout.pages > 1)
+        content.title.subtitle += ", part " + std::to_string(page + 1) + " of " + std::to_string(layout.pages);
+    content.bookmark = "Log of " + hole.collar->hole + (page == 0 ? "" : ", part " + std::to_string(page + 1));
+    content.title.identification = "LOG-" + hole.collar->hole + (page == 0 ? "" : "-" + std::to_string(page + 1));
+    content.title.document_type = "strip log";
+    content.title.scale = scale_text(layout.strip_scale).substr(6) + ", picks " + scale_text(layout.window_scale).substr(6);
+    content.scale_denominator = page == 0 ? layout.strip_scale : layout.window_scale;
+    content.scale_note = page == 0 ? "of the whole hole" : "of the picks";
+    content.cautions = {working_document_caution(), thickness_caution(),
+                        "Depths are down the hole. After a vein's name: 1 sure, 2 likely, 3 possible. Structures in a picked window: "
+                        "dip/dip direction, or α to the core axis."};
+    content.side_list_heading = "Picks, what was said, checks";
+    return content;
+}
+
+void keep_to_room(PageContent& content, const PageBoxes& boxes, const Tools& tools) {
+    std::size_t room = side_list_room(content, boxes, tools);
+    if (room >= content.side_list.size()) return;
+    const std::vector<std::string> all = content.side_list;
+    for (; room > 0; --room) {
+        content.side_list.assign(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(room - 1));
+        content.side_list.push_back("more\t" + std::to_string(all.size() - room + 1) + " further: see checks.csv and fit.csv");
+        if (side_list_room(content, boxes, tools) >= content.side_list.size()) return;
+    }
+}
+
+void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, const Results& results, const Tools& tools) {
+    const double left = boxes.panel.left + side_air, width = boxes.panel.width() - 2.0 * side_air;
+    const drawing::TextLook& name = tools.style.text("title");
+    marks.push_back(words({left, boxes.panel.top - 8.0}, hole.collar->hole, name));
+    const double x = left + std::max(34.0, drawing::text_width_mm(tools.fonts, name, hole.collar->hole) + 6.0);
+    double y = boxes.panel.top - 5.6;
+    for (const std::string& line : log_facts(hole, results)) {
+        marks.push_back(words({x, y}, drawing::shortened(tools.fonts, tools.style.text("body"), line, left + width - x),
+                              tools.style.text("body")));
+        y -= tools.style.size_mm("leading") + 0.4;
+    }
+    marks.push_back(line_of({{boxes.panel.left, boxes.panel.top - 14.0}, {boxes.panel.right, boxes.panel.top - 14.0}},
+                            tools.style.line("rule")));
+}
+
+}  // namespace
+
+std::vector<drawing::Sheet> strip_log(const LoggedHole& hole, const Results& results, const RunFacts& run, const Tools& tools) {
+    const Paper paper = paper_of(results.project);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Box area = area_of(boxes);
+    const double from = hole.path->start_depth, to = hole.path->drilled_depth;
+    const bool feet = results.project.length_unit != base::LengthUnit::metre;
+    LogLayout layout;
+    for (const double beside : beside_pick) {
+        layout = log_layout(from, to, windows_round(picked_ranges(hole), beside, from, to), area, feet);
+        if (layout.pages == 1) break;
+    }
+    const std::optional<std::size_t> analyte =
+        tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
+    std::vector<Marks> pages(layout.pages);
+    std::vector<LogSigns> signs(layout.pages);
+    for (const LogStretch& stretch : layout.stretches)
+        append(pages[stretch.page], log_stretch(stretch, hole, analyte, results, signs[stretch.page], tools));
+    add_titles(pages, layout, results, tools);
+    std::vector<drawing::Sheet> sheets;
+    for (std::size_t page = 0; page < layout.pages; ++page) {
+        PageContent content = content_of(hole, layout, page);
+        content.legend = legend_of(signs[page], results, tools);
+        content.side_list = log_remarks(hole, results);
+        keep_to_room(content, boxes, tools);
+        drawing::Sheet sheet = begin_page(content, results, run, tools);
+        add_facts(pages[page], hole, boxes, results, tools);
+        put(sheet, Layer::holes, 0, std::move(pages[page]));
+        sheets.push_back(std::move(sheet));
+    }
+    return sheets;
+}
+
+}  // namespace selvage::sheets
