@@ -120,6 +120,8 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::line, "card_axis", "the depth line of a drill-site card"},
         {RoleKind::line, "card_tick", "its ticks"},
         {RoleKind::line, "danger_hatch", "stretches of danger under it"},
+        {RoleKind::line, "cone95", "stereonet: cone within which a set's true mean lies"},
+        {RoleKind::line, "blind_hatch", "stereonet: what the drilling could not have met"},
         {RoleKind::line, "planned_edge", "signs of what is not drilled"},
         {RoleKind::line, "model_end", "end of a vein's model on a section"},
         {RoleKind::line, "planned_beyond", "signs of what lies past a planned hole's end"},

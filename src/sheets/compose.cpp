@@ -13,6 +13,7 @@
 #include "sheets/plan.h"
 #include "sheets/section_set.h"
 #include "sheets/step_out_sheet.h"
+#include "sheets/stereonet.h"
 #include "sheets/strip_log.h"
 
 #include <cstddef>
@@ -48,6 +49,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
         });
     const std::vector<LoggedHole> logs = logged_holes(results, run);
     for (const LoggedHole& hole : logs) parts.emplace_back([&] { return strip_log(hole, results, run, tools); });
+    const std::vector<PoleGroup> poles = pole_groups(results);
+    for (const PoleGroup& group : poles)
+        parts.emplace_back([&] { return std::vector<drawing::Sheet>{stereonet(group, results, run, tools)}; });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });

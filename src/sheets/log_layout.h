@@ -32,7 +32,7 @@ constexpr double log_strip_width = 46.0, log_window_width = 74.0, log_gap = 4.0,
 
 // What stands on a page is widened, up to half as wide again, where there is room. The strips show `from` to `to`; a window each stretch of `picked` (rising, not overlapping), cut where it is longer than the
 // paper. area: of all columns with their heads. The strips' scale is the largest of the ladder, from 1:500 (1:480) on, at which the
-// hole takes four strips or fewer.
+// hole takes four strips or fewer; a short hole's may be larger, to 1:200 (1:240).
 struct DepthRange {
     double from = 0.0, to = 0.0;
 };

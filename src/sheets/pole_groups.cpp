@@ -1,0 +1,49 @@
+#include "sheets/section_content.h"
+#include "sheets/stereonet.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr int printed_only = 4;  // quality: shown, not used (as orientation::structure_sets does)
+
+bool is_contact(const std::string& kind, const settings::CoreAngles& core_angles) {
+    return std::find(core_angles.contact_kinds.begin(), core_angles.contact_kinds.end(), kind) != core_angles.contact_kinds.end();
+}
+
+}  // namespace
+
+std::vector<PoleGroup> pole_groups(const Results& results) {
+    std::map<std::pair<std::string, std::string>, PoleGroup> by_kind;
+    for (const orientation::Orientation& row : results.orientations) {
+        PoleGroup& group = by_kind[{row.kind, row.vein}];
+        group.kind = row.kind;
+        group.vein = row.vein;
+        if (!row.pole)
+            ++group.unoriented;
+        else
+            (row.quality >= printed_only ? group.shown_only : group.used).push_back(&row);
+    }
+    for (const orientation::StructureSet& set : orientation::structure_sets(results.orientations, results.paths))
+        by_kind[{set.kind, set.vein}].sets.push_back(set);
+    std::vector<PoleGroup> of_veins, others;
+    for (auto& [key, group] : by_kind) {
+        const std::size_t vein = vein_number(results, group.vein);
+        const bool of_vein = is_contact(group.kind, results.project.core_angles) && vein < results.veins.size();
+        if (of_vein) group.vein_number = vein;
+        if (of_vein && !group.used.empty())
+            of_veins.push_back(std::move(group));
+        else if (!of_vein && !group.sets.empty())
+            others.push_back(std::move(group));
+    }
+    std::stable_sort(of_veins.begin(), of_veins.end(),
+                     [](const PoleGroup& a, const PoleGroup& b) { return *a.vein_number < *b.vein_number; });
+    of_veins.insert(of_veins.end(), std::make_move_iterator(others.begin()), std::make_move_iterator(others.end()));
+    return of_veins;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,234 @@
+#include "sheets/stereonet.h"
+
+#include "base/text.h"
+#include "drawing/clipping.h"
+#include "drawing/labels.h"
+#include "drawing/symbols.h"
+#include "numerics/directions.h"
+#include "orientation/core_angles.h"
+#include "paths/locate.h"
+#include "sheets/cautions.h"
+#include "sheets/label_text.h"
+#include "sheets/legend_signs.h"
+#include "sheets/net_table.h"
+#include "sheets/pole_density.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr double left_air = 13.0, round_net = 22.0, table_room = 100.0;  // mm
+constexpr std::size_t density_nodes = 91, meeting_nodes = 201;
+constexpr double level_step = 3.0;  // standard deviations
+constexpr std::size_t most_levels = 5;
+constexpr std::size_t least_contoured = 10;  // poles: fewer say nothing of density
+constexpr double blind_hatch_every = 1.6, blind_hatch_turned = 0.785;  // mm; radians
+
+class NetSheet {
+public:
+    NetSheet(const PoleGroup& group, const Results& results, const Tools& tools, const Net& net)
+        : group_(group), results_(results), tools_(tools), net_(net) {}
+
+    void draw() {
+        draw_density();
+        draw_blind_zone();
+        marks.push_back(net_mask(net_, tools_));
+        append(marks, net_frame(net_, tools_));
+        draw_planes();
+        draw_poles();
+        draw_means();
+        draw_labels();
+    }
+
+    Marks marks;
+    std::vector<double> levels;  // drawn
+    bool blind = false;
+
+private:
+    const drawing::LineLook& line(const char* role) const { return tools_.style.line(role); }
+    drawing::Colour colour() const {
+        return group_.vein_number ? vein_colour(*group_.vein_number, tools_) : tools_.style.colour("ink");
+    }
+    void cone(const Eigen::Vector3d& axis, base::Angle angle, const drawing::LineLook& look) {
+        for (std::vector<Point>& piece : cone_on_net(net_, axis, angle))
+            if (piece.size() > 1) marks.push_back(line_of(std::move(piece), look));
+    }
+    void mean_symbol(const char* name, const Eigen::Vector3d& pole, double width, const std::string& label) {
+        const Point at = net_.paper(pole);
+        drawing::SymbolLook look;
+        look.edge = line("symbol_ring");
+        look.fill = plain(tools_.style.colour("white"));
+        look.halo_mm = 0.4;
+        for (drawing::Shape& shape : drawing::symbol(name, at, width, look)) marks.emplace_back(std::move(shape));
+        obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, width / 2.0));
+        drawing::Label wanted;
+        wanted.owner = label;
+        wanted.at = at;
+        wanted.clear_mm = width / 2.0;
+        wanted.lines = {{label, tools_.style.text("name")}};
+        wanted.may_be_listed = false;
+        labels_.push_back(std::move(wanted));
+    }
+
+    void draw_density();
+    void draw_blind_zone();
+    void draw_planes();
+    void draw_poles();
+    void draw_means();
+    void draw_labels();
+
+    const PoleGroup& group_;
+    const Results& results_;
+    const Tools& tools_;
+    Net net_;
+    drawing::Obstacles obstacles_;
+    std::vector<drawing::Label> labels_;
+};
+
+void NetSheet::draw_density() {
+    if (group_.used.size() < least_contoured) return;
+    std::vector<Eigen::Vector3d> poles;
+    std::vector<double> weights;
+    const paths::PathIndex index(results_.paths);
+    for (const orientation::Orientation* row : group_.used) {
+        const paths::Path* path = index.find(row->hole);
+        if (path == nullptr) continue;
+        poles.push_back(*row->pole);
+        weights.push_back(numerics::terzaghi_weight(
+            orientation::alpha_of(paths::direction_at(*path, row->depth), *row->pole)));
+    }
+    const drawing::ValueGrid grid = density_grid(poles, weights, density_nodes);
+    const double highest = *std::max_element(grid.values.begin(), grid.values.end());
+    double step = level_step;
+    while (highest / step > static_cast<double>(most_levels) + 1.0) step *= 2.0;
+    for (double level = step; level < highest && levels.size() < most_levels; level += step) levels.push_back(level);
+    for (std::size_t i = 0; i < levels.size(); ++i) {
+        const double next = i + 1 < levels.size() ? levels[i + 1] : std::numeric_limits<double>::infinity();
+        drawing::Shape area;
+        area.rings = on_net(net_, drawing::contour_area(grid, levels[i], next));
+        area.closed = true;
+        area.fill = density_fill(i, tools_);
+        marks.emplace_back(std::move(area));
+        for (const drawing::ContourLine& contour : drawing::contour_lines(grid, levels[i])) {
+            drawing::Shape drawn;
+            drawn.rings = on_net(net_, {contour.points});
+            drawn.closed = contour.closed;
+            drawn.line = line("isoline");
+            marks.emplace_back(std::move(drawn));
+        }
+    }
+}
+
+// Where no hole that gave oriented core would have met a plane at more than the angle from which on it counts in full.
+void NetSheet::draw_blind_zone() {
+    std::set<std::string> seen;
+    std::vector<Eigen::Vector3d> directions;
+    for (const orientation::Orientation& row : results_.orientations) {
+        const paths::Path* path = row.pole && seen.insert(row.hole).second ? paths::path_of(results_.paths, row.hole) : nullptr;
+        if (path == nullptr) continue;
+        for (const double depth : {path->start_depth, path->drilled_depth}) directions.push_back(paths::direction_at(*path, depth));
+    }
+    const drawing::ValueGrid grid = meeting_grid(directions, meeting_nodes);
+    const std::vector<std::vector<Point>> rings =
+        on_net(net_, drawing::contour_area(grid, -std::numeric_limits<double>::infinity(), blind_sine()));
+    if (rings.empty()) return;
+    blind = true;
+    for (const drawing::Segment& stroke : drawing::hatch(rings, blind_hatch_turned, blind_hatch_every))
+        marks.push_back(line_of({stroke.a, stroke.b}, line("blind_hatch")));
+    for (const std::vector<Point>& ring : rings) {
+        std::vector<Point> closed = ring;
+        closed.push_back(ring.front());
+        marks.push_back(line_of(std::move(closed), line("blind_hatch")));
+    }
+}
+
+void NetSheet::draw_planes() {
+    for (const orientation::StructureSet& set : group_.sets) {
+        const Eigen::Vector3d pole = base::upward_normal(set.attitude);
+        cone(pole, base::Angle::degrees(90.0), with_colour(line("trace"), colour()));
+        if (set.cone95.degrees() < 90.0) cone(pole, set.cone95, line("cone95"));
+    }
+    if (group_.vein_number)
+        cone(base::upward_normal(results_.veins[*group_.vein_number].summary().attitude), base::Angle::degrees(90.0),
+             line("wall_approximate"));
+}
+
+void NetSheet::draw_poles() {
+    constexpr double half = 0.75;
+    const drawing::LineLook edge = with_colour(line("symbol_edge"), tools_.style.colour("white"));
+    for (const orientation::Orientation* row : group_.used) marks.push_back(ring(net_.paper(*row->pole), half, edge, plain(colour())));
+    for (const orientation::Orientation* row : group_.shown_only)
+        marks.push_back(ring(net_.paper(*row->pole), half, line("symbol_edge"), plain(tools_.style.colour("white"))));
+}
+
+void NetSheet::draw_means() {
+    for (const orientation::StructureSet& set : group_.sets)
+        mean_symbol("square", base::upward_normal(set.attitude), 3.0, std::to_string(set.number));
+    if (group_.vein_number)
+        mean_symbol("diamond", base::upward_normal(results_.veins[*group_.vein_number].summary().attitude), 4.0, "model");
+}
+
+void NetSheet::draw_labels() {
+    for (const std::vector<const orientation::Orientation*>* rows : {&group_.used, &group_.shown_only})
+        for (const orientation::Orientation* row : *rows) {
+            const Point at = net_.paper(*row->pole);
+            obstacles_.soft_lines.push_back({{at.x - 0.7, at.y}, {at.x + 0.7, at.y}});
+        }
+    drawing::LabelRules rules;
+    rules.window = {net_.centre.x - net_.radius, net_.centre.y - net_.radius, net_.centre.x + net_.radius,
+                    net_.centre.y + net_.radius};
+    const drawing::PlacedLabels placed = drawing::place_labels(labels_, obstacles_, rules, tools_.fonts);
+    for (const drawing::PlacedLabel& one : placed.labels) {
+        if (one.placing == drawing::Placing::listed) continue;
+        if (!one.leader.empty()) marks.push_back(line_of(one.leader, line("leader")));
+        for (drawing::Text& text : drawing::texts_of(labels_[one.label], one, rules, tools_.fonts, tools_.style.size_mm("halo")))
+            marks.emplace_back(std::move(text));
+    }
+}
+
+PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools& tools) {
+    const std::string what = group_words(group);
+    PageContent content;
+    content.kind = stereonet_kind;
+    content.name = group.vein.empty() ? group.kind : group.vein + " " + group.kind;
+    content.whole_panel = true;
+    content.title.title = "Net of " + what;
+    content.bookmark = content.title.title;
+    content.title.subtitle = "poles, lower hemisphere, equal area";
+    content.title.identification = "NET-" + (group.vein.empty() ? group.kind : group.vein);
+    content.title.document_type = "stereonet";
+    content.cautions = {working_document_caution(),
+                        "Directions are from grid north. What no hole could meet at a fair angle is hatched: that nothing plots there "
+                        "says nothing."};
+    content.legend = net_legend(group, net.levels, net.blind, tools);
+    content.legend_in_one_column = true;
+    content.side_list_heading = "How it is counted";
+    content.side_list = net_methods(group, net.levels);
+    return content;
+}
+
+}  // namespace
+
+drawing::Sheet stereonet(const PoleGroup& group, const Results& results, const RunFacts& run, const Tools& tools) {
+    const Paper paper = paper_of(results.project);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const double radius = std::min((boxes.panel.top - boxes.foot.top) / 2.0 - round_net, (boxes.panel.width() - table_room) / 2.0);
+    const Net net{{boxes.panel.left + left_air + radius, (boxes.foot.top + boxes.panel.top) / 2.0 - 4.0}, radius};
+    NetSheet sheet_net(group, results, tools, net);
+    sheet_net.draw();
+    drawing::Sheet sheet = begin_page(content_of(group, sheet_net, tools), results, run, tools);
+    put(sheet, Layer::results, 0, std::move(sheet_net.marks));
+    Marks words_above{words({boxes.panel.left + 4.0, boxes.panel.top - 6.5}, net_sentence(group), tools.style.text("sentence"))};
+    put(sheet, Layer::page, 0, std::move(words_above));
+    const Box beside{net.centre.x + radius + 14.0, boxes.foot.top, boxes.panel.right - 4.0, boxes.panel.top - 20.0};
+    put(sheet, Layer::page, 0, net_table(group, results, beside, tools));
+    return sheet;
+}
+
+}  // namespace selvage::sheets
