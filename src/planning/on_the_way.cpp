@@ -108,7 +108,8 @@ void add_events(std::vector<Danger>& dangers, const paths::Path& path, const std
         const double away = std::min((top.point - event.top).norm(), (bottom.point - event.bottom).norm());
         if (away > told_within) continue;
         const double from = std::min(top.depth, bottom.depth) - away, to = std::max(top.depth, bottom.depth) + away;
-        dangers.push_back({event.what, std::max(from, places.front().depth), std::min(to, places.back().depth), {event.hole}, away, {}});
+        dangers.push_back(
+            {event.what, std::max(from, places.front().depth), std::min(to, places.back().depth), {event.hole}, away, {}});
     }
 }
 
@@ -118,9 +119,8 @@ void add_name(std::vector<std::string>& names, const std::string& name) {
 
 // Stretches of one thing that overlap.
 std::vector<Danger> joined(std::vector<Danger> dangers) {
-    std::stable_sort(dangers.begin(), dangers.end(), [](const Danger& a, const Danger& b) {
-        return std::tie(a.what, a.from) < std::tie(b.what, b.from);
-    });
+    std::stable_sort(dangers.begin(), dangers.end(),
+                     [](const Danger& a, const Danger& b) { return std::tie(a.what, a.from) < std::tie(b.what, b.from); });
     std::vector<Danger> all;
     for (Danger& danger : dangers) {
         if (all.empty() || all.back().what != danger.what || all.back().to < danger.from) {
@@ -170,8 +170,7 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
     return joined(std::move(dangers));
 }
 
-std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to,
-                                        const std::vector<paths::Path>& paths) {
+std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to, const std::vector<paths::Path>& paths) {
     if (!(to > from)) return std::nullopt;
     const std::vector<PlaceOnHole> places = places_of(path, from, to);
     const double half_way = (path.start_depth + path.end_depth) / 2.0;

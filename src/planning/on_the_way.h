@@ -38,7 +38,8 @@ constexpr double told_within = 30.0;
 // Less core than this is core lost. Common practice, no source.
 constexpr double poor_recovery = 0.6;
 
-// The drilling table's events (as that table names them; a bit change is none), picks that are void or lost, and core of poor recovery.
+// The drilling table's events (as that table names them; a bit change is none), picks that are void or lost, and core of poor
+// recovery. Keeps pointers to `events` and `workings`, which outlive it.
 Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
                           const site::Workings& workings);
 

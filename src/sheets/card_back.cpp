@@ -18,7 +18,8 @@ constexpr double caution_step = 4.0, between_cautions = 0.8, line_row = 5.0, dan
 constexpr double least_pictures = 62.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
-    page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0);
+    page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0,
+               destination_of_sheet(hole_section_kind, facts.collar->hole));
     page.write(page.left() + 46.0, 6.8, "Drill-site card, back", "card_name");
     page.write(page.left() + 46.0, 12.2, hole_words(facts, results.records.frame), "card_figure", drawing::Anchor::left, 86.0);
     page.write(page.right(), 6.8, results.project.name, "card_name", drawing::Anchor::right, 44.0);
@@ -49,8 +50,8 @@ double progress_height(std::size_t lines) { return lines == 0 ? 0.0 : 3.4 + prog
 void progress(CardPage& page, const CardFacts& facts, const Results& results) {
     std::size_t lines = 0;
     for (const std::string& sentence : progress_words(facts, results))
-        lines += page.write_lines(page.left(), 6.2 + progress_step * static_cast<double>(lines), sentence, "card_figure", page.width(),
-                                  progress_step);
+        lines += page.write_lines(page.left(), 6.2 + progress_step * static_cast<double>(lines), sentence, "card_figure",
+                                  page.width(), progress_step);
     if (lines > 0) page.end_part(progress_height(lines));
 }
 
@@ -76,16 +77,22 @@ std::vector<ExpectedDirection> every_second(const std::vector<ExpectedDirection>
 void expected_line(CardPage& page, const CardFacts& facts, const Results& results, const std::vector<ExpectedDirection>& line) {
     const base::MapFrame& map = results.records.frame;
     const bool magnetic = facts.norths.from_magnetic.has_value();
-    page.write(page.left(), 5.0,
-               "Expected on its way. Off the line, tell the geologist: a reading outside the limits (2 in 10 are, by chance alone).",
-               "card_caption", drawing::Anchor::left, page.width());
-    std::vector<LineColumn> columns{{"depth, " + std::string(base::symbol_of(map.unit)), 0.08}, {"dip down", 0.22}, {"flattest", 0.33},
-                                    {"steepest", 0.44},   {"azimuth grid", 0.62}, {"leftmost", 0.74}, {"rightmost", 0.86}};
+    page.write(
+        page.left(), 5.0,
+        "Expected on its way. Off the line, tell the geologist: a reading outside the limits (2 in 10 are, by chance alone).",
+        "card_caption", drawing::Anchor::left, page.width());
+    std::vector<LineColumn> columns{{"depth, " + std::string(base::symbol_of(map.unit)), 0.08},
+                                    {"dip down", 0.22},
+                                    {"flattest", 0.33},
+                                    {"steepest", 0.44},
+                                    {"azimuth grid", 0.62},
+                                    {"leftmost", 0.74},
+                                    {"rightmost", 0.86}};
     if (magnetic) columns.push_back({"magnetic", 1.0});
     const auto x = [&](std::size_t column) { return page.left() + columns[column].right * page.width(); };
     for (std::size_t i = 0; i < columns.size(); ++i)
-        page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), 10.6, columns[i].head, "card_caption",
-                   drawing::Anchor::right);
+        page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), 10.6, columns[i].head,
+                   "card_caption", drawing::Anchor::right);
     double down = 15.8;
     for (const ExpectedDirection& at : line) {
         const base::Angle azimuth = at.expected.azimuth.angle(), dip = at.expected.dip.angle();
@@ -98,7 +105,8 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
         else
             cells.insert(cells.end(), {range_figure(azimuth, {}, true, 1), range_figure(azimuth, at.azimuth_off, true, -1),
                                        range_figure(azimuth, at.azimuth_off, true, 1)});
-        if (magnetic) cells.push_back(steep ? "" : azimuth_figure(three_norths(at.expected.azimuth, results.project.north).from_magnetic));
+        if (magnetic)
+            cells.push_back(steep ? "" : azimuth_figure(three_norths(at.expected.azimuth, results.project.north).from_magnetic));
         for (std::size_t k = 0; k < cells.size(); ++k)
             page.write(x(k), down, cells[k], k == 1 || k == 4 ? "card_mark" : "card_figure", drawing::Anchor::right);
         down += line_row;
@@ -106,9 +114,7 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
     page.end_part(line_height(line.size()));
 }
 
-double dangers_height(std::size_t count) {
-    return count == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>((count + 1) / 2);
-}
+double dangers_height(std::size_t count) { return count == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>((count + 1) / 2); }
 
 void further_dangers(CardPage& page, const CardFacts& facts, const Results& results, std::size_t first) {
     if (first >= facts.dangers.size()) return;
@@ -120,8 +126,8 @@ void further_dangers(CardPage& page, const CardFacts& facts, const Results& resu
         const bool right_half = (i - first) % 2 == 1;
         const double x = page.left() + (right_half ? room : 0.0);
         page.write(x, down, danger_letter(i), "card_mark");
-        page.write(x + 5.0, down, danger_depths(facts.dangers[i], map) + "  " + danger_words(facts.dangers[i], map), "card_figure",
-                   drawing::Anchor::left, room - 8.0);
+        page.write(x + 5.0, down, danger_depths(facts.dangers[i], map) + "  " + danger_words(facts.dangers[i], map),
+                   "card_figure", drawing::Anchor::left, room - 8.0);
         if (right_half || i + 1 == facts.dangers.size()) down += danger_row;
     }
     page.end_part(dangers_height(facts.dangers.size() - first));
@@ -130,9 +136,9 @@ void further_dangers(CardPage& page, const CardFacts& facts, const Results& resu
 double cautions_height(const std::vector<std::string>& cautions, double width, const Tools& tools) {
     double height = 3.6;
     for (const std::string& caution : cautions)
-        height += between_cautions + caution_step * static_cast<double>(drawing::wrapped(
-                                                        tools.fonts, tools.style.text("card_caution"), caution, width)
-                                                        .size());
+        height += between_cautions +
+                  caution_step *
+                      static_cast<double>(drawing::wrapped(tools.fonts, tools.style.text("card_caution"), caution, width).size());
     return height;
 }
 
@@ -152,8 +158,9 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
     head(page, facts, number, count, results);
     const std::size_t first = dangers_on_front(facts, results, tools);
     const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole);
-    const double rest = progress_height(progress_lines(page, facts, results, tools)) + dangers_height(facts.dangers.size() - first) +
-                        cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;
+    const double rest = progress_height(progress_lines(page, facts, results, tools)) +
+                        dangers_height(facts.dangers.size() - first) + cautions_height(cautions, page.width(), tools) +
+                        clearing_row + identity_height + signature_row;
     std::vector<ExpectedDirection> line = facts.line;
     while (line.size() > 3 && page.free() - rest - line_height(line.size()) < least_pictures) line = every_second(line);
     const double room = page.free() - rest - line_height(line.size());
@@ -162,7 +169,8 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
     expected_line(page, facts, results, line);
     further_dangers(page, facts, results, first);
     write_cautions(page, cautions, tools);
-    page.signatures({"permits, access, services cleared", "workings, ground, water cleared", "collar and line surveyed"}, clearing_row);
+    page.signatures({"permits, access, services cleared", "workings, ground, water cleared", "collar and line surveyed"},
+                    clearing_row);
     page.identity(run, results);
     page.signatures({"geologist", "responsible licensed person", "driller has read both sides"}, signature_row);
     return std::move(page).finished();
@@ -170,7 +178,8 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
 
 std::vector<drawing::Sheet> drill_site_card(const CardFacts& facts, std::size_t number, std::size_t count, const Results& results,
                                             const RunFacts& run, const SectionSet& sections, const Tools& tools) {
-    return {card_front(facts, number, count, results, run, tools), card_back(facts, number, count, results, run, sections, tools)};
+    return {card_front(facts, number, count, results, run, tools),
+            card_back(facts, number, count, results, run, sections, tools)};
 }
 
 }  // namespace selvage::sheets

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "drawing/clipping.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -12,9 +13,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double axis_down = 34.0, height = 51.0;       // mm under the part's top
+constexpr double axis_down = 34.0, height = 51.0;  // mm under the part's top
 constexpr double axis_left_air = 8.0, axis_right_air = 9.0;
-constexpr double bar_half = 2.3, bar_over_axis = 1.2;   // of a vein's range
+constexpr double bar_half = 2.3, bar_over_axis = 1.2;    // of a vein's range
 constexpr double danger_top = 9.5, danger_height = 3.2;  // under the axis
 constexpr std::size_t most_veins = 3;
 
@@ -83,7 +84,7 @@ void draw_veins(CardPage& page, const std::vector<const forecast::Pierce*>& pier
         double down = axis_down - 7.6 - step * static_cast<double>(lines[i].size() - 1);
         for (std::size_t k = 0; k < lines[i].size(); ++k, down += step)
             page.write(centres[i], down, lines[i][k], k == 0 ? "card_planned" : "card_range", drawing::Anchor::centre,
-                       widths[i] + 0.2);
+                       widths[i] + 0.2, forecast_row_destination(pierces[i]->hole, pierces[i]->vein));
         const double low = std::min(scale.x(pierces[i]->depth_p10), scale.x(pierces[i]->depth) - 1.0);
         const double high = std::max(scale.x(pierces[i]->depth_p90), scale.x(pierces[i]->depth) + 1.0);
         const double bottom = axis + bar_over_axis, x = scale.x(pierces[i]->depth);

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "paths/locate.h"
+#include "sheets/card_page.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -16,6 +17,11 @@ constexpr double eight_in_ten = 1.2816;    // sds either side
 constexpr double line_step_metres = 30.0;  // common practice, no source: 30 m or shorter between surveys
 constexpr double line_step_feet = 100.0;
 constexpr std::size_t most_lines = 13;
+
+bool gets_card(const tables::Collar& collar, const paths::Path* path) {
+    const bool ahead = collar.status == tables::HoleStatus::planned || collar.status == tables::HoleStatus::active;
+    return ahead && tables::is_drill_hole(collar.type) && path != nullptr;
+}
 
 base::Direction start_of(const tables::Collar& collar, const paths::Path& path) {
     base::Direction start = path.stations.front().direction;
@@ -110,30 +116,33 @@ std::string distance_to_target(const CardFacts& facts, const Results& results) {
     const base::MapFrame& map = results.records.frame;
     const forecast::Pierce* pierce = pierce_of_target(facts);
     if (pierce == nullptr) return "No vein of its target lies ahead: ask the geologist.";
-    const Eigen::Vector3d normal =
-        results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
+    const Eigen::Vector3d normal = results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
     const Eigen::Vector3d off = pierce->point - *target.point;
     const double on_vein = (off - off.dot(normal) * normal).norm();
     const double sd = std::sqrt(std::max(0.0, pierce->covariance.trace()));
-    const std::string tolerance =
-        target.radius ? (on_vein <= *target.radius ? ", within" : ", outside") + std::string(" its tolerance of ") +
-                            length_text(*target.radius, map, 0)
-                      : "";
+    const std::string tolerance = target.radius ? (on_vein <= *target.radius ? ", within" : ", outside") +
+                                                      std::string(" its tolerance of ") + length_text(*target.radius, map, 0)
+                                                : "";
     return "Left alone it pierces " + pierce->vein + " " + length_text(on_vein, map, 0) + " from its target (known to ±" +
            length_text(sd, map, 0) + ")" + tolerance + ".";
 }
 
 }  // namespace
 
+std::string card_destination(const Results& results, const std::string& hole) {
+    for (const tables::Collar& collar : results.records.collars)
+        if (collar.hole == hole && gets_card(collar, paths::path_of(results.paths, hole)))
+            return destination_of_sheet(card_kind, hole + " front");
+    return "";
+}
+
 std::vector<CardFacts> card_facts(const Results& results) {
     std::vector<CardFacts> all;
     const planning::Surroundings surroundings =
         planning::surroundings(results.records, results.paths, results.events, results.site.workings);
     for (const tables::Collar& collar : results.records.collars) {
-        const bool wanted = collar.status == tables::HoleStatus::planned || collar.status == tables::HoleStatus::active;
         const paths::Path* path = paths::path_of(results.paths, collar.hole);
-        if (!wanted || !tables::is_drill_hole(collar.type) || path == nullptr) continue;
-        all.push_back(facts_of(collar, *path, surroundings, results));
+        if (gets_card(collar, path)) all.push_back(facts_of(collar, *path, surroundings, results));
     }
     return all;
 }
@@ -149,8 +158,10 @@ std::string aim_off_words(const CardFacts& facts) {
     std::string words;
     if (sideways != "0.0" && !facts.steep) words = sideways + "° to the " + (turn < 0.0 ? "left" : "right");
     if (dip != "0.0") words += (words.empty() ? "" : ", ") + dip + "° " + (steeper > 0.0 ? "steeper" : "flatter");
-    if (words.empty()) words = "Straight at the target, no aim-off";
-    else words = "Aim-off is included (" + words + ")";
+    if (words.empty())
+        words = "Straight at the target, no aim-off";
+    else
+        words = "Aim-off is included (" + words + ")";
     return words + (facts.is_active() ? ", as it was planned." : ": set it as it stands.");
 }
 

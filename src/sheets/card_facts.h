@@ -38,6 +38,9 @@ struct CardFacts {
 // Planned and active drill holes that have a path, in collar order.
 std::vector<CardFacts> card_facts(const Results& results);
 
+// Whether a hole gets a card, and the name by which links reach its front; empty where it has none.
+std::string card_destination(const Results& results, const std::string& hole);
+
 // How much the collar's azimuth and dip are off the straight line to the target, in a sentence.
 std::string aim_off_words(const CardFacts& facts);
 // An active hole: where it was surveyed last, and how far off its target it will pierce if it is left alone. Sentences.

@@ -3,8 +3,8 @@
 #include "sheets/card_depth_line.h"
 #include "sheets/cautions.h"
 #include "sheets/drill_site_card.h"
-#include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
+#include "sheets/own_plane.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,13 +13,14 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double step = 6.7;                      // mm, base line to base line of 14 pt
-constexpr double rule_indent = 33.0;              // from a rule's label to its words
+constexpr double step = 6.7;                              // mm, base line to base line of 14 pt
+constexpr double rule_indent = 33.0;                      // from a rule's label to its words
 constexpr double foot_height = 18.5 + 12.5 + 9.5 + 15.0;  // survey and core, caution, identity, signatures
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
     constexpr double room = 46.0;
-    page.write(page.left(), 16.6, facts.collar->hole, "card_hole", drawing::Anchor::left, room);
+    page.write(page.left(), 16.6, facts.collar->hole, "card_hole", drawing::Anchor::left, room,
+               destination_of_sheet(hole_section_kind, facts.collar->hole));
     const double x = page.left() + room + 5.0, side = 34.0;
     page.write(x, 9.2, "Drill-site card, front", "card_name");
     page.write(x, 16.8, hole_words(facts, results.records.frame), "card_text", drawing::Anchor::left, page.right() - side - x);
@@ -87,7 +88,8 @@ void key_depths(CardPage& page, const CardFacts& facts, const Results& results) 
     if (stop.empty()) stop = length_text(facts.path->end_depth, map, 0);
     const double height = 20.5, half = page.left() + page.width() / 2.0;
     page.upright_rule(half, height);
-    const std::string head = calls.find(',') == std::string::npos ? "CALL THE GEOLOGIST AT" : "CALL THE GEOLOGIST AT (" + of + ")";
+    const std::string head =
+        calls.find(',') == std::string::npos ? "CALL THE GEOLOGIST AT" : "CALL THE GEOLOGIST AT (" + of + ")";
     page.write(page.left(), 6.0, head, "card_caption_strong", drawing::Anchor::left, half - page.left() - 4.0);
     page.write(page.left(), 16.4, calls.empty() ? "no vein due" : calls + " " + base::symbol_of(map.unit), "card_key",
                drawing::Anchor::left, half - page.left() - 4.0);
@@ -130,8 +132,9 @@ std::vector<ClosingLine> closing_lines(const CardFacts& facts, const Results& re
     else if (!near.empty())
         lines.push_back({near});
     if (facts.leaves_property)
-        lines.insert(lines.begin(),
-                     {"It leaves the property at " + length_text(*facts.leaves_property, map, 0) + ": not past it.", "card_name"});
+        lines.insert(
+            lines.begin(),
+            {"It leaves the property at " + length_text(*facts.leaves_property, map, 0) + ": not past it.", "card_name"});
     return lines;
 }
 
@@ -140,7 +143,8 @@ void dangers_part(CardPage& page, const CardFacts& facts, const Results& results
     page.write(page.left(), 4.8, "On the way, as modelled faults, workings and neighbouring holes tell", "card_caption");
     double down = 11.6;
     double depths = 0.0;
-    for (std::size_t i = 0; i < room; ++i) depths = std::max(depths, page.width_of(danger_depths(facts.dangers[i], map), "card_strong"));
+    for (std::size_t i = 0; i < room; ++i)
+        depths = std::max(depths, page.width_of(danger_depths(facts.dangers[i], map), "card_strong"));
     const double x = page.left() + 7.0, words_at = x + depths + 5.0;
     for (std::size_t i = 0; i < room; ++i, down += step) {
         page.write(page.left(), down, danger_letter(i), "card_name");
@@ -149,8 +153,8 @@ void dangers_part(CardPage& page, const CardFacts& facts, const Results& results
                    page.right() - words_at);
     }
     if (facts.dangers.empty()) {
-        page.write(x, down, "Nothing is known: that does not mean that nothing is there.", "card_text",
-                   drawing::Anchor::left, page.right() - x);
+        page.write(x, down, "Nothing is known: that does not mean that nothing is there.", "card_text", drawing::Anchor::left,
+                   page.right() - x);
         down += step;
     }
     if (const std::size_t more = facts.dangers.size() - room; more > 0) {
@@ -173,7 +177,8 @@ void survey_and_core(CardPage& page, const CardFacts& facts, const Results& resu
     page.write(page.left() + 22.0, 7.6, "at " + first + ", then every " + every + ", and at the end", "card_text");
     page.write(page.left(), 14.4, "Core", "card_strong");
     page.write(page.left() + 22.0, 14.4,
-               (facts.collar->core_size.empty() ? "size not given" : facts.collar->core_size) + ", oriented through every vein", "card_text");
+               (facts.collar->core_size.empty() ? "size not given" : facts.collar->core_size) + ", oriented through every vein",
+               "card_text");
     const double box = 4.4, x = page.right() - page.width_of("all signed", "card_text") - box - 2.5;
     page.write(x - 3.0, 14.4, "Clearances", "card_strong", drawing::Anchor::right);
     page.write(page.right(), 14.4, "all signed", "card_text", drawing::Anchor::right);

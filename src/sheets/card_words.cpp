@@ -81,8 +81,7 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
         rules.push_back({pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
                                                      " of foot wall; stop when the last " + length_text(quiet_metres, map, 0) +
                                                      " show no structure."});
-        if (rule.past_end)
-            stop += " (the plan ends at " + length_text(*rule.past_end, map, 0) + ")";
+        if (rule.past_end) stop += " (the plan ends at " + length_text(*rule.past_end, map, 0) + ")";
     }
     const bool any = !rules.empty();
     rules.push_back({any ? "Not met:" : "No vein due:", "stop at " + stop + " and ask. Do not go on without an answer."});

@@ -47,13 +47,16 @@ std::vector<std::string> drill_site_cautions(const std::string& hole) {
     return {
         planned_hole_caution({hole}),
         "This card is no permit and no instruction to drill. Local codes, the law of the place, the mine's or contractor's own "
-        "procedures and the practice of licensed professionals go before anything that stands here; where they differ from it, they "
+        "procedures and the practice of licensed professionals go before anything that stands here; where they differ from it, "
+        "they "
         "hold.",
         "Before the rig is set up, those responsible clear: permits and access; the surveyed collar, azimuth and dip; buried and "
-        "overhead services; old workings and voids, mapped or not; ground stability; gas; water, artesian or under pressure; other "
+        "overhead services; old workings and voids, mapped or not; ground stability; gas; water, artesian or under pressure; "
+        "other "
         "holes. Depths are forecasts from few holes: a danger may come earlier or later than it says, and what is not listed may "
         "still be there.",
-        "Ground, water or gas not as expected, a void, loss of return, rods that drop: stop, make safe, call. " + workings_caution()};
+        "Ground, water or gas not as expected, a void, loss of return, rods that drop: stop, make safe, call. " +
+            workings_caution()};
 }
 
 std::string input_caution(std::size_t errors, std::size_t warnings) {

@@ -44,7 +44,8 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
         parts.emplace_back([&, i] {
             std::vector<drawing::Sheet> sheets = drill_site_card(cards[i], i + 1, cards.size(), results, run, sections, tools);
             const SectionSet own = own_plane(*cards[i].path, cards[i].to, sections);
-            for (drawing::Sheet& sheet : cross_sections(results, own, classes, map, run, tools)) sheets.push_back(std::move(sheet));
+            for (drawing::Sheet& sheet : cross_sections(results, own, classes, map, run, tools))
+                sheets.push_back(std::move(sheet));
             return sheets;
         });
     const std::vector<LoggedHole> logs = logged_holes(results, run);

@@ -24,10 +24,10 @@ namespace selvage::sheets {
 
 // What every sheet prints of the run.
 struct RunFacts {
-    std::string run_name;                  // project, date and first eight digits of the fingerprint
-    std::string fingerprint;               // first eight digits
-    std::string date;                      // ISO, or empty
-    std::size_t errors = 0, warnings = 0;  // found in the input
+    std::string run_name;                                  // project, date and first eight digits of the fingerprint
+    std::string fingerprint;                               // first eight digits
+    std::string date;                                      // ISO, or empty
+    std::size_t errors = 0, warnings = 0;                  // found in the input
     const std::vector<base::Finding>* findings = nullptr;  // all of the run's; nothing: none are told
 };
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/card_facts.h"
+#include "sheets/page.h"
 #include "sheets/section_set.h"
 
 #include <vector>

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/card_facts.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -86,7 +87,7 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     row.destination = forecast_row_destination(pierce.hole, pierce.vein);
     row.rule_above = true;
     const auto add = [&row](std::string text, std::string to = {}) { row.cells.push_back({std::move(text), std::move(to)}); };
-    add(pierce.hole, link);
+    add(pierce.hole, card_destination(results, pierce.hole));
     add(collar != nullptr && collar->status == tables::HoleStatus::active ? "active" : "planned");
     add(pierce.vein);
     if (has_blocks(results.veins)) add(pierce.crossing.block);

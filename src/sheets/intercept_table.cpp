@@ -4,6 +4,7 @@
 #include "sheets/cautions.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
+#include "sheets/log_records.h"
 #include "sheets/section_content.h"
 #include "sheets/table_page.h"
 #include "sheets/vein_tables.h"
@@ -102,6 +103,12 @@ std::string block_of(const intercepts::Intercept& hit, const Results& results) {
     return vein.blocks().name(vein.block_at(hit.point));
 }
 
+// A hole's name leads to its log, or where it has none to its section.
+std::string log_or(const SectionLink& section, const std::string& hole, const Results& results) {
+    const std::string log = log_destination(results, hole);
+    return log.empty() ? section.destination : log;
+}
+
 TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
                  const std::vector<std::size_t>& analytes, const SectionSet& sections, int decimals) {
     const base::MapFrame& frame = results.records.frame;
@@ -109,7 +116,7 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     const Eigen::Vector3d map = frame.map_from_project(hit.point);
     TableRow row;
     row.destination = intercept_row_destination(hit.hole, hit.vein);
-    row.cells = {{hit.hole, section.destination},
+    row.cells = {{hit.hole, log_or(section, hit.hole, results)},
                  {hit.vein},
                  {length_figure(hit.from, frame, decimals)},
                  {length_figure(hit.to, frame, decimals)},
@@ -142,7 +149,7 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     TableRow row;
     row.destination = intercept_row_destination(none.hole, vein);
     row.cells.assign(columns, {});
-    row.cells[0] = {none.hole, section.destination};
+    row.cells[0] = {none.hole, log_or(section, none.hole, results)};
     row.cells[1] = {vein};
     std::string words = no_vein_label(none, frame);
     if (none.depth_p90 > none.depth_p10)

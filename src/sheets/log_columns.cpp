@@ -20,7 +20,7 @@ namespace {
 enum ColumnPlace : std::size_t { depths, rock, vein, structures, core, grades };
 constexpr std::array<double, 6> strip_widths{8.0, 9.0, 4.0, 6.0, 7.0, 12.0};
 constexpr std::array<double, 6> window_widths{9.0, 11.0, 8.0, 19.0, 7.0, 20.0};
-constexpr double text_gap = 2.9;        // mm between lines of text in a window
+constexpr double text_gap = 2.9;  // mm between lines of text in a window
 constexpr double least_pick_mm = 0.6, least_number_mm = 12.0;
 constexpr double said_width = 1.6;
 constexpr double end_air = 2.2;  // mm between a window's ends and the middle of its words
@@ -93,8 +93,9 @@ private:
 
 void Stretch::draw_heads() {
     const std::string unit = base::symbol_of(results_.project.length_unit);
-    const std::array<std::string, 6> heads{"depth, " + unit, "rock",     "vein", "structure", "rec., RQD",
-                                           analyte_ ? results_.records.analytes[*analyte_].label() : "grade"};
+    const std::array<std::string, 6> heads{"depth, " + unit, "rock",
+                                           "vein",           "structure",
+                                           "rec., RQD",      analyte_ ? results_.records.analytes[*analyte_].label() : "grade"};
     for (std::size_t i = 0; i < heads.size(); ++i) {
         const double x = (edges_[i] + edges_[i + 1]) / 2.0 + cap() / 2.0;
         drawing::Text head{{x, at_.box.top + 1.2}, heads[i], text("table_head"), drawing::Anchor::left, true, 0.0, {}};
@@ -110,9 +111,15 @@ void Stretch::name_rock(const Box& box, const std::string& name, const drawing::
     const bool across = width + 2.0 * air <= box.width() && box.height() >= cap() + 2.0 * air + 0.6;
     if (!across && (width + 2.0 * air > box.height() || box.width() < cap() + 2.0 * air)) return;
     const double x = across ? width / 2.0 : cap() / 2.0, y = across ? cap() / 2.0 : width / 2.0;
-    marks_.push_back(box_area(drawing::grown({centre.x - x, centre.y - y, centre.x + x, centre.y + y}, air * 0.9), plain(look.colour)));
-    drawing::Text made{{across ? centre.x : centre.x + cap() / 2.0, across ? centre.y - cap() / 2.0 : centre.y}, name, body,
-                       drawing::Anchor::centre, !across, 0.0, {}};
+    marks_.push_back(
+        box_area(drawing::grown({centre.x - x, centre.y - y, centre.x + x, centre.y + y}, air * 0.9), plain(look.colour)));
+    drawing::Text made{{across ? centre.x : centre.x + cap() / 2.0, across ? centre.y - cap() / 2.0 : centre.y},
+                       name,
+                       body,
+                       drawing::Anchor::centre,
+                       !across,
+                       0.0,
+                       {}};
     marks_.emplace_back(std::move(made));
 }
 
@@ -122,7 +129,8 @@ void Stretch::draw_rock() {
         const std::optional<Box> box = box_of(row->from, row->to, left(rock), right(rock));
         if (!box || box->height() < 0.05) continue;
         const drawing::FillLook look = rock_look(row->rock, results_, tools_);
-        const std::vector<Point> ring{{box->left, box->bottom}, {box->right, box->bottom}, {box->right, box->top}, {box->left, box->top}};
+        const std::vector<Point> ring{
+            {box->left, box->bottom}, {box->right, box->bottom}, {box->right, box->top}, {box->left, box->top}};
         marks_.push_back(outlined_area(ring, look, line("strip_edge")));
         signs_.rocks.insert(base::folded(row->rock));
         name_rock(*box, row->rock, look);
@@ -148,7 +156,8 @@ void Stretch::draw_vein() {
         const double top = std::min({(box->top + box->bottom + width) / 2.0, free_below - 0.8, at_.box.top - 0.6});
         const double bottom = std::max(top - width, at_.box.bottom + 0.6);
         if (bottom + width > free_below || bottom + width > at_.box.top) continue;
-        marks_.emplace_back(drawing::Text{{bar_right + 0.7 + cap(), bottom}, name, text("body_strong"), drawing::Anchor::left, true, 0.0, {}});
+        marks_.emplace_back(
+            drawing::Text{{bar_right + 0.7 + cap(), bottom}, name, text("body_strong"), drawing::Anchor::left, true, 0.0, {}});
         free_below = bottom;
     }
     for (const intercepts::NoVeinPick* pick : hole_.not_there) {
@@ -167,7 +176,8 @@ void Stretch::draw_said() {
         if (!box) continue;
         marks_.push_back(box_outline(*box, line("planned_tick")));
         if (said.depth >= at_.from && said.depth <= at_.to)
-            marks_.push_back(line_of({{x1 - said_width - 0.5, at_.y(said.depth)}, {x1, at_.y(said.depth)}}, line("planned_rule")));
+            marks_.push_back(
+                line_of({{x1 - said_width - 0.5, at_.y(said.depth)}, {x1, at_.y(said.depth)}}, line("planned_rule")));
         signs_.said = true;
     }
 }
@@ -203,8 +213,8 @@ void Stretch::draw_structures() {
             continue;
         }
         const base::Attitude attitude = base::attitude_of_normal(*row->pole);
-        said.emplace_back(row->depth, base::fixed(attitude.dip.degrees(), 0) + "/" +
-                                          bearing_text(attitude.dip_direction).substr(0, 3));
+        said.emplace_back(row->depth,
+                          base::fixed(attitude.dip.degrees(), 0) + "/" + bearing_text(attitude.dip_direction).substr(0, 3));
     }
     std::stable_sort(said.begin(), said.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     if (at_.is_window) structure_words(std::move(said));
@@ -215,12 +225,14 @@ void Stretch::draw_core() {
     for (const tables::Recovery* row : hole_.recovery) {
         const auto share = [&](double value) { return left(core) + width * std::clamp(value, 0.0, 1.0); };
         if (row->recovery)
-            if (const std::optional<Box> box = box_of(row->from, row->to, left(core), share(*row->recovery)); box && box->height() > 0.05) {
+            if (const std::optional<Box> box = box_of(row->from, row->to, left(core), share(*row->recovery));
+                box && box->height() > 0.05) {
                 marks_.push_back(box_area(*box, plain(tools_.style.colour("recovered"))));
                 signs_.recovery = true;
             }
         if (row->rqd)
-            if (const std::optional<Box> box = box_of(row->from, row->to, share(*row->rqd), share(*row->rqd)); box && box->height() > 0.05) {
+            if (const std::optional<Box> box = box_of(row->from, row->to, share(*row->rqd), share(*row->rqd));
+                box && box->height() > 0.05) {
                 marks_.push_back(line_of({{box->left, box->bottom}, {box->left, box->top}}, line("trace")));
                 signs_.rqd = true;
             }
@@ -300,7 +312,8 @@ void Stretch::draw_depths() {
 std::vector<Point> break_line(double left, double right, double y) {
     std::vector<Point> points{{left, y}};
     const double middle = (left + right) / 2.0;
-    for (const auto& [x, up] : {std::pair{-1.8, 0.0}, {-0.9, 0.9}, {0.9, -0.9}, {1.8, 0.0}}) points.push_back({middle + x, y + up});
+    for (const auto& [x, up] : {std::pair{-1.8, 0.0}, {-0.9, 0.9}, {0.9, -0.9}, {1.8, 0.0}})
+        points.push_back({middle + x, y + up});
     points.push_back({right, y});
     return points;
 }

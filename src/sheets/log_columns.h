@@ -17,8 +17,8 @@ struct LogSigns {
     bool other_state = false, said = false, recovery = false, rqd = false, grades = false, unassayed = false;
 };
 
-// One stretch with its frame, depths and columns: rock, vein, structures, recovery and RQD, grades of the leading analyte with the
-// samples' limits. Gives its marks and notes the signs.
+// One stretch with its frame, depths and columns: rock, vein, structures, recovery and RQD, grades of the leading analyte with
+// the samples' limits. Gives its marks and notes the signs.
 Marks log_stretch(const LogStretch& stretch, const LoggedHole& hole, std::optional<std::size_t> analyte, const Results& results,
                   LogSigns& signs, const Tools& tools);
 

@@ -71,9 +71,7 @@ LogLayout log_layout(double from, double to, const std::vector<DepthRange>& pick
     LogLayout layout;
     layout.window_scale = feet ? 48.0 : 50.0;
     const double room = area.height() - log_head;
-    const auto strips_at = [&](double scale) {
-        return std::max(1.0, std::ceil((to - from) / (room * scale / 1000.0) - 1e-9));
-    };
+    const auto strips_at = [&](double scale) { return std::max(1.0, std::ceil((to - from) / (room * scale / 1000.0) - 1e-9)); };
     const double usual = feet ? 480.0 : 500.0, largest = feet ? 240.0 : 200.0;
     const double few_strips = picked.empty() ? 5.0 : 2.0;
     for (const double scale : scale_ladder(feet)) {
@@ -89,7 +87,8 @@ LogLayout log_layout(double from, double to, const std::vector<DepthRange>& pick
         strip.from = from + static_cast<double>(i) * room * metres_per_mm;
         strip.to = std::min(to, strip.from + room * metres_per_mm);
         strip.metres_per_mm = metres_per_mm;
-        strip.box = {left, area.top - log_head - (strip.to - strip.from) / metres_per_mm, left + log_strip_width, area.top - log_head};
+        strip.box = {left, area.top - log_head - (strip.to - strip.from) / metres_per_mm, left + log_strip_width,
+                     area.top - log_head};
         layout.stretches.push_back(strip);
     }
     Windows windows(area, left + log_gap, layout.window_scale / 1000.0);

@@ -4,6 +4,7 @@
 #include "paths/locate.h"
 #include "sheets/grade_classes.h"
 #include "sheets/label_text.h"
+#include "sheets/strip_log.h"
 #include "sheets/three_norths.h"
 
 #include <algorithm>
@@ -28,12 +29,17 @@ std::vector<const Row*> of_hole(const std::map<std::string, std::vector<const Ro
     return found == all.end() ? std::vector<const Row*>() : found->second;
 }
 
+// Core was drilled, and a vein was picked in it; of an active hole, anything was logged.
+bool gets_log(const tables::Collar& collar, const paths::Path* path, bool picked, bool logged) {
+    if (path == nullptr || collar.type != tables::HoleType::core || !(path->drilled_depth > path->start_depth)) return false;
+    return picked || (logged && collar.status == tables::HoleStatus::active);
+}
+
 std::vector<SaidDepth> said_of(const Results& results, const std::string& hole) {
     std::vector<SaidDepth> said;
     for (const veins::Vein& vein : results.veins)
         for (const veins::FitRow& row : vein.fit())
-            if (row.hole == hole)
-                said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false});
+            if (row.hole == hole) said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false});
     for (const forecast::Pierce& pierce : results.pierces)
         if (pierce.hole == hole && is_within_reach(pierce))
             said.push_back({pierce.vein, pierce.depth, pierce.depth_p10, pierce.depth_p90, true});
@@ -77,20 +83,18 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
     const auto structures = by_hole(results.orientations);
     const auto hits = by_hole(results.intercepts.met);
     const auto not_there = by_hole(results.intercepts.not_there);
-    const auto findings = run.findings == nullptr ? std::map<std::string, std::vector<const base::Finding*>>()
-                                                  : by_hole(*run.findings);
+    const auto findings =
+        run.findings == nullptr ? std::map<std::string, std::vector<const base::Finding*>>() : by_hole(*run.findings);
     std::vector<LoggedHole> all;
     for (const tables::Collar& collar : results.records.collars) {
         LoggedHole hole;
         hole.collar = &collar;
         hole.path = paths::path_of(results.paths, collar.hole);
-        if (hole.path == nullptr || collar.type != tables::HoleType::core) continue;
         hole.hits = of_hole(hits, collar.hole);
         hole.not_there = of_hole(not_there, collar.hole);
         hole.geology = of_hole(geology, collar.hole);
-        const bool active = collar.status == tables::HoleStatus::active && !hole.geology.empty();
         const bool picked = !hole.hits.empty() || !hole.not_there.empty();
-        if (!(hole.path->drilled_depth > hole.path->start_depth) || (!active && !picked)) continue;
+        if (!gets_log(collar, hole.path, picked, !hole.geology.empty())) continue;
         for (const tables::Assay* assay : of_hole(assays, collar.hole))
             if (assay->type == tables::SampleType::primary && assay->from && assay->to) hole.assays.push_back(assay);
         hole.recovery = of_hole(recovery, collar.hole);
@@ -102,6 +106,16 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
     std::stable_partition(all.begin(), all.end(),
                           [](const LoggedHole& hole) { return hole.collar->status == tables::HoleStatus::active; });
     return all;
+}
+
+std::string log_destination(const Results& results, const std::string& hole) {
+    const auto of_hole = [&hole](const auto& row) { return row.hole == hole; };
+    const auto any = [&](const auto& rows) { return std::any_of(rows.begin(), rows.end(), of_hole); };
+    const auto collar = std::find_if(results.records.collars.begin(), results.records.collars.end(), of_hole);
+    if (collar == results.records.collars.end()) return "";
+    const bool picked = any(results.intercepts.met) || any(results.intercepts.not_there);
+    const bool has = gets_log(*collar, paths::path_of(results.paths, hole), picked, any(results.records.geology));
+    return has ? destination_of_sheet(strip_log_kind, hole) : "";
 }
 
 std::vector<DepthRange> picked_ranges(const LoggedHole& hole) {
@@ -130,8 +144,7 @@ std::vector<std::string> log_facts(const LoggedHole& hole, const Results& result
 
 std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& results) {
     const base::MapFrame& map = results.records.frame;
-    const std::optional<std::size_t> analyte =
-        tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
+    const std::optional<std::size_t> analyte = tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
     std::vector<std::string> lines;
     for (const intercepts::Intercept* hit : hole.hits) {
         std::string words = depth_range_text(hit->from, hit->to, map);
@@ -147,9 +160,10 @@ std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& resu
                         " to " + length_text(said.p90, map) + " in 8 of 10, " +
                         (said.is_forecast ? "by the model" : "by the other holes"));
     for (const base::Finding* finding : hole.findings)
-        lines.push_back(std::string(finding->check->severity == base::Severity::note ? "note" : base::word_of(finding->check->severity)) +
-                        "\t" + (finding->origin.row > 0 ? finding->origin.table + " row " + std::to_string(finding->origin.row) + ": " : "") +
-                        finding->message);
+        lines.push_back(
+            std::string(finding->check->severity == base::Severity::note ? "note" : base::word_of(finding->check->severity)) +
+            "\t" + (finding->origin.row > 0 ? finding->origin.table + " row " + std::to_string(finding->origin.row) + ": " : "") +
+            finding->message);
     return lines;
 }
 

@@ -29,9 +29,12 @@ struct LoggedHole {
     std::vector<const base::Finding*> findings;
 };
 
-// The core holes that are logged on sheets of their own: active ones that have core, and those with a pick; active ones first, else
-// in collar order.
+// The core holes that are logged on sheets of their own: active ones that have core, and those with a pick; active ones first,
+// else in collar order.
 std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run);
+
+// The name by which links reach a hole's log; empty where it has none.
+std::string log_destination(const Results& results, const std::string& hole);
 
 // What was picked, to be shown large.
 std::vector<DepthRange> picked_ranges(const LoggedHole& hole);

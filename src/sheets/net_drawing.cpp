@@ -18,8 +18,8 @@ std::vector<Point> round_line(const Net& net, double radius) {
     constexpr int corners = 360;
     std::vector<Point> points;
     for (int i = 0; i < corners; ++i)
-        points.push_back({net.centre.x + radius * std::cos(2.0 * pi * i / corners),
-                          net.centre.y + radius * std::sin(2.0 * pi * i / corners)});
+        points.push_back(
+            {net.centre.x + radius * std::cos(2.0 * pi * i / corners), net.centre.y + radius * std::sin(2.0 * pi * i / corners)});
     return points;
 }
 

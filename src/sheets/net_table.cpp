@@ -45,7 +45,8 @@ public:
         y_ -= row_height;
         for (std::size_t i = 0; i < cells.size(); ++i)
             marks.push_back(words({room_.left + shares[i] * room_.width(), y_ + 1.2}, cells[i],
-                                  tools_.style.text(i == 0 ? first : others), i == 0 ? drawing::Anchor::left : drawing::Anchor::right));
+                                  tools_.style.text(i == 0 ? first : others),
+                                  i == 0 ? drawing::Anchor::left : drawing::Anchor::right));
     }
     void text(const std::string& said) {
         for (const std::string& line : drawing::wrapped(tools_.fonts, tools_.style.text("table_text"), said, room_.width())) {
@@ -78,7 +79,8 @@ void add_model(Table& table, const PoleGroup& group, const Results& results) {
     const veins::VeinSummary& summary = results.veins[*group.vein_number].summary();
     table.gap(3.0);
     table.heading("The modelled vein");
-    table.row({"model", "", attitude_words(summary.attitude), pole_words(summary.attitude), "", ""}, "table_strong", "table_text");
+    table.row({"model", "", attitude_words(summary.attitude), pole_words(summary.attitude), "", ""}, "table_strong",
+              "table_text");
     table.rule();
     if (group.sets.empty()) return;
     const orientation::StructureSet& first = group.sets.front();
@@ -112,8 +114,8 @@ LegendEntry symbol_sign(const std::string& said, const char* name, double width,
 
 LegendEntry dot_sign(const std::string& said, const drawing::Colour& colour, const Tools& tools) {
     return {said, [colour, &tools](const Box& box) {
-                return Marks{ring({(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}, 0.75, tools.style.line("symbol_edge"),
-                                  plain(colour))};
+                return Marks{ring({(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}, 0.75,
+                                  tools.style.line("symbol_edge"), plain(colour))};
             }};
 }
 
@@ -185,7 +187,8 @@ Marks net_table(const PoleGroup& group, const Results& results, const Box& room,
 
 std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool blind, const Tools& tools) {
     const drawing::Colour colour = group.vein_number ? vein_colour(*group.vein_number, tools) : tools.style.colour("ink");
-    LegendGroup poles{"Measured on oriented core", {}}, sets{"Sets", {}}, density{"Density over an even spread", {}}, model{"", {}};
+    LegendGroup poles{"Measured on oriented core", {}}, sets{"Sets", {}}, density{"Density over an even spread", {}},
+        model{"", {}};
     if (!group.used.empty()) poles.entries.push_back(dot_sign("pole", colour, tools));
     if (!group.shown_only.empty())
         poles.entries.push_back(dot_sign("pole of quality 4, not used", tools.style.colour("white"), tools));

@@ -8,8 +8,8 @@
 // The words of a stereonet: its sentence, the figures of its sets, its legend and methods.
 namespace selvage::sheets {
 
-std::string group_words(const PoleGroup& group);    // "Ouzel contacts", "joints"
-std::string net_sentence(const PoleGroup& group);   // over the net
+std::string group_words(const PoleGroup& group);   // "Ouzel contacts", "joints"
+std::string net_sentence(const PoleGroup& group);  // over the net
 // The figures of sets and model beside the net.
 Marks net_table(const PoleGroup& group, const Results& results, const Box& room, const Tools& tools);
 std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool blind, const Tools& tools);

@@ -15,8 +15,8 @@ SectionSet own_plane(const paths::Path& path, double to, const SectionSet& pack)
     set.base.origin = Eigen::Vector3d(start.x(), start.y(), 0.0);
     set.spacing = pack.spacing;
     for (double depth = path.start_depth; depth < to + step; depth += step)
-        set.spacing = std::max(
-            set.spacing, 2.0 * (std::abs(set.base.offset(paths::position_at(path, std::min(depth, to)))) + beside));
+        set.spacing =
+            std::max(set.spacing, 2.0 * (std::abs(set.base.offset(paths::position_at(path, std::min(depth, to)))) + beside));
     set.first_number = 0;
     set.of_pack = &pack;
     set.sections.push_back({0, path.hole, set.base, set.spacing / 2.0});

@@ -34,7 +34,8 @@ Eigen::Vector3d line_at(double x, double y) {
     return {x * level, y * level, r2 - 1.0};
 }
 
-drawing::ValueGrid density_grid(const std::vector<Eigen::Vector3d>& poles, const std::vector<double>& weights, std::size_t nodes) {
+drawing::ValueGrid density_grid(const std::vector<Eigen::Vector3d>& poles, const std::vector<double>& weights,
+                                std::size_t nodes) {
     const auto count = static_cast<double>(poles.size());
     const double k = 2.0 * (1.0 + count / 9.0);
     const double even = count / k, sd = std::sqrt(count * (k / 2.0 - 1.0)) / k;

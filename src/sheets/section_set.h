@@ -19,10 +19,10 @@ struct Section {
 };
 
 struct SectionSet {
-    std::vector<Section> sections;  // those that hold something, in the order of their numbers
-    double spacing = 25.0;          // m
-    SectionFrame base;              // of section number 0
-    int first_number = 1;           // of the name "S1"
+    std::vector<Section> sections;        // those that hold something, in the order of their numbers
+    double spacing = 25.0;                // m
+    SectionFrame base;                    // of section number 0
+    int first_number = 1;                 // of the name "S1"
     const SectionSet* of_pack = nullptr;  // of the set of one hole's own plane: the pack's
 };
 

@@ -27,7 +27,7 @@ constexpr double left_air = 13.0, round_net = 22.0, table_room = 100.0;  // mm
 constexpr std::size_t density_nodes = 91, meeting_nodes = 201;
 constexpr double level_step = 3.0;  // standard deviations
 constexpr std::size_t most_levels = 5;
-constexpr std::size_t least_contoured = 10;  // poles: fewer say nothing of density
+constexpr std::size_t least_contoured = 10;                            // poles: fewer say nothing of density
 constexpr double blind_hatch_every = 1.6, blind_hatch_turned = 0.785;  // mm; radians
 
 class NetSheet {
@@ -100,8 +100,7 @@ void NetSheet::draw_density() {
         const paths::Path* path = index.find(row->hole);
         if (path == nullptr) continue;
         poles.push_back(*row->pole);
-        weights.push_back(numerics::terzaghi_weight(
-            orientation::alpha_of(paths::direction_at(*path, row->depth), *row->pole)));
+        weights.push_back(numerics::terzaghi_weight(orientation::alpha_of(paths::direction_at(*path, row->depth), *row->pole)));
     }
     const drawing::ValueGrid grid = density_grid(poles, weights, density_nodes);
     const double highest = *std::max_element(grid.values.begin(), grid.values.end());
@@ -132,7 +131,8 @@ void NetSheet::draw_blind_zone() {
     for (const orientation::Orientation& row : results_.orientations) {
         const paths::Path* path = row.pole && seen.insert(row.hole).second ? paths::path_of(results_.paths, row.hole) : nullptr;
         if (path == nullptr) continue;
-        for (const double depth : {path->start_depth, path->drilled_depth}) directions.push_back(paths::direction_at(*path, depth));
+        for (const double depth : {path->start_depth, path->drilled_depth})
+            directions.push_back(paths::direction_at(*path, depth));
     }
     const drawing::ValueGrid grid = meeting_grid(directions, meeting_nodes);
     const std::vector<std::vector<Point>> rings =
@@ -162,7 +162,8 @@ void NetSheet::draw_planes() {
 void NetSheet::draw_poles() {
     constexpr double half = 0.75;
     const drawing::LineLook edge = with_colour(line("symbol_edge"), tools_.style.colour("white"));
-    for (const orientation::Orientation* row : group_.used) marks.push_back(ring(net_.paper(*row->pole), half, edge, plain(colour())));
+    for (const orientation::Orientation* row : group_.used)
+        marks.push_back(ring(net_.paper(*row->pole), half, edge, plain(colour())));
     for (const orientation::Orientation* row : group_.shown_only)
         marks.push_back(ring(net_.paper(*row->pole), half, line("symbol_edge"), plain(tools_.style.colour("white"))));
 }
@@ -185,7 +186,13 @@ void NetSheet::draw_labels() {
                     net_.centre.y + net_.radius};
     const drawing::PlacedLabels placed = drawing::place_labels(labels_, obstacles_, rules, tools_.fonts);
     for (const drawing::PlacedLabel& one : placed.labels) {
-        if (one.placing == drawing::Placing::listed) continue;
+        if (one.placing == drawing::Placing::listed) {
+            // No free place: over the poles beside its sign, where it still is beyond doubt.
+            const drawing::Label& crowded = labels_[one.label];
+            marks.push_back(words({crowded.at.x + crowded.clear_mm + 0.6, crowded.at.y - 1.0}, crowded.lines.front().text,
+                                  crowded.lines.front().look, drawing::Anchor::left, tools_.style.size_mm("halo")));
+            continue;
+        }
         if (!one.leader.empty()) marks.push_back(line_of(one.leader, line("leader")));
         for (drawing::Text& text : drawing::texts_of(labels_[one.label], one, rules, tools_.fonts, tools_.style.size_mm("halo")))
             marks.emplace_back(std::move(text));
@@ -203,9 +210,10 @@ PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools&
     content.title.subtitle = "poles, lower hemisphere, equal area";
     content.title.identification = "NET-" + (group.vein.empty() ? group.kind : group.vein);
     content.title.document_type = "stereonet";
-    content.cautions = {working_document_caution(),
-                        "Directions are from grid north. What no hole could meet at a fair angle is hatched: that nothing plots there "
-                        "says nothing."};
+    content.cautions = {
+        working_document_caution(),
+        "Directions are from grid north. What no hole could meet at a fair angle is hatched: that nothing plots there "
+        "says nothing."};
     content.legend = net_legend(group, net.levels, net.blind, tools);
     content.legend_in_one_column = true;
     content.side_list_heading = "How it is counted";
@@ -218,7 +226,8 @@ PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools&
 drawing::Sheet stereonet(const PoleGroup& group, const Results& results, const RunFacts& run, const Tools& tools) {
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
-    const double radius = std::min((boxes.panel.top - boxes.foot.top) / 2.0 - round_net, (boxes.panel.width() - table_room) / 2.0);
+    const double radius =
+        std::min((boxes.panel.top - boxes.foot.top) / 2.0 - round_net, (boxes.panel.width() - table_room) / 2.0);
     const Net net{{boxes.panel.left + left_air + radius, (boxes.foot.top + boxes.panel.top) / 2.0 - 4.0}, radius};
     NetSheet sheet_net(group, results, tools, net);
     sheet_net.draw();

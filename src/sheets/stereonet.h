@@ -16,9 +16,9 @@ constexpr const char* stereonet_kind = "stereonet";
 
 // Poles of one kind of plane, of one vein or of none: a group of sets.csv, with its sets.
 struct PoleGroup {
-    std::string kind, vein;  // vein empty: of no vein
+    std::string kind, vein;                                         // vein empty: of no vein
     std::vector<const orientation::Orientation*> used, shown_only;  // with a pole; shown_only: quality 4
-    std::size_t unoriented = 0;                                      // rows with alpha alone
+    std::size_t unoriented = 0;                                     // rows with alpha alone
     std::vector<orientation::StructureSet> sets;
     std::optional<std::size_t> vein_number;  // of a vein's contacts: in Results::veins
 };

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "sheets/cautions.h"
 #include "sheets/column.h"
+#include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
 #include "sheets/log_columns.h"
@@ -16,8 +17,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double facts_height = 25.0, side_air = 4.0, under = 6.0;            // mm
-constexpr std::array<double, 4> beside_pick{5.0, 4.0, 3.0, 2.0};  // m of core shown large on either side, the most that fits a page
+constexpr double facts_height = 25.0, side_air = 4.0, under = 6.0;  // mm
+constexpr std::array<double, 4> beside_pick{5.0, 4.0, 3.0,
+                                            2.0};  // m of core shown large on either side, the most that fits a page
 
 Box area_of(const PageBoxes& boxes) {
     return {boxes.panel.left + side_air, boxes.foot.top + under, boxes.panel.right - side_air, boxes.panel.top - facts_height};
@@ -43,9 +45,8 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
     if (!angles.entries.empty()) groups.push_back(std::move(angles));
     LegendGroup core{"Core, 0 to 100 %", {}};
     if (signs.recovery)
-        core.entries.push_back({"recovered", [&tools](const Box& box) {
-                                    return Marks{box_area(box, plain(tools.style.colour("recovered")))};
-                                }});
+        core.entries.push_back(
+            {"recovered", [&tools](const Box& box) { return Marks{box_area(box, plain(tools.style.colour("recovered")))}; }});
     if (signs.rqd)
         core.entries.push_back({"RQD", [&tools](const Box& box) {
                                     const double x = (box.left + box.right) / 2.0;
@@ -54,12 +55,13 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
     if (!core.entries.empty()) groups.push_back(std::move(core));
     LegendGroup said{"Said before", {}};
     if (signs.said)
-        said.entries.push_back({"vein, 8 holes in 10", [&tools](const Box& box) {
-                                    const double y = (box.bottom + box.top) / 2.0;
-                                    return Marks{box_outline({box.left + 1.0, box.bottom, box.left + 2.6, box.top},
-                                                             tools.style.line("planned_tick")),
-                                                 line_of({{box.left + 0.5, y}, {box.left + 2.6, y}}, tools.style.line("planned_rule"))};
-                                }});
+        said.entries.push_back(
+            {"vein, 8 holes in 10", [&tools](const Box& box) {
+                 const double y = (box.bottom + box.top) / 2.0;
+                 return Marks{
+                     box_outline({box.left + 1.0, box.bottom, box.left + 2.6, box.top}, tools.style.line("planned_tick")),
+                     line_of({{box.left + 0.5, y}, {box.left + 2.6, y}}, tools.style.line("planned_rule"))};
+             }});
     if (!said.entries.empty()) groups.push_back(std::move(said));
     return groups;
 }
@@ -80,7 +82,8 @@ void add_titles(std::vector<Marks>& pages, const LogLayout& layout, const Result
             continue;
         }
         const std::string letter = window_letter(window++);
-        pages[stretch.page].push_back(words({stretch.box.left, y}, letter + "  " + range + ", " + scale, tools.style.text("heading")));
+        pages[stretch.page].push_back(
+            words({stretch.box.left, y}, letter + "  " + range + ", " + scale, tools.style.text("heading")));
         for (const LogStretch& strip : layout.stretches) {
             if (strip.is_window || strip.to < stretch.from || strip.from > stretch.to) continue;
             const double top = strip.y(std::max(strip.from, stretch.from)), bottom = strip.y(std::min(strip.to, stretch.to));
@@ -99,17 +102,17 @@ PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::siz
     content.whole_panel = true;
     content.title.title = "Log of " + hole.collar->hole;
     content.title.subtitle = "core as logged, picks enlarged";
-    if (layout.pages > 1)
-        content.title.subtitle += ", part " + std::to_string(page + 1) + " of " + std::to_string(layout.pages);
+    if (layout.pages > 1) content.title.subtitle += ", part " + std::to_string(page + 1) + " of " + std::to_string(layout.pages);
     content.bookmark = "Log of " + hole.collar->hole + (page == 0 ? "" : ", part " + std::to_string(page + 1));
     content.title.identification = "LOG-" + hole.collar->hole + (page == 0 ? "" : "-" + std::to_string(page + 1));
     content.title.document_type = "strip log";
     content.title.scale = scale_text(layout.strip_scale).substr(6) + ", picks " + scale_text(layout.window_scale).substr(6);
     content.scale_denominator = page == 0 ? layout.strip_scale : layout.window_scale;
     content.scale_note = page == 0 ? "of the whole hole" : "of the picks";
-    content.cautions = {working_document_caution(), thickness_caution(),
-                        "Depths are down the hole. After a vein's name: 1 sure, 2 likely, 3 possible. Structures in a picked window: "
-                        "dip/dip direction, or α to the core axis."};
+    content.cautions = {
+        working_document_caution(), thickness_caution(),
+        "Depths are down the hole. After a vein's name: 1 sure, 2 likely, 3 possible. Structures in a picked window: "
+        "dip/dip direction, or α to the core axis."};
     content.side_list_heading = "Picks, what was said, checks";
     return content;
 }
@@ -128,7 +131,10 @@ void keep_to_room(PageContent& content, const PageBoxes& boxes, const Tools& too
 void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, const Results& results, const Tools& tools) {
     const double left = boxes.panel.left + side_air, width = boxes.panel.width() - 2.0 * side_air;
     const drawing::TextLook& name = tools.style.text("title");
-    marks.push_back(words({left, boxes.panel.top - 8.0}, hole.collar->hole, name));
+    Mark heading = words({left, boxes.panel.top - 8.0}, hole.collar->hole, name);
+    if (!hole.hits.empty())
+        std::get<drawing::Text>(heading).link = intercept_row_destination(hole.collar->hole, hole.hits.front()->vein);
+    marks.push_back(std::move(heading));
     const double x = left + std::max(34.0, drawing::text_width_mm(tools.fonts, name, hole.collar->hole) + 6.0);
     double y = boxes.panel.top - 5.6;
     for (const std::string& line : log_facts(hole, results)) {
@@ -153,8 +159,7 @@ std::vector<drawing::Sheet> strip_log(const LoggedHole& hole, const Results& res
         layout = log_layout(from, to, windows_round(picked_ranges(hole), beside, from, to), area, feet);
         if (layout.pages == 1) break;
     }
-    const std::optional<std::size_t> analyte =
-        tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
+    const std::optional<std::size_t> analyte = tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
     std::vector<Marks> pages(layout.pages);
     std::vector<LogSigns> signs(layout.pages);
     for (const LogStretch& stretch : layout.stretches)

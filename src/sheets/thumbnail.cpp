@@ -21,8 +21,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double foot = 9.0;        // mm under the window: scale and its bar
-constexpr double air = 9.0;         // mm round the hole
+constexpr double foot = 9.0;         // mm under the window: scale and its bar
+constexpr double air = 9.0;          // mm round the hole
 constexpr double neighbours = 40.0;  // m: others are shown whose lower half comes so near to that of the hole
 
 // A plane laid on paper.
@@ -113,7 +113,8 @@ void Thumbnail::other_holes(const CardFacts& facts) {
     for (const paths::Path& path : results_.paths) {
         if (path.hole == facts.collar->hole || path.status == tables::HoleStatus::cancelled) continue;
         if (!comes_near(path, *facts.path)) continue;
-        stretch(path, path.start_depth, path.end_depth, tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
+        stretch(path, path.start_depth, path.end_depth,
+                tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
         const Point at = view_.paper(paths::position_at(path, path.end_depth));
         label(at, path.hole, tools_.style.text("off_slab_text"), 1);
     }
@@ -135,8 +136,10 @@ void Thumbnail::veins() {
             };
             for (const veins::TracePoint& point : trace) {
                 const bool over = height_over_ground(results_.site.ground, point.mid) > 0.0;
-                if (point.within_extent && !over) run.push_back(view_.paper(point.mid));
-                else close();
+                if (point.within_extent && !over)
+                    run.push_back(view_.paper(point.mid));
+                else
+                    close();
             }
             close();
         }
@@ -149,8 +152,8 @@ void Thumbnail::veins() {
 }
 
 void Thumbnail::faults(const site::Ground* ground) {
-    const std::vector<StatedFault> stated =
-        stated_faults(results_, [this](const Point& at) { return view_.place(at); }, view_.window, ground);
+    const std::vector<StatedFault> stated = stated_faults(
+        results_, [this](const Point& at) { return view_.place(at); }, view_.window, ground);
     append(marks_, fault_marks(stated, tools_));
     for (const StatedFault& fault : stated) {
         obstacles_.lines.push_back({fault.line.front(), fault.line.back()});
@@ -196,16 +199,18 @@ void Thumbnail::finish(const std::string& heading, const std::string& note) {
     rules.leader_max_mm = 15.0;
     const drawing::PlacedLabels placed = drawing::place_labels(labels_, obstacles_, rules, tools_.fonts);
     Marks texts;
+    std::size_t unnamed = 0;
     for (const drawing::PlacedLabel& one : placed.labels) {
-        if (one.placing == drawing::Placing::listed) continue;
+        if (one.placing == drawing::Placing::listed) {
+            ++unnamed;
+            continue;
+        }
         if (!one.leader.empty()) texts.push_back(line_of(one.leader, tools_.style.line("leader")));
-        for (drawing::Text& text :
-             drawing::texts_of(labels_[one.label], one, rules, tools_.fonts, tools_.style.size_mm("halo")))
+        for (drawing::Text& text : drawing::texts_of(labels_[one.label], one, rules, tools_.fonts, tools_.style.size_mm("halo")))
             texts.emplace_back(std::move(text));
     }
     append(marks_, std::move(texts));
-    const std::size_t window =
-        page_.add_window(view_.window, view_.metres_per_mm, results_.project.length_unit);
+    const std::size_t window = page_.add_window(view_.window, view_.metres_per_mm, results_.project.length_unit);
     page_.draw_in_window(window, std::move(marks_));
     page_.draw({box_outline(view_.window, tools_.style.line("window")),
                 words({view_.window.left, view_.window.top + 1.8}, heading, tools_.style.text("heading"))});
@@ -217,7 +222,10 @@ void Thumbnail::finish(const std::string& heading, const std::string& note) {
                 line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
                 words({x - bar - 1.5, y - 0.9}, base::fixed(length, 0) + " " + base::symbol_of(results_.project.length_unit),
                       tools_.style.text("scale_figure"), drawing::Anchor::right),
-                words({view_.window.left, y - 0.9}, scale_text(view_.metres_per_mm * 1000.0) + note, tools_.style.text("note"))});
+                words({view_.window.left, y - 0.9},
+                      scale_text(view_.metres_per_mm * 1000.0) + note +
+                          (unnamed > 0 ? ", " + std::to_string(unnamed) + " not named" : ""),
+                      tools_.style.text("note"))});
 }
 
 // Laid so that the points and their surroundings fit.
@@ -271,7 +279,8 @@ void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, cons
     };
     for (const GroundPiece& piece : ground_pieces(results.site.ground, view.window.left, view.window.right, place, on_paper)) {
         append(picture.marks_, ground_line_marks(piece.line, tools));
-        for (std::size_t i = 1; i < piece.line.size(); ++i) picture.obstacles_.lines.push_back({piece.line[i - 1], piece.line[i]});
+        for (std::size_t i = 1; i < piece.line.size(); ++i)
+            picture.obstacles_.lines.push_back({piece.line[i - 1], piece.line[i]});
     }
     picture.other_holes(facts);
     picture.veins();

@@ -70,10 +70,13 @@ bool says(const drawing::Sheet& sheet, const std::string& words) {
 
 TEST(Pack, HoldsItsSheetsInOrder) {
     const MadeUpPack& pack = made_up_pack();
-    const std::vector<std::string> order{"long-section", "cross-section", "plan", "level-plan", "intercept-table", "step-outs"};
+    // A hole's card and its own section stand together.
+    const std::vector<std::string> order{"long-section", "cross-section",   "plan",      "level-plan", "intercept-table",
+                                         "step-outs",    "drill-site-card", "strip-log", "stereonet"};
     std::size_t at = 0;
     for (const drawing::Sheet& sheet : pack.sheets) {
-        const auto place = std::find(order.begin(), order.end(), sheet.kind);
+        const std::string kind = sheet.kind == "hole-section" ? "drill-site-card" : sheet.kind;
+        const auto place = std::find(order.begin(), order.end(), kind);
         ASSERT_NE(place, order.end()) << sheet.kind;
         EXPECT_GE(static_cast<std::size_t>(place - order.begin()), at);
         at = static_cast<std::size_t>(place - order.begin());

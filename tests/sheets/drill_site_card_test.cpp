@@ -1,0 +1,209 @@
+#include "sheets/drill_site_card.h"
+
+#include "base/text.h"
+#include "sheets/call_and_stop.h"
+#include "sheets/card_page.h"
+#include "sheets/label_text.h"
+#include "sheets/made_up_pack.h"
+#include "sheets/own_plane.h"
+#include "sheets/three_norths.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+const drawing::Sheet* sheet_named(const std::string& kind, const std::string& name) {
+    for (const drawing::Sheet& sheet : made_up_pack().sheets)
+        if (sheet.kind == kind && sheet.name == name) return &sheet;
+    return nullptr;
+}
+
+const drawing::Text* text_with(const drawing::Sheet& sheet, const std::string& words) {
+    for (const drawing::Item& item : sheet.items) {
+        const auto* text = std::get_if<drawing::Text>(&item.mark);
+        if (text != nullptr && text->text.find(words) != std::string::npos) return text;
+    }
+    return nullptr;
+}
+
+std::string all_text(const drawing::Sheet& sheet) {
+    std::string all;
+    for (const drawing::Item& item : sheet.items)
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark)) all += text->text + " ";
+    return all;
+}
+
+// check-values.md has none for the chain: true = grid + convergence and magnetic = true - declination are the contract's section 2.
+TEST(ThreeNorths, FollowTheContractsSigns) {
+    settings::North north;
+    north.convergence_given = true;
+    north.grid_convergence = base::Angle::degrees(-0.55);
+    north.declination = base::Angle::degrees(-12.8);
+    const ThreeNorths norths = three_norths(base::Azimuth::degrees(102.45), north);
+    EXPECT_NEAR(norths.from_true->degrees(), 101.9, 1e-9);
+    EXPECT_NEAR(norths.from_magnetic->degrees(), 114.7, 1e-9);
+    EXPECT_EQ(azimuth_figure(norths.from_magnetic), "114.7°");
+    EXPECT_NE(norths.words.find("declination 12.80° west"), std::string::npos);
+    EXPECT_NE(norths.words.find("0.55° west of true north"), std::string::npos);
+}
+
+TEST(ThreeNorths, AreNotGuessedWhereNobodyGaveThem) {
+    settings::North north;
+    north.declination = base::Angle::degrees(8.0);
+    const ThreeNorths no_convergence = three_norths(base::Azimuth::degrees(10.0), north);
+    EXPECT_FALSE(no_convergence.from_true);
+    EXPECT_FALSE(no_convergence.from_magnetic);
+    EXPECT_EQ(azimuth_figure(no_convergence.from_true), "not given");
+    north.declination.reset();
+    north.convergence_given = true;
+    const ThreeNorths no_declination = three_norths(base::Azimuth::degrees(10.0), north);
+    EXPECT_TRUE(no_declination.from_true);
+    EXPECT_FALSE(no_declination.from_magnetic);
+    EXPECT_NE(no_declination.words.find("do not set a compass"), std::string::npos);
+}
+
+TEST(ThreeNorths, FiguresStayUnder360) {
+    EXPECT_EQ(azimuth_figure(base::Azimuth::degrees(359.97)), "000.0°");
+    EXPECT_EQ(azimuth_figure(base::Azimuth::degrees(5.04)), "005.0°");
+}
+
+TEST(DrillSiteCard, EveryPlannedAndActiveHoleHasBothSidesAndItsOwnSection) {
+    const Results results = made_up_pack().results();
+    std::size_t holes = 0;
+    for (const tables::Collar& collar : results.records.collars) {
+        const bool ahead = collar.status == tables::HoleStatus::planned || collar.status == tables::HoleStatus::active;
+        EXPECT_EQ(sheet_named(card_kind, collar.hole + " front") != nullptr, ahead) << collar.hole;
+        EXPECT_EQ(sheet_named(card_kind, collar.hole + " back") != nullptr, ahead) << collar.hole;
+        EXPECT_EQ(sheet_named(hole_section_kind, collar.hole) != nullptr, ahead) << collar.hole;
+        EXPECT_EQ(card_destination(results, collar.hole).empty(), !ahead) << collar.hole;
+        holes += ahead ? 1 : 0;
+    }
+    EXPECT_GT(holes, 2u);
+}
+
+TEST(DrillSiteCard, IsA4WithTheNumberOfItsSheet) {
+    const std::vector<drawing::Sheet>& sheets = made_up_pack().sheets;
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+        if (sheets[i].kind != card_kind) continue;
+        EXPECT_EQ(sheets[i].width_mm, 210.0);
+        EXPECT_EQ(sheets[i].height_mm, 297.0);
+        EXPECT_TRUE(text_with(sheets[i], std::to_string(i + 1) + " of " + std::to_string(sheets.size()))) << sheets[i].name;
+    }
+}
+
+TEST(DrillSiteCard, SaysTheForecastsFiguresAndNoOthers) {
+    const Results results = made_up_pack().results();
+    const base::MapFrame& map = results.records.frame;
+    for (const CardFacts& facts : card_facts(results)) {
+        const drawing::Sheet& front = *sheet_named(card_kind, facts.collar->hole + " front");
+        ASSERT_FALSE(facts.pierces.empty());
+        for (const forecast::Pierce* pierce : facts.pierces) {
+            if (!is_within_reach(*pierce)) continue;
+            const CallAndStop rule = call_and_stop(*pierce, results);
+            EXPECT_TRUE(text_with(front, "call " + length_figure(rule.call, map, 0))) << facts.collar->hole;
+            EXPECT_TRUE(text_with(front, pierce->vein + ": likely at " + length_text(pierce->depth, map, 0)) ||
+                        text_with(front, pierce->vein + ": likely at " + length_text(pierce->depth, map, 1)));
+            EXPECT_TRUE(text_with(front, chance_text(pierce->presence)));
+            if (!rule.goes_on_to.empty()) continue;
+            const drawing::Text* stop = text_with(front, length_text(rule.stop, map, 0));
+            ASSERT_TRUE(stop);
+        }
+        EXPECT_TRUE(text_with(front, azimuth_figure(facts.norths.grid)));
+        EXPECT_TRUE(text_with(front, azimuth_figure(facts.norths.from_true)));
+        EXPECT_TRUE(text_with(front, azimuth_figure(facts.norths.from_magnetic)));
+    }
+}
+
+// sheets.md section 7: the front in 14 pt; looks.md: hole 40, call and stop 26, azimuths 22.
+TEST(DrillSiteCard, IsReadAtArmsLength) {
+    const Results results = made_up_pack().results();
+    const CardFacts facts = card_facts(results).front();
+    const drawing::Sheet& front = *sheet_named(card_kind, facts.collar->hole + " front");
+    EXPECT_EQ(text_with(front, facts.collar->hole)->look.size_pt, 40.0);
+    EXPECT_EQ(text_with(front, azimuth_figure(facts.norths.grid))->look.size_pt, 22.0);
+    for (const StopRule& rule : stop_rules(facts, results)) EXPECT_EQ(text_with(front, rule.when)->look.size_pt, 14.0);
+    for (const drawing::Item& item : front.items)
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark)) {
+            EXPECT_GE(text->look.size_pt, 6.0) << text->text;
+        }
+}
+
+TEST(DrillSiteCard, TheBackHasTheWholeCautionAndStaysInItsFrame) {
+    const Results results = made_up_pack().results();
+    for (const CardFacts& facts : card_facts(results)) {
+        const drawing::Sheet& back = *sheet_named(card_kind, facts.collar->hole + " back");
+        const std::string text = all_text(back);
+        for (const char* words : {"Local codes", "licensed", "no permit", "stop, make safe, call", "planned position only"})
+            EXPECT_NE(text.find(words), std::string::npos) << words;
+        EXPECT_EQ(back.windows.size(), 2u);
+        for (const SetWords& words : words_of(back, made_up_pack().fonts.metrics)) {
+            EXPECT_GE(words.box.left, 20.0) << words.text->text;
+            EXPECT_LE(words.box.right, 200.0) << words.text->text;
+            EXPECT_GE(words.box.bottom, 10.0) << words.text->text;
+        }
+    }
+}
+
+TEST(DrillSiteCard, AnActiveHoleSaysHowFarItIsOffItsTarget) {
+    const Results results = made_up_pack().results();
+    for (const CardFacts& facts : card_facts(results)) {
+        const std::vector<std::string> words = progress_words(facts, results);
+        EXPECT_EQ(words.empty(), !facts.is_active());
+        if (words.empty()) continue;
+        EXPECT_NE(words[0].find("Last survey at " + length_text(facts.path->surveyed_depth, results.records.frame)), std::string::npos)
+            << words[0];
+        EXPECT_NE(words[1].find("from its target"), std::string::npos) << words[1];
+        EXPECT_EQ(facts.from, facts.path->drilled_depth);
+    }
+}
+
+// A hole whose target lies straight north: an azimuth of 358 is 2 degrees to the left.
+TEST(DrillSiteCard, AimOffIsTheTurnFromTheStraightLine) {
+    tables::Collar collar;
+    collar.hole = "K-1";
+    collar.target = tables::Target{"T", "North", Eigen::Vector3d(0.0, 100.0, -100.0), {}};
+    CardFacts facts;
+    facts.collar = &collar;
+    facts.start = {base::Azimuth::degrees(358.0), base::Dip::degrees(47.5)};
+    EXPECT_EQ(aim_off_words(facts), "Aim-off is included (2.0° to the left, 2.5° steeper): set it as it stands.");
+    facts.start = {base::Azimuth::degrees(0.0), base::Dip::degrees(45.0)};
+    EXPECT_EQ(aim_off_words(facts), "Straight at the target, no aim-off: set it as it stands.");
+    collar.target.reset();
+    EXPECT_NE(aim_off_words(facts).find("not known"), std::string::npos);
+}
+
+// Limits of the expected direction grow down the hole, and the first lies about the collar's.
+TEST(DrillSiteCard, TheLineWidensDownTheHole) {
+    for (const CardFacts& facts : card_facts(made_up_pack().results())) {
+        ASSERT_GT(facts.line.size(), 1u);
+        EXPECT_LE(facts.line.size(), 14u);
+        for (std::size_t i = 0; i < facts.line.size(); ++i) {
+            EXPECT_GT(facts.line[i].depth, facts.from);
+            EXPECT_GT(facts.line[i].azimuth_off.degrees(), 0.0);
+            if (i == 0) continue;
+            EXPECT_GE(facts.line[i].dip_off.degrees(), facts.line[i - 1].dip_off.degrees());
+        }
+    }
+}
+
+TEST(OwnPlane, HoldsTheHoleAndNamesThePacksSections) {
+    const Results results = made_up_pack().results();
+    const SectionSet pack = section_set(results);
+    for (const CardFacts& facts : card_facts(results)) {
+        const SectionSet own = own_plane(*facts.path, facts.to, pack);
+        ASSERT_EQ(own.sections.size(), 1u);
+        EXPECT_LT(std::abs(own.base.away.z()), 1e-12);
+        for (double depth = 0.0; depth <= facts.to; depth += 10.0)
+            EXPECT_EQ(slab_number(own, paths::position_at(*facts.path, depth)), 0) << facts.collar->hole << " " << depth;
+        const Eigen::Vector3d pierce = facts.pierces.front()->point;
+        EXPECT_EQ(sheet_of(own, pierce), section_name(pack, slab_number(pack, pierce)));
+    }
+}
+
+}  // namespace
+}  // namespace selvage::sheets

@@ -1,0 +1,176 @@
+#include "sheets/stereonet.h"
+
+#include "base/random.h"
+#include "base/text.h"
+#include "numerics/directions.h"
+#include "sheets/made_up_pack.h"
+#include "sheets/net_table.h"
+#include "sheets/pole_density.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+Eigen::Vector3d line(double trend, double plunge) {
+    return base::unit_vector({base::Azimuth::degrees(trend), base::Dip::degrees(plunge)});
+}
+
+// check-values.md S14: Lambert's equal-area net of radius 1, closed form.
+TEST(NetDrawing, LinesStandWhereTheEqualAreaNetHasThem) {
+    const Net net{{50.0, 60.0}, 100.0};
+    const std::vector<std::pair<double, double>> table{{0, 1},         {10, 0.909039}, {20, 0.811160}, {30, 0.707107},
+                                                       {45, 0.541196}, {60, 0.366025}, {75, 0.184592}, {90, 0}};
+    for (const auto& [plunge, radius] : table) {
+        const Point at = net.paper(line(0.0, plunge));
+        EXPECT_NEAR(at.x, 50.0, 1e-9);
+        EXPECT_NEAR(at.y, 60.0 + 100.0 * radius, 1e-4) << plunge;
+    }
+    const Point at = net.paper(line(45.0, 30.0));
+    EXPECT_NEAR(at.x, 100.0, 1e-6);
+    EXPECT_NEAR(at.y, 110.0, 1e-6);
+}
+
+TEST(NetDrawing, PlacesAndLinesAreEachOthersInverse) {
+    const Net net{{0.0, 0.0}, 1.0};
+    for (const double trend : {0.0, 33.0, 121.0, 260.0})
+        for (const double plunge : {0.5, 20.0, 55.0, 89.0}) {
+            const Point at = net.paper(line(trend, plunge));
+            EXPECT_LT((line_at(at.x, at.y) - line(trend, plunge)).norm(), 1e-9);
+        }
+}
+
+// Every point of a plane's line is square to its pole, from rim to rim.
+TEST(NetDrawing, APlaneIsALineFromRimToRimSquareToItsPole) {
+    const Net net{{0.0, 0.0}, 1.0};
+    const Eigen::Vector3d pole = line(52.0, 23.0);
+    double rims = 0.0;
+    for (const std::vector<Point>& piece : cone_on_net(net, pole, base::Angle::degrees(90.0)))
+        for (const Point& point : piece) {
+            EXPECT_NEAR(line_at(point.x, point.y).dot(pole), 0.0, 2e-3);
+            rims += std::abs(std::hypot(point.x, point.y) - 1.0) < 1e-9 ? 1.0 : 0.0;
+        }
+    EXPECT_GE(rims, 2.0);
+}
+
+TEST(NetDrawing, AConeRunsAtItsAngleFromItsAxis) {
+    const Net net{{0.0, 0.0}, 1.0};
+    const Eigen::Vector3d axis = line(10.0, 3.0);
+    for (const std::vector<Point>& piece : cone_on_net(net, axis, base::Angle::degrees(8.0)))
+        for (const Point& point : piece)
+            EXPECT_NEAR(std::abs(line_at(point.x, point.y).dot(axis)), std::cos(8.0 * 3.14159265358979 / 180.0), 1e-3);
+}
+
+// Poles drawn evenly over the hemisphere: their density differs from an even one by chance alone, so over the net its mean is about
+// 0 and its spread about 1 (the moments of pole_density.h).
+TEST(PoleDensity, OfAnEvenSpreadIsWithinChance) {
+    base::RandomStream stream("even poles", {1});
+    double sum = 0.0, squares = 0.0, count = 0.0;
+    for (int world = 0; world < 40; ++world) {
+        std::vector<Eigen::Vector3d> poles;
+        while (poles.size() < 60) {
+            const Eigen::Vector3d drawn(stream.normal(), stream.normal(), stream.normal());
+            poles.push_back(drawn.normalized());
+        }
+        const drawing::ValueGrid grid = density_grid(poles, std::vector<double>(poles.size(), 1.0), 21);
+        for (std::size_t row = 0; row < 21; ++row)
+            for (std::size_t column = 0; column < 21; ++column) {
+                const double x = grid.first.x + static_cast<double>(column) * grid.step_x, y = grid.first.y + static_cast<double>(row) * grid.step_y;
+                if (x * x + y * y > 1.0) continue;
+                sum += grid.at(column, row);
+                squares += grid.at(column, row) * grid.at(column, row);
+                ++count;
+            }
+    }
+    EXPECT_NEAR(sum / count, 0.0, 0.05);
+    EXPECT_NEAR(std::sqrt(squares / count), 1.0, 0.12);
+}
+
+TEST(PoleDensity, IsHighestAtAClusterAndTheSameForFlippedPoles) {
+    std::vector<Eigen::Vector3d> poles;
+    for (int i = -2; i <= 2; ++i)
+        for (int k = -2; k <= 2; ++k) poles.push_back(line(120.0 + 3.0 * i, 40.0 + 3.0 * k));
+    std::vector<Eigen::Vector3d> flipped = poles;
+    for (std::size_t i = 0; i < flipped.size(); i += 2) flipped[i] = -flipped[i];
+    const std::vector<double> weights(poles.size(), 1.0);
+    const drawing::ValueGrid grid = density_grid(poles, weights, 61), same = density_grid(flipped, weights, 61);
+    const auto highest = static_cast<std::size_t>(std::max_element(grid.values.begin(), grid.values.end()) - grid.values.begin());
+    const double x = grid.first.x + static_cast<double>(highest % 61) * grid.step_x,
+                 y = grid.first.y + static_cast<double>(highest / 61) * grid.step_y;
+    EXPECT_GT(line_at(x, y).dot(line(120.0, 40.0)), 0.995);
+    for (std::size_t i = 0; i < grid.values.size(); ++i) EXPECT_NEAR(grid.values[i], same.values[i], 1e-9);
+}
+
+// A vertical hole meets a flat plane (pole down, the middle) square on and an upright one (pole at the rim) not at all.
+TEST(PoleDensity, AHoleIsBlindToThePlanesThatItRunsAlong) {
+    const drawing::ValueGrid grid = meeting_grid({-Eigen::Vector3d::UnitZ()}, 101);
+    EXPECT_NEAR(grid.at(50, 50), 1.0, 1e-9);
+    for (std::size_t i = 0; i < grid.values.size(); ++i) {
+        const double x = grid.first.x + static_cast<double>(i % 101) * grid.step_x, y = grid.first.y + static_cast<double>(i / 101) * grid.step_y;
+        if (std::abs(std::hypot(x, y) - 1.0) < 0.01) {
+            EXPECT_LT(grid.values[i], 0.03);
+        }
+    }
+}
+
+// check-values.md D5 (Brady and Brown, p. 76): the weight is held from 20 degrees down.
+TEST(NetTable, TheBlindZoneBeginsWhereTheWeightIsHeld) { EXPECT_NEAR(1.0 / blind_sine(), 2.923804, 1e-6); }
+
+TEST(PoleGroups, AreThoseOfSetsCsvWithTheVeinsFirst) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<PoleGroup> groups = pole_groups(pack.results());
+    std::size_t sets = 0, veins = 0;
+    bool others = false;
+    for (const PoleGroup& group : groups) {
+        sets += group.sets.size();
+        veins += group.vein_number ? 1 : 0;
+        EXPECT_FALSE(group.vein_number && others) << "a vein after another kind";
+        others = others || !group.vein_number;
+        for (const orientation::Orientation* row : group.used) {
+            EXPECT_EQ(row->kind, group.kind);
+            EXPECT_EQ(row->vein, group.vein);
+            EXPECT_LT(row->quality, 4);
+        }
+    }
+    EXPECT_EQ(sets, pack.run_results.structure_sets.size());
+    EXPECT_EQ(veins, pack.run_results.veins.size());
+}
+
+TEST(Stereonet, ShowsEveryPoleAndTheFiguresOfItsSets) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<PoleGroup> groups = pole_groups(pack.results());
+    std::size_t number = 0;
+    for (const drawing::Sheet& sheet : pack.sheets) {
+        if (sheet.kind != stereonet_kind) continue;
+        const PoleGroup& group = groups[number++];
+        std::string text;
+        std::size_t dots = 0;
+        for (const drawing::Item& item : sheet.items) {
+            if (const auto* words = std::get_if<drawing::Text>(&item.mark)) text += words->text + "|";
+            const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+            if (shape == nullptr || !shape->fill || !shape->line || item.layer != static_cast<std::size_t>(Layer::results)) continue;
+            double left = 1e9, right = -1e9;
+            for (const Point& point : shape->rings.front()) {
+                left = std::min(left, point.x);
+                right = std::max(right, point.x);
+            }
+            dots += std::abs(right - left - 1.5) < 0.02 ? 1 : 0;
+        }
+        EXPECT_EQ(dots, group.used.size() + group.shown_only.size()) << sheet.title;
+        for (const orientation::StructureSet& set : group.sets) {
+            EXPECT_NE(text.find("|" + base::significant(set.kappa, 3) + "|"), std::string::npos) << sheet.title;
+            EXPECT_NE(text.find("|" + base::fixed(set.cone95.degrees(), 1) + "°|"), std::string::npos) << sheet.title;
+        }
+        EXPECT_NE(text.find("lower hemisphere, equal area"), std::string::npos);
+        EXPECT_NE(text.find("Terzaghi yes"), std::string::npos);
+        EXPECT_EQ(text.find("|model|") != std::string::npos, group.vein_number.has_value());
+    }
+    EXPECT_EQ(number, groups.size());
+}
+
+}  // namespace
+}  // namespace selvage::sheets

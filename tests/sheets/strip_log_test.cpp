@@ -1,0 +1,164 @@
+#include "sheets/strip_log.h"
+
+#include "sheets/label_text.h"
+#include "sheets/log_columns.h"
+#include "sheets/made_up_pack.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+const Box area{24.0, 29.0, 330.0, 262.0};
+
+std::vector<LogStretch> of(const LogLayout& layout, bool windows) {
+    std::vector<LogStretch> found;
+    for (const LogStretch& stretch : layout.stretches)
+        if (stretch.is_window == windows) found.push_back(stretch);
+    return found;
+}
+
+TEST(LogLayout, StripsShowTheWholeHoleOnceAtAScaleOfTheLadder) {
+    for (const double end : {30.0, 110.0, 111.0, 277.5, 430.0, 800.0, 1500.0}) {
+        const LogLayout layout = log_layout(0.0, end, {{20.0, 24.0}}, area, false);
+        const std::vector<double>& ladder = scale_ladder(false);
+        EXPECT_NE(std::find(ladder.begin(), ladder.end(), layout.strip_scale), ladder.end());
+        const std::vector<LogStretch> strips = of(layout, false);
+        EXPECT_LE(strips.size(), 4u);
+        double depth = 0.0;
+        for (const LogStretch& strip : strips) {
+            EXPECT_NEAR(strip.from, depth, 1e-9);
+            EXPECT_NEAR(strip.box.height() * layout.strip_scale / 1000.0, strip.to - strip.from, 1e-9);
+            depth = strip.to;
+        }
+        EXPECT_NEAR(depth, end, 1e-9);
+    }
+    EXPECT_EQ(log_layout(0.0, 430.0, {{20.0, 24.0}}, area, false).strip_scale, 500.0);
+    EXPECT_EQ(log_layout(0.0, 800.0, {{20.0, 24.0}}, area, false).strip_scale, 1000.0);
+    EXPECT_EQ(log_layout(0.0, 60.0, {}, area, false).strip_scale, 200.0);
+}
+
+TEST(LogLayout, WindowsShowEveryPickWholeWithoutTouchingAnother) {
+    const std::vector<DepthRange> picks{{20.0, 24.0}, {60.0, 80.0}, {100.0, 103.0}, {150.0, 158.0}, {170.0, 181.0}, {200.0, 211.0}};
+    const LogLayout layout = log_layout(0.0, 277.5, picks, area, false);
+    EXPECT_GT(layout.pages, 1u);
+    double shown = 0.0, asked = 0.0;
+    for (const DepthRange& pick : picks) asked += pick.to - pick.from;
+    for (const LogStretch& window : of(layout, true)) {
+        shown += window.to - window.from;
+        EXPECT_NEAR(window.box.height() * 0.05, window.to - window.from, 1e-9);
+    }
+    EXPECT_NEAR(shown, asked, 1e-9);
+    for (std::size_t i = 0; i < layout.stretches.size(); ++i) {
+        const LogStretch& a = layout.stretches[i];
+        EXPECT_GE(a.box.left, area.left - 1e-9);
+        EXPECT_LE(a.box.right, area.right + 1e-9);
+        EXPECT_GE(a.box.bottom, area.bottom - 1e-9);
+        for (std::size_t k = i + 1; k < layout.stretches.size(); ++k)
+            EXPECT_FALSE(a.page == layout.stretches[k].page && drawing::overlap(a.box, layout.stretches[k].box));
+    }
+}
+
+TEST(LogLayout, WindowsThatTouchAreOne) {
+    const std::vector<DepthRange> windows = windows_round({{50.0, 51.0}, {10.0, 11.0}, {12.5, 13.0}, {99.0, 99.5}}, 2.0, 0.0, 100.0);
+    ASSERT_EQ(windows.size(), 3u);
+    EXPECT_EQ(windows[0].from, 8.0);
+    EXPECT_EQ(windows[0].to, 15.0);
+    EXPECT_EQ(windows[2].to, 100.0);
+}
+
+TEST(Spread, KeepsOrderAndGapAndMovesNothingThatIsFree) {
+    const std::vector<double> apart = spread({10.0, 20.0, 30.0}, 3.0, 0.0, 40.0);
+    EXPECT_EQ(apart, (std::vector<double>{10.0, 20.0, 30.0}));
+    const std::vector<double> tight = spread({38.0, 38.5, 39.0}, 3.0, 0.0, 40.0);
+    for (std::size_t i = 1; i < tight.size(); ++i) EXPECT_GE(tight[i] - tight[i - 1], 3.0 - 1e-9);
+    EXPECT_LE(tight.back(), 40.0);
+    EXPECT_EQ(spread({1.0, 2.0, 3.0, 4.0}, 3.0, 0.0, 6.0).size(), 3u);
+}
+
+TEST(StripLog, EveryCoredHoleWithAPickHasOneAndActiveHolesComeFirst) {
+    const MadeUpPack& pack = made_up_pack();
+    std::set<std::string> sheets, holes;
+    std::vector<std::string> order;
+    for (const drawing::Sheet& sheet : pack.sheets)
+        if (sheet.kind == strip_log_kind) {
+            sheets.insert(sheet.name);
+            order.push_back(sheet.name);
+        }
+    for (const intercepts::Intercept& hit : pack.run_results.intercepts.met) holes.insert(hit.hole);
+    for (const std::string& hole : holes) {
+        EXPECT_EQ(sheets.count(hole), 1u) << hole;
+        EXPECT_EQ(log_destination(pack.results(), hole), destination_of_sheet(strip_log_kind, hole));
+    }
+    const std::vector<LoggedHole> logged = logged_holes(pack.results(), pack.run);
+    ASSERT_EQ(logged.front().collar->status, tables::HoleStatus::active);
+    EXPECT_EQ(order.front(), logged.front().collar->hole);
+    EXPECT_TRUE(log_destination(pack.results(), "no such hole").empty());
+}
+
+TEST(StripLog, SaysEachPickWithItsLengthAndGradeAndWhatTheOtherHolesSaid) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const std::size_t analyte = *tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
+    for (const LoggedHole& hole : logged_holes(results, pack.run)) {
+        const std::vector<std::string> remarks = log_remarks(hole, results);
+        for (const intercepts::Intercept* hit : hole.hits)
+            EXPECT_TRUE(std::any_of(remarks.begin(), remarks.end(), [&](const std::string& line) {
+                return line.find(hit_label(*hit, results.records, analyte)) != std::string::npos;
+            })) << hole.collar->hole;
+        EXPECT_GE(remarks.size(), hole.hits.size() + hole.said.size());
+    }
+}
+
+// A pick stands in its window at the depth that the window's scale says, in its vein's colour.
+TEST(StripLog, APickIsDrawnAtItsDepth) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const std::vector<LoggedHole> logged = logged_holes(results, pack.run);
+    const auto hole = std::find_if(logged.begin(), logged.end(), [](const LoggedHole& one) {
+        return !one.hits.empty() && one.hits.front()->state == tables::PickState::vein && one.hits.front()->length() > 0.2;
+    });
+    ASSERT_NE(hole, logged.end());
+    const intercepts::Intercept& hit = *hole->hits.front();
+    LogStretch window{hit.from - 2.0, hit.to + 2.0, true, true, 0, {100.0, 100.0, 100.0 + log_window_width, 100.0}, 0.05};
+    window.box.top = 100.0 + (hit.length() + 4.0) / 0.05;
+    LogSigns signs;
+    const Marks marks = log_stretch(window, *hole, 0, results, signs, pack.tools());
+    EXPECT_EQ(signs.picked.size(), 1u);
+    std::size_t found = 0;
+    for (const Mark& mark : marks) {
+        const auto* shape = std::get_if<drawing::Shape>(&mark);
+        if (shape == nullptr || !shape->fill || !(shape->fill->colour == pack.style.veins[*signs.picked.begin()])) continue;
+        ++found;
+        double low = 1e9, high = -1e9;
+        for (const Point& point : shape->rings.front()) {
+            low = std::min(low, point.y);
+            high = std::max(high, point.y);
+        }
+        EXPECT_NEAR(high, window.box.top - 2.0 / 0.05, 1e-6);
+        EXPECT_NEAR(low, window.box.bottom + 2.0 / 0.05, 1e-6);
+    }
+    EXPECT_EQ(found, 1u);
+}
+
+TEST(StripLog, ChecksOfTheHoleAreListed) {
+    const MadeUpPack& pack = made_up_pack();
+    static const base::Check check{"made-up", base::Severity::warning, "made up", "nothing"};
+    const std::string name = pack.run_results.intercepts.met.front().hole;
+    const std::vector<base::Finding> findings{{&check, {"assays", "assays.csv", 7}, name, "over there"},
+                                              {&check, {"assays", "assays.csv", 8}, "another", "elsewhere"}};
+    RunFacts run = pack.run;
+    run.findings = &findings;
+    for (const LoggedHole& hole : logged_holes(pack.results(), run)) {
+        const std::vector<std::string> remarks = log_remarks(hole, pack.results());
+        EXPECT_EQ(remarks.back() == "warning\tassays row 7: over there", hole.collar->hole == name);
+    }
+}
+
+}  // namespace
+}  // namespace selvage::sheets
