@@ -114,23 +114,34 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
     page.end_part(line_height(line.size()));
 }
 
-double dangers_height(std::size_t count) { return count == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>((count + 1) / 2); }
+std::string danger_line(const planning::Danger& danger, const base::MapFrame& map) {
+    return danger_depths(danger, map) + "  " + danger_words(danger, map);
+}
+
+// Two beside each other where all are short enough.
+std::size_t dangers_abreast(const CardPage& page, const CardFacts& facts, const base::MapFrame& map, std::size_t first) {
+    for (std::size_t i = first; i < facts.dangers.size(); ++i)
+        if (page.width_of(danger_line(facts.dangers[i], map), "card_figure") > page.width() / 2.0 - 8.0) return 1;
+    return 2;
+}
+
+double dangers_height(std::size_t count, std::size_t abreast) {
+    return count == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>((count + abreast - 1) / abreast);
+}
 
 void further_dangers(CardPage& page, const CardFacts& facts, const Results& results, std::size_t first) {
     if (first >= facts.dangers.size()) return;
     const base::MapFrame& map = results.records.frame;
+    const std::size_t abreast = dangers_abreast(page, facts, map, first);
     page.write(page.left(), 4.6, "On the way, continued from the front", "card_caption");
-    const double room = page.width() / 2.0;
-    double down = 9.6;
+    const double room = page.width() / static_cast<double>(abreast);
     for (std::size_t i = first; i < facts.dangers.size(); ++i) {
-        const bool right_half = (i - first) % 2 == 1;
-        const double x = page.left() + (right_half ? room : 0.0);
+        const double x = page.left() + room * static_cast<double>((i - first) % abreast);
+        const double down = 9.8 + danger_row * static_cast<double>((i - first) / abreast);
         page.write(x, down, danger_letter(i), "card_mark");
-        page.write(x + 5.0, down, danger_depths(facts.dangers[i], map) + "  " + danger_words(facts.dangers[i], map),
-                   "card_figure", drawing::Anchor::left, room - 8.0);
-        if (right_half || i + 1 == facts.dangers.size()) down += danger_row;
+        page.write(x + 5.0, down, danger_line(facts.dangers[i], map), "card_figure", drawing::Anchor::left, room - 8.0);
     }
-    page.end_part(dangers_height(facts.dangers.size() - first));
+    page.end_part(dangers_height(facts.dangers.size() - first, abreast));
 }
 
 double cautions_height(const std::vector<std::string>& cautions, double width, const Tools& tools) {
@@ -159,8 +170,8 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
     const std::size_t first = dangers_on_front(facts, results, tools);
     const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole);
     const double rest = progress_height(progress_lines(page, facts, results, tools)) +
-                        dangers_height(facts.dangers.size() - first) + cautions_height(cautions, page.width(), tools) +
-                        clearing_row + identity_height + signature_row;
+                        dangers_height(facts.dangers.size() - first, dangers_abreast(page, facts, results.records.frame, first)) +
+                        cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;
     std::vector<ExpectedDirection> line = facts.line;
     while (line.size() > 3 && page.free() - rest - line_height(line.size()) < least_pictures) line = every_second(line);
     const double room = page.free() - rest - line_height(line.size());

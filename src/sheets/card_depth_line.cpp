@@ -13,7 +13,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double axis_down = 34.0, height = 51.0;  // mm under the part's top
+constexpr double axis_down = 33.5;  // mm under the part's top
 constexpr double axis_left_air = 8.0, axis_right_air = 9.0;
 constexpr double bar_half = 2.3, bar_over_axis = 1.2;    // of a vein's range
 constexpr double danger_top = 9.5, danger_height = 3.2;  // under the axis
@@ -165,7 +165,9 @@ std::string danger_letter(std::size_t number) {
     return std::string(1, static_cast<char>('a' + static_cast<int>(std::min<std::size_t>(number, 25))));
 }
 
-double draw_depth_line(CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools) {
+double depth_line_height(const CardFacts& facts) { return facts.dangers.empty() ? 43.5 : 52.5; }
+
+void draw_depth_line(CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools) {
     const base::MapFrame& map = results.records.frame;
     const std::vector<const forecast::Pierce*> pierces = shown(facts);
     Scale scale{page.left() + axis_left_air, page.right() - axis_right_air, facts.to};
@@ -185,7 +187,6 @@ double draw_depth_line(CardPage& page, const CardFacts& facts, const Results& re
     const std::vector<std::pair<double, double>> taken = draw_marks(page, marks, scale, axis, tools);
     draw_axis(page, facts, scale, axis, taken, map, tools);
     draw_dangers(page, facts, scale, axis, tools);
-    return height;
 }
 
 }  // namespace selvage::sheets

@@ -13,9 +13,14 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double step = 6.7;                              // mm, base line to base line of 14 pt
-constexpr double rule_indent = 33.0;                      // from a rule's label to its words
-constexpr double foot_height = 18.5 + 12.5 + 9.5 + 15.0;  // survey and core, caution, identity, signatures
+constexpr double step = 6.7;          // mm, base line to base line of 14 pt
+constexpr double way_head = 9.2;      // over the first line of what is on the way
+constexpr double rule_indent = 33.0;  // from a rule's label to its words
+// Heights of the parts that are always the same, mm.
+constexpr double frame_height = 277.0, head_height = 21.5, collar_height = 15.0, angles_height = 30.5, key_height = 20.0;
+constexpr double survey_height = 17.5, caution_height = 12.0, identity_height = 9.5, signature_height = 15.0;
+constexpr double foot_height = survey_height + caution_height + identity_height + signature_height;
+constexpr double text_width = 168.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
     constexpr double room = 46.0;
@@ -27,7 +32,7 @@ void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_
     page.write(page.right(), 9.2, results.project.name, "card_name", drawing::Anchor::right, 44.0);
     page.write(page.right(), 16.8, "card " + std::to_string(number) + " of " + std::to_string(count), "card_text",
                drawing::Anchor::right);
-    page.end_part(22.5);
+    page.end_part(head_height);
 }
 
 std::string with_tenths(double value) {
@@ -47,7 +52,7 @@ void collar(CardPage& page, const CardFacts& facts, const Results& results) {
         page.write(x, 11.8, axes[i].first, "card_text");
         page.write(x + page.width_of(axes[i].first, "card_text") + 3.0, 11.8, with_tenths(axes[i].second), "card_strong");
     }
-    page.end_part(15.5);
+    page.end_part(collar_height);
 }
 
 void angles(CardPage& page, const CardFacts& facts, const Results& results) {
@@ -71,7 +76,7 @@ void angles(CardPage& page, const CardFacts& facts, const Results& results) {
     page.write(x0, 20.0, facts.steep ? "So near to the vertical that no azimuth can be set." : facts.norths.words, "card_caption",
                drawing::Anchor::left, page.width());
     page.write(x0, 27.6, aim_off_words(facts), "card_text", drawing::Anchor::left, page.width());
-    page.end_part(31.5);
+    page.end_part(angles_height);
 }
 
 // Every vein's call, and where to stop after the last.
@@ -86,7 +91,7 @@ void key_depths(CardPage& page, const CardFacts& facts, const Results& results) 
         if (rule.goes_on_to.empty()) stop = length_text(rule.stop, map, 0);
     }
     if (stop.empty()) stop = length_text(facts.path->end_depth, map, 0);
-    const double height = 20.5, half = page.left() + page.width() / 2.0;
+    const double height = key_height, half = page.left() + page.width() / 2.0;
     page.upright_rule(half, height);
     const std::string head =
         calls.find(',') == std::string::npos ? "CALL THE GEOLOGIST AT" : "CALL THE GEOLOGIST AT (" + of + ")";
@@ -138,34 +143,63 @@ std::vector<ClosingLine> closing_lines(const CardFacts& facts, const Results& re
     return lines;
 }
 
-void dangers_part(CardPage& page, const CardFacts& facts, const Results& results, std::size_t room) {
-    const base::MapFrame& map = results.records.frame;
+// The lines of the part, and how far apart they stand.
+struct WayRow {
+    std::string letter, depths, words;
+    const char* role = "card_text";
+};
+struct WayRows {
+    std::vector<WayRow> rows;
+    std::size_t dangers = 0;  // of the hole's that stand here; the others are on the back
+    double step = 0.0;
+};
+
+// Two lines that only tell become one where there is little room; then dangers go to the back, the last ones first.
+WayRows way_rows(const CardFacts& facts, const Results& results, double free) {
+    constexpr double tightest = 5.4;
+    const auto room = static_cast<std::size_t>(std::max(0.0, std::floor((free - way_head) / step + 1e-9)));
+    std::vector<ClosingLine> closing = closing_lines(facts, results);
+    const std::size_t told = std::max<std::size_t>(1, facts.dangers.size());
+    if (told + closing.size() > room && closing.size() > 1 && closing[closing.size() - 2].role == closing.back().role) {
+        const std::string last = closing.back().words;
+        closing.pop_back();
+        closing.back().words += " " + last;
+    }
+    WayRows way;
+    way.dangers = facts.dangers.size();
+    if (told + closing.size() > room && way.dangers > 0)
+        way.dangers = room > closing.size() + 1 ? std::min(way.dangers, room - closing.size() - 1) : 0;
+    for (std::size_t i = 0; i < way.dangers; ++i)
+        way.rows.push_back({danger_letter(i), danger_depths(facts.dangers[i], results.records.frame),
+                            danger_words(facts.dangers[i], results.records.frame)});
+    if (facts.dangers.empty()) way.rows.push_back({"", "", "Nothing is known: that does not mean that nothing is there."});
+    if (const std::size_t more = facts.dangers.size() - way.dangers; more > 0)
+        way.rows.push_back(
+            {"", "", std::to_string(more) + (way.dangers > 0 ? " more: on the back." : ": see the back."), "card_strong"});
+    for (const ClosingLine& line : closing) way.rows.push_back({"", "", line.words, line.role});
+    way.step = std::clamp((free - way_head) / static_cast<double>(way.rows.size()), tightest, step);
+    return way;
+}
+
+void dangers_part(CardPage& page, const WayRows& way) {
     page.write(page.left(), 4.8, "On the way, as modelled faults, workings and neighbouring holes tell", "card_caption");
-    double down = 11.6;
     double depths = 0.0;
-    for (std::size_t i = 0; i < room; ++i)
-        depths = std::max(depths, page.width_of(danger_depths(facts.dangers[i], map), "card_strong"));
-    const double x = page.left() + 7.0, words_at = x + depths + 5.0;
-    for (std::size_t i = 0; i < room; ++i, down += step) {
-        page.write(page.left(), down, danger_letter(i), "card_name");
-        page.write(x, down, danger_depths(facts.dangers[i], map), "card_strong");
-        page.write(words_at, down, danger_words(facts.dangers[i], map), "card_text", drawing::Anchor::left,
-                   page.right() - words_at);
-    }
-    if (facts.dangers.empty()) {
-        page.write(x, down, "Nothing is known: that does not mean that nothing is there.", "card_text", drawing::Anchor::left,
-                   page.right() - x);
-        down += step;
-    }
-    if (const std::size_t more = facts.dangers.size() - room; more > 0) {
-        page.write(x, down, std::to_string(more) + " more: on the back.", "card_strong");
-        down += step;
-    }
-    for (const ClosingLine& line : closing_lines(facts, results)) {
-        page.write(x, down, line.words, line.role, drawing::Anchor::left, page.right() - x);
-        down += step;
+    for (const WayRow& row : way.rows) depths = std::max(depths, page.width_of(row.depths, "card_strong"));
+    const double x = page.left() + 7.0;
+    double down = 11.6;
+    for (const WayRow& row : way.rows) {
+        const double words_at = row.depths.empty() ? x : x + depths + 5.0;
+        if (!row.letter.empty()) page.write(page.left(), down, row.letter, "card_name");
+        if (!row.depths.empty()) page.write(x, down, row.depths, "card_strong");
+        page.write(words_at, down, row.words, row.role, drawing::Anchor::left, page.right() - words_at);
+        down += way.step;
     }
     page.end_part(page.free() - foot_height);
+}
+
+double way_room(const CardFacts& facts, const Results& results, const Tools& tools) {
+    return frame_height - head_height - collar_height - angles_height - depth_line_height(facts) - key_height -
+           rules_height(stop_rules(facts, results), text_width, tools) - foot_height;
 }
 
 void survey_and_core(CardPage& page, const CardFacts& facts, const Results& results) {
@@ -183,20 +217,13 @@ void survey_and_core(CardPage& page, const CardFacts& facts, const Results& resu
     page.write(x - 3.0, 14.4, "Clearances", "card_strong", drawing::Anchor::right);
     page.write(page.right(), 14.4, "all signed", "card_text", drawing::Anchor::right);
     page.tick_box(x, 14.4, box);
-    page.end_part(18.5);
+    page.end_part(survey_height);
 }
 
 }  // namespace
 
 std::size_t dangers_on_front(const CardFacts& facts, const Results& results, const Tools& tools) {
-    constexpr double fixed = 22.5 + 15.5 + 31.5 + 51.0 + 20.5 + foot_height, frame_height = 277.0, head = 9.2;
-    const double width = 168.0;
-    const double free = frame_height - fixed - rules_height(stop_rules(facts, results), width, tools) - head;
-    const auto lines = static_cast<std::size_t>(std::max(0.0, std::floor(free / step + 1e-9)));
-    const std::size_t closing = closing_lines(facts, results).size();
-    const std::size_t room = lines > closing ? lines - closing : 0;
-    if (facts.dangers.size() <= room) return facts.dangers.size();
-    return room > 0 ? room - 1 : 0;
+    return way_rows(facts, results, way_room(facts, results, tools)).dangers;
 }
 
 drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_t count, const Results& results,
@@ -205,16 +232,17 @@ drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_
     head(page, facts, number, count, results);
     collar(page, facts, results);
     angles(page, facts, results);
-    page.end_part(draw_depth_line(page, facts, results, tools));
+    draw_depth_line(page, facts, results, tools);
+    page.end_part(depth_line_height(facts));
     key_depths(page, facts, results);
     stop_part(page, facts, results, tools);
-    dangers_part(page, facts, results, dangers_on_front(facts, results, tools));
+    dangers_part(page, way_rows(facts, results, way_room(facts, results, tools)));
     survey_and_core(page, facts, results);
     const std::string caution = planned_hole_caution({facts.collar->hole}) + " Full caution and signatures: on the back.";
     page.write_lines(page.left(), 5.2, caution, "card_caution", page.width(), 4.2);
-    page.end_part(12.5);
+    page.end_part(caution_height);
     page.identity(run, results);
-    page.signatures({"made by", "checked by", "driller has read this card"}, 15.0);
+    page.signatures({"made by", "checked by", "driller has read this card"}, signature_height);
     return std::move(page).finished();
 }
 

@@ -7,13 +7,19 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double quiet_metres = 5.0;  // m of core without structure before a hole is stopped; common practice, no source
+// Core without structure before a hole is stopped, in metres and in feet; common practice, no source.
+constexpr double quiet_metres = 5.0, quiet_feet = 15.0;
 
 std::string joined(const std::vector<std::string>& names) {
     constexpr std::size_t most_named = 3;
     std::string text;
     for (std::size_t i = 0; i < names.size() && i < most_named; ++i) text += (i == 0 ? "" : ", ") + names[i];
     return names.size() > most_named ? text + " and " + std::to_string(names.size() - most_named) + " more" : text;
+}
+
+std::string quiet_words(const base::MapFrame& map) {
+    const double quiet = map.unit == base::LengthUnit::metre ? quiet_metres : quiet_feet;
+    return base::fixed(quiet, 0) + " " + base::symbol_of(map.unit);
 }
 
 }  // namespace
@@ -79,7 +85,7 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
         }
         stop = length_text(rule.stop, map, 0);
         rules.push_back({pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
-                                                     " of foot wall; stop when the last " + length_text(quiet_metres, map, 0) +
+                                                     " of foot wall; stop when the last " + quiet_words(map) +
                                                      " show no structure."});
         if (rule.past_end) stop += " (the plan ends at " + length_text(*rule.past_end, map, 0) + ")";
     }

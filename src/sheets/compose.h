@@ -46,8 +46,8 @@ struct Results {
     const std::vector<veins::VeinSolid>& solids;  // the veins' bodies
 };
 
-// The pack, in its order: long section a vein, cross sections along strike, plan, levels, intercept table, next
-// holes; each sheet numbered n of m.
+// The pack, in its order: long section a vein, cross sections along strike, plan, levels, intercept table, next holes; of each
+// planned and active hole its card and the section along it; logs of holes; stereonets. Each sheet numbered n of m.
 std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
                                          const drawing::FontMetrics& fonts);
 

@@ -15,6 +15,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace selvage::sheets {
@@ -60,6 +61,13 @@ public:
         std::vector<Point> points;
         for (int i = 0; i <= steps; ++i) points.push_back(view_.paper(paths::position_at(path, from + (to - from) * i / steps)));
         line(points, look);
+    }
+    // The deepest place of a hole within the window.
+    std::optional<Point> last_seen(const paths::Path& path) const {
+        for (double depth = path.end_depth; depth >= path.start_depth; depth -= 2.0)
+            if (const Point at = view_.paper(paths::position_at(path, depth)); drawing::distance(at, view_.window) <= 0.0)
+                return at;
+        return std::nullopt;
     }
     void symbol(Marks marks, const Point& at) {
         if (drawing::distance(at, view_.window) > 0.0) return;
@@ -115,8 +123,7 @@ void Thumbnail::other_holes(const CardFacts& facts) {
         if (!comes_near(path, *facts.path)) continue;
         stretch(path, path.start_depth, path.end_depth,
                 tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
-        const Point at = view_.paper(paths::position_at(path, path.end_depth));
-        label(at, path.hole, tools_.style.text("off_slab_text"), 1);
+        if (const std::optional<Point> at = last_seen(path)) label(*at, path.hole, tools_.style.text("off_slab_text"), 1);
     }
 }
 
@@ -314,7 +321,7 @@ void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts
     picture.other_holes(facts);
     picture.veins();
     picture.own_hole(facts);
-    const Point north{view.window.left + 4.0, view.window.top - 13.0};
+    const Point north{view.window.left + 4.0, view.window.top - 15.0};
     append(picture.marks_, north_arrow(north, 10.0, tools));
     picture.obstacles_.boxes.push_back({north.x - 3.0, north.y - 1.0, north.x + 3.0, north.y + 12.0});
     const std::string level = length_text(view.middle.z() + results.records.frame.origin.z(), results.records.frame, 0);
