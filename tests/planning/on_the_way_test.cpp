@@ -1,6 +1,5 @@
 #include "planning/on_the_way.h"
 
-
 #include <gtest/gtest.h>
 
 #include <cmath>

@@ -38,7 +38,8 @@ std::string all_text(const drawing::Sheet& sheet) {
     return all;
 }
 
-// check-values.md has none for the chain: true = grid + convergence and magnetic = true - declination are the contract's section 2.
+// check-values.md has none for the chain: true = grid + convergence and magnetic = true - declination are the contract's
+// section 2.
 TEST(ThreeNorths, FollowTheContractsSigns) {
     settings::North north;
     north.convergence_given = true;
@@ -155,7 +156,8 @@ TEST(DrillSiteCard, AnActiveHoleSaysHowFarItIsOffItsTarget) {
         const std::vector<std::string> words = progress_words(facts, results);
         EXPECT_EQ(words.empty(), !facts.is_active());
         if (words.empty()) continue;
-        EXPECT_NE(words[0].find("Last survey at " + length_text(facts.path->surveyed_depth, results.records.frame)), std::string::npos)
+        EXPECT_NE(words[0].find("Last survey at " + length_text(facts.path->surveyed_depth, results.records.frame)),
+                  std::string::npos)
             << words[0];
         EXPECT_NE(words[1].find("from its target"), std::string::npos) << words[1];
         EXPECT_EQ(facts.from, facts.path->drilled_depth);

@@ -65,8 +65,8 @@ TEST(NetDrawing, AConeRunsAtItsAngleFromItsAxis) {
             EXPECT_NEAR(std::abs(line_at(point.x, point.y).dot(axis)), std::cos(8.0 * 3.14159265358979 / 180.0), 1e-3);
 }
 
-// Poles drawn evenly over the hemisphere: their density differs from an even one by chance alone, so over the net its mean is about
-// 0 and its spread about 1 (the moments of pole_density.h).
+// Poles drawn evenly over the hemisphere: their density differs from an even one by chance alone, so over the net its mean is
+// about 0 and its spread about 1 (the moments of pole_density.h).
 TEST(PoleDensity, OfAnEvenSpreadIsWithinChance) {
     base::RandomStream stream("even poles", {1});
     double sum = 0.0, squares = 0.0, count = 0.0;
@@ -79,7 +79,8 @@ TEST(PoleDensity, OfAnEvenSpreadIsWithinChance) {
         const drawing::ValueGrid grid = density_grid(poles, std::vector<double>(poles.size(), 1.0), 21);
         for (std::size_t row = 0; row < 21; ++row)
             for (std::size_t column = 0; column < 21; ++column) {
-                const double x = grid.first.x + static_cast<double>(column) * grid.step_x, y = grid.first.y + static_cast<double>(row) * grid.step_y;
+                const double x = grid.first.x + static_cast<double>(column) * grid.step_x,
+                             y = grid.first.y + static_cast<double>(row) * grid.step_y;
                 if (x * x + y * y > 1.0) continue;
                 sum += grid.at(column, row);
                 squares += grid.at(column, row) * grid.at(column, row);
@@ -110,7 +111,8 @@ TEST(PoleDensity, AHoleIsBlindToThePlanesThatItRunsAlong) {
     const drawing::ValueGrid grid = meeting_grid({-Eigen::Vector3d::UnitZ()}, 101);
     EXPECT_NEAR(grid.at(50, 50), 1.0, 1e-9);
     for (std::size_t i = 0; i < grid.values.size(); ++i) {
-        const double x = grid.first.x + static_cast<double>(i % 101) * grid.step_x, y = grid.first.y + static_cast<double>(i / 101) * grid.step_y;
+        const double x = grid.first.x + static_cast<double>(i % 101) * grid.step_x,
+                     y = grid.first.y + static_cast<double>(i / 101) * grid.step_y;
         if (std::abs(std::hypot(x, y) - 1.0) < 0.01) {
             EXPECT_LT(grid.values[i], 0.03);
         }
@@ -152,7 +154,8 @@ TEST(Stereonet, ShowsEveryPoleAndTheFiguresOfItsSets) {
         for (const drawing::Item& item : sheet.items) {
             if (const auto* words = std::get_if<drawing::Text>(&item.mark)) text += words->text + "|";
             const auto* shape = std::get_if<drawing::Shape>(&item.mark);
-            if (shape == nullptr || !shape->fill || !shape->line || item.layer != static_cast<std::size_t>(Layer::results)) continue;
+            if (shape == nullptr || !shape->fill || !shape->line || item.layer != static_cast<std::size_t>(Layer::results))
+                continue;
             double left = 1e9, right = -1e9;
             for (const Point& point : shape->rings.front()) {
                 left = std::min(left, point.x);

@@ -44,7 +44,8 @@ TEST(LogLayout, StripsShowTheWholeHoleOnceAtAScaleOfTheLadder) {
 }
 
 TEST(LogLayout, WindowsShowEveryPickWholeWithoutTouchingAnother) {
-    const std::vector<DepthRange> picks{{20.0, 24.0}, {60.0, 80.0}, {100.0, 103.0}, {150.0, 158.0}, {170.0, 181.0}, {200.0, 211.0}};
+    const std::vector<DepthRange> picks{{20.0, 24.0},   {60.0, 80.0},   {100.0, 103.0},
+                                        {150.0, 158.0}, {170.0, 181.0}, {200.0, 211.0}};
     const LogLayout layout = log_layout(0.0, 277.5, picks, area, false);
     EXPECT_GT(layout.pages, 1u);
     double shown = 0.0, asked = 0.0;
@@ -65,7 +66,8 @@ TEST(LogLayout, WindowsShowEveryPickWholeWithoutTouchingAnother) {
 }
 
 TEST(LogLayout, WindowsThatTouchAreOne) {
-    const std::vector<DepthRange> windows = windows_round({{50.0, 51.0}, {10.0, 11.0}, {12.5, 13.0}, {99.0, 99.5}}, 2.0, 0.0, 100.0);
+    const std::vector<DepthRange> windows =
+        windows_round({{50.0, 51.0}, {10.0, 11.0}, {12.5, 13.0}, {99.0, 99.5}}, 2.0, 0.0, 100.0);
     ASSERT_EQ(windows.size(), 3u);
     EXPECT_EQ(windows[0].from, 8.0);
     EXPECT_EQ(windows[0].to, 15.0);
