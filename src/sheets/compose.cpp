@@ -10,6 +10,7 @@
 #include "sheets/long_section.h"
 #include "sheets/own_plane.h"
 #include "sheets/page.h"
+#include "sheets/paper_choice.h"
 #include "sheets/plan.h"
 #include "sheets/section_set.h"
 #include "sheets/step_out_sheet.h"
@@ -48,11 +49,14 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
                 sheets.push_back(std::move(sheet));
             return sheets;
         });
+    const settings::Project desk_project = on_desk_paper(results.project);
+    const Results desk{desk_project,       results.records, results.paths,   results.orientations, results.events,
+                       results.intercepts, results.veins,   results.pierces, results.step_outs,    results.site};
     const std::vector<LoggedHole> logs = logged_holes(results, run);
-    for (const LoggedHole& hole : logs) parts.emplace_back([&] { return strip_log(hole, results, run, tools); });
+    for (const LoggedHole& hole : logs) parts.emplace_back([&] { return strip_log(hole, desk, run, tools); });
     const std::vector<PoleGroup> poles = pole_groups(results);
     for (const PoleGroup& group : poles)
-        parts.emplace_back([&] { return std::vector<drawing::Sheet>{stereonet(group, results, run, tools)}; });
+        parts.emplace_back([&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });

@@ -21,6 +21,13 @@ std::optional<std::string> larger_paper(const std::string& name) {
 
 }  // namespace
 
+settings::Project on_desk_paper(settings::Project project) {
+    const std::string name = paper_of(project).name;
+    if (name == "A2" || name == "A1" || name == "A0") project.sheets.paper = "A3";
+    if (name == "559x864") project.sheets.paper = "279x432";
+    return project;
+}
+
 drawing::Sheet on_paper_that_bears(const Results& results, const std::function<SheetTrial(const Results&)>& draw) {
     SheetTrial trial = draw(results);
     settings::Project project = results.project;

@@ -22,4 +22,7 @@ struct SheetTrial {
 // kind, up to A1 (559x864): a whole vein with a hundred holes is no A3 sheet. The results given to `draw` say which paper.
 drawing::Sheet on_paper_that_bears(const Results& results, const std::function<SheetTrial(const Results&)>& draw);
 
+// The project with its paper, but no larger than A3 (279x432): logs and nets are read on a desk, whatever a long section takes.
+settings::Project on_desk_paper(settings::Project project);
+
 }  // namespace selvage::sheets

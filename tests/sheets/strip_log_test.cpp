@@ -3,6 +3,7 @@
 #include "sheets/label_text.h"
 #include "sheets/log_columns.h"
 #include "sheets/made_up_pack.h"
+#include "sheets/paper_choice.h"
 
 #include <gtest/gtest.h>
 
@@ -10,6 +11,7 @@
 #include <cmath>
 #include <set>
 #include <string>
+#include <utility>
 
 namespace selvage::sheets {
 namespace {
@@ -81,6 +83,14 @@ TEST(Spread, KeepsOrderAndGapAndMovesNothingThatIsFree) {
     for (std::size_t i = 1; i < tight.size(); ++i) EXPECT_GE(tight[i] - tight[i - 1], 3.0 - 1e-9);
     EXPECT_LE(tight.back(), 40.0);
     EXPECT_EQ(spread({1.0, 2.0, 3.0, 4.0}, 3.0, 0.0, 6.0).size(), 3u);
+}
+
+TEST(StripLog, StandsOnNoLargerPaperThanADeskHolds) {
+    settings::Project project;
+    for (const auto& [given, taken] : {std::pair{"A4", "A4"}, {"A3", "A3"}, {"A1", "A3"}, {"559x864", "279x432"}}) {
+        project.sheets.paper = given;
+        EXPECT_EQ(paper_of(on_desk_paper(project)).name, taken);
+    }
 }
 
 TEST(StripLog, EveryCoredHoleWithAPickHasOneAndActiveHolesComeFirst) {
