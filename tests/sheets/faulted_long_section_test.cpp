@@ -108,7 +108,7 @@ TEST(EdgesOfTheModel, EachReasonHasALineAndWordsOfItsOwn) {
                                                  veins::EdgeReason::half_way_to_miss,
                                                  veins::EdgeReason::presence,
                                                  veins::EdgeReason::fault,
-                                                 veins::EdgeReason::younger_vein,
+                                                 veins::EdgeReason::other_vein,
                                                  veins::EdgeReason::topography,
                                                  veins::EdgeReason::property};
     for (const veins::EdgeReason reason : reasons) {
