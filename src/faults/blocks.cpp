@@ -103,6 +103,11 @@ std::vector<base::Plane> Blocks::bounds(std::size_t block) const {
     return planes;
 }
 
+bool holds(const FaultPiece& piece, const Eigen::Vector3d& point) {
+    return std::all_of(piece.bounds.begin(), piece.bounds.end(),
+                       [&](const base::Plane& bound) { return base::signed_distance(bound, point) <= 0.0; });
+}
+
 std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault, const Eigen::AlignedBox3d& ground) {
     const Blocks blocks(events.younger_than(fault.name), ground);
     std::vector<FaultPiece> pieces;

@@ -27,6 +27,9 @@ struct FaultPiece {
     std::vector<base::Plane> bounds;  // the piece lies on the side that their normals point away from
 };
 
+// Whether a point of the piece's plane belongs to the piece.
+bool holds(const FaultPiece& piece, const Eigen::Vector3d& point);
+
 // The blocks into which faults cut some ground, and how each moved: a point today = the point before the faults + its block's
 // shift. Blocks that hold nothing of the ground are none: a fault that stays away from it cuts nothing, and an older one ends
 // where a younger one leaves nothing of it.
@@ -90,6 +93,7 @@ private:
 };
 
 // The pieces of a fault among those that the order of events makes younger, within a box.
-std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault, const Eigen::AlignedBox3d& ground);
+std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault,
+                                  const Eigen::AlignedBox3d& ground = Blocks::wide_ground());
 
 }  // namespace selvage::faults

@@ -44,10 +44,10 @@ struct Events {
 };
 
 // Each fault's plane by its stated point and attitude, further points, outcrops and picks in holes that bear its name, and poles
-// of its core, all taken back by the younger faults that moved them: robust least squares about the stated attitude (5 degrees unless
-// `attitude_sd`), each place known to its own error and 2 m of the fault's waves. A stated point alone is taken as it is. A fault
-// whose attitude nothing tells is left out and named; so is what the order of events leaves open. strike_slip and dip_slip are
-// turned into a vector; a slip that leaves the plane is held within it and named.
+// of its core, all taken back by the younger faults that moved them: robust least squares about the stated attitude (5 degrees
+// unless `attitude_sd`), each place known to its own error and 2 m of the fault's waves. A stated point alone is taken as it is.
+// A fault whose attitude nothing tells is left out and named; so is what the order of events leaves open. strike_slip and
+// dip_slip are turned into a vector; a slip that leaves the plane is held within it and named.
 base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& faults, const std::vector<std::string>& order,
                                    const std::vector<std::string>& veins, const tables::Records& records,
                                    const std::vector<paths::Path>& paths,

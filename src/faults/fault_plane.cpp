@@ -11,7 +11,6 @@ namespace selvage::faults {
 
 namespace {
 
-constexpr double waves_sd = 2.0;      // m, of a fault about its plane
 constexpr double least_spread = 5.0;  // m, rms off a line, for places alone to tell an attitude
 constexpr double huber_corner = 1.5;  // sds of a place, from where on it counts less (Huber 1964)
 constexpr int most_rounds = 50;

@@ -9,6 +9,8 @@
 
 namespace selvage::faults {
 
+constexpr double waves_sd = 2.0;  // m, of a fault about its plane
+
 // A place where a fault was seen, and how well that is known.
 struct PlaneDatum {
     Eigen::Vector3d point = Eigen::Vector3d::Zero();

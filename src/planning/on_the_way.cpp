@@ -1,6 +1,7 @@
 #include "planning/on_the_way.h"
 
 #include "base/text.h"
+#include "faults/faults_ahead.h"
 #include "paths/locate.h"
 #include "planning/reach.h"
 
@@ -13,9 +14,8 @@ namespace selvage::planning {
 
 namespace {
 
-constexpr double step = 1.0;             // m along the hole
-constexpr double eight_in_ten = 1.2816;  // sds either side
-constexpr double touching = 0.01;        // m between rows that follow on
+constexpr double step = 1.0;       // m along the hole
+constexpr double touching = 0.01;  // m between rows that follow on
 
 struct PlaceOnHole {
     double depth = 0.0;
@@ -55,32 +55,15 @@ void add_lost_core(Surroundings& all, const tables::Records& records, const path
     close();
 }
 
-void add_faults(std::vector<Danger>& dangers, const paths::Path& path, const std::vector<PlaceOnHole>& places,
-                const Surroundings& all) {
+void add_faults(std::vector<Danger>& dangers, const paths::Path& path, double from, double to, const Surroundings& all) {
     if (all.faults == nullptr) return;
-    for (const faults::Fault& fault : *all.faults) {
-        std::optional<Danger> open;
-        double before = 0.0;
-        for (std::size_t i = 0; i < places.size(); ++i) {
-            const Eigen::Vector3d& normal = fault.plane.normal;
-            const double off = normal.dot(places[i].point - fault.plane.point);
-            const double plane_sd = faults::offset_sd(fault, places[i].point);
-            const double path_variance = normal.dot(paths::covariance_at(path, places[i].depth) * normal);
-            const bool crossed = i > 0 && (off < 0.0) != (before < 0.0);
-            const bool within = std::abs(off) <= eight_in_ten * std::sqrt(plane_sd * plane_sd + path_variance);
-            if ((within || crossed) && !open)
-                open = Danger{fault.name, places[crossed ? i - 1 : i].depth, places[i].depth, {}, {}, {}};
-            if (within || crossed) open->to = places[i].depth;
-            if (crossed && !open->likely)
-                open->likely = places[i].depth - (places[i].depth - places[i - 1].depth) * off / (off - before);
-            if (open && !within) {
-                dangers.push_back(*open);
-                open.reset();
-            }
-            before = off;
-        }
-        if (open) dangers.push_back(*open);
-    }
+    for (const faults::FaultAhead& fault : faults::faults_ahead(path, *all.faults, from, to))
+        dangers.push_back({fault.name,
+                           std::max(from, fault.depth_p10),
+                           std::min(to, fault.depth_p90),
+                           {},
+                           {},
+                           fault.crosses ? std::optional<double>(fault.depth) : std::nullopt});
 }
 
 void add_workings(std::vector<Danger>& dangers, const std::vector<PlaceOnHole>& places, const Surroundings& all) {
@@ -145,7 +128,7 @@ bool is_kin(const paths::Path& a, const paths::Path& b) {
 Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
                           const site::Workings& workings) {
     Surroundings all;
-    all.faults = &events.faults;
+    all.faults = &events;
     all.workings = &workings;
     const paths::PathIndex index(paths);
     for (const tables::DrillingEvent& event : records.drilling)
@@ -164,7 +147,7 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
     if (!(to > from)) return {};
     const std::vector<PlaceOnHole> places = places_of(path, from, to);
     std::vector<Danger> dangers;
-    add_faults(dangers, path, places, surroundings);
+    add_faults(dangers, path, from, to, surroundings);
     add_workings(dangers, places, surroundings);
     add_events(dangers, path, places, surroundings);
     return joined(std::move(dangers));

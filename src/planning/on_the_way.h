@@ -29,7 +29,7 @@ struct Surroundings {
         Eigen::Vector3d top = Eigen::Vector3d::Zero(), bottom = Eigen::Vector3d::Zero();
     };
     std::vector<Event> events;
-    const std::vector<faults::Fault>* faults = nullptr;
+    const faults::Events* faults = nullptr;
     const site::Workings* workings = nullptr;
 };
 

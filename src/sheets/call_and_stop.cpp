@@ -23,8 +23,11 @@ CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results
     if (next == nullptr && path != nullptr && rule.stop > path->end_depth) rule.past_end = path->end_depth;
     if (path != nullptr) {
         const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
-        rule.faults = faults_ahead(*path, results.events.faults, before != nullptr ? std::max(here, before->depth) : here,
-                                   rule.reached ? rule.stop : path->end_depth);
+        rule.faults = faults::faults_ahead(*path, results.events, before != nullptr ? std::max(here, before->depth) : here,
+                                           rule.reached ? rule.stop : path->end_depth);
+        rule.faults.erase(
+            std::remove_if(rule.faults.begin(), rule.faults.end(), [](const auto& fault) { return !fault.crosses; }),
+            rule.faults.end());
     }
     return rule;
 }
@@ -33,7 +36,7 @@ std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& r
     const base::MapFrame& map = results.records.frame;
     const CallAndStop rule = call_and_stop(pierce, results);
     std::string faults;
-    for (const FaultAhead& fault : rule.faults)
+    for (const faults::FaultAhead& fault : rule.faults)
         faults += (faults.empty() ? "on the way " : " and ") + fault_ahead_words(fault, map);
     if (!rule.reached) return faults;
     if (!faults.empty()) faults += "; ";
@@ -43,7 +46,7 @@ std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& r
            (rule.past_end ? ", past its planned end at " + length_text(*rule.past_end, map, 0) : "");
 }
 
-std::string fault_ahead_words(const FaultAhead& fault, const base::MapFrame& map) {
+std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map) {
     return fault.name + " at " + length_text(fault.depth, map, 0) + ", " + length_figure(fault.depth_p10, map, 0) + " to " +
            length_figure(fault.depth_p90, map, 0) + " in 8 holes of 10";
 }

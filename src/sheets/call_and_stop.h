@@ -1,7 +1,7 @@
 #pragma once
 
+#include "faults/faults_ahead.h"
 #include "sheets/compose.h"
-#include "sheets/faults_ahead.h"
 
 #include <optional>
 #include <string>
@@ -12,11 +12,11 @@ namespace selvage::sheets {
 
 // Of one forecast, seen among all those of its hole.
 struct CallAndStop {
-    bool reached = true;             // else the hole ends before the vein, and there is nothing to call for
-    double call = 0.0, stop = 0.0;   // m down the hole
-    std::string goes_on_to;          // a further vein that the hole is to meet: it does not stop after this one
-    std::optional<double> past_end;  // the hole's planned end, m, where the stop lies beyond it
-    std::vector<FaultAhead> faults;  // on the way from where the hole is, or its vein before, to the stop or its end
+    bool reached = true;                     // else the hole ends before the vein, and there is nothing to call for
+    double call = 0.0, stop = 0.0;           // m down the hole
+    std::string goes_on_to;                  // a further vein that the hole is to meet: it does not stop after this one
+    std::optional<double> past_end;          // the hole's planned end, m, where the stop lies beyond it
+    std::vector<faults::FaultAhead> faults;  // on the way from where the hole is, or its vein before, to the stop or its end
 };
 
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results);
@@ -27,6 +27,6 @@ CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results
 std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results);
 
 // "Cross Fault at 210 m, 205 to 215 in 8 holes of 10".
-std::string fault_ahead_words(const FaultAhead& fault, const base::MapFrame& map);
+std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map);
 
 }  // namespace selvage::sheets

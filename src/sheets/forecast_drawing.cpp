@@ -137,7 +137,7 @@ void draw_call_and_stop(SectionDrawing& drawing, const forecast::Pierce& pierce,
         drawing.note(Sign::planned_depths);
         want_depth_label(drawing, path, depth, word + " " + length_figure(depth, drawing.map(), 0), "planned_text", 2, half);
     };
-    for (const FaultAhead& fault : rule.faults) mark(fault.depth, fault.name);
+    for (const faults::FaultAhead& fault : rule.faults) mark(fault.depth, fault.name);
     mark(rule.call, "call");
     if (rule.goes_on_to.empty()) mark(rule.stop, "stop");
 }

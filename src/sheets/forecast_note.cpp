@@ -45,7 +45,7 @@ std::string median_of(const numerics::NormalMixture& log_value, double per_unit,
 // "210 ±5": half the range of 8 in 10.
 std::string fault_figures(const CallAndStop& rule, const base::MapFrame& frame) {
     std::string figures;
-    for (const FaultAhead& fault : rule.faults)
+    for (const faults::FaultAhead& fault : rule.faults)
         figures += (figures.empty() ? "" : ", ") + length_figure(fault.depth, frame, 0) + " ±" +
                    length_figure((fault.depth_p90 - fault.depth_p10) / 2.0, frame, 0);
     return figures;
@@ -113,7 +113,7 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
     }
     std::vector<std::string> faults;
     for (const forecast::Pierce* pierce : pierces)
-        for (const FaultAhead& fault : call_and_stop(*pierce, results).faults)
+        for (const faults::FaultAhead& fault : call_and_stop(*pierce, results).faults)
             if (std::find(faults.begin(), faults.end(), fault.name) == faults.end()) faults.push_back(fault.name);
     if (!faults.empty()) {
         std::string line = "fault at: on its way there it crosses ";
@@ -202,7 +202,7 @@ std::string forecast_note_line(const std::vector<const forecast::Pierce*>& pierc
     for (const forecast::Pierce* pierce : pierces) {
         const CallAndStop rule = call_and_stop(*pierce, results);
         line += (line.empty() ? "next holes: " : "; ") + pierce->hole;
-        for (const FaultAhead& fault : rule.faults)
+        for (const faults::FaultAhead& fault : rule.faults)
             line += " " + fault.name + " at " + length_figure(fault.depth, frame, 0) + ",";
         if (!rule.reached) {
             line += " ends before it";

@@ -68,7 +68,7 @@ std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, 
     if (!rule.reached) add("ends before the vein");
     if (rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to);
     if (rule.reached && rule.past_end) add("stop past its end");
-    for (const FaultAhead& fault : rule.faults)
+    for (const faults::FaultAhead& fault : rule.faults)
         add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) + "–" +
             length_figure(fault.depth_p90, frame, 0) + ")");
     for (const std::string& flag : pierce.flags) add(flag);

@@ -1,5 +1,7 @@
 #include "sheets/key_plan.h"
 
+#include "faults/blocks.h"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -28,17 +30,34 @@ std::vector<std::vector<Place>> parts_of(const std::vector<veins::TracePoint>& t
     return parts;
 }
 
+// Shortens a line on a fault's plane to what belongs to a piece of it; false where that is nothing.
+bool held(const faults::FaultPiece& piece, Eigen::Vector3d& a, Eigen::Vector3d& b) {
+    for (const base::Plane& bound : piece.bounds) {
+        const double over_a = base::signed_distance(bound, a), over_b = base::signed_distance(bound, b);
+        if (over_a > 0.0 && over_b > 0.0) return false;
+        if (over_a > 0.0)
+            a += over_a / (over_a - over_b) * (b - a);
+        else if (over_b > 0.0)
+            b += over_b / (over_b - over_a) * (a - b);
+    }
+    return true;
+}
+
 // Where each fault cuts a level, ten radii to either side; none that is level itself.
 std::vector<KeyMap::FaultLine> faults_at(const Results& results, const Eigen::Vector3d& middle, double radius) {
     constexpr double radii = 10.0, least_level = 0.05;
     std::vector<KeyMap::FaultLine> lines;
-    for (const faults::Fault& fault : results.events.faults) {
-        const Place across = fault.plane.normal.head<2>();
-        if (across.norm() < least_level) continue;
-        const Place on = middle.head<2>() - across * (base::signed_distance(fault.plane, middle) / across.squaredNorm());
-        const Place along = Place(-across.y(), across.x()).normalized() * (radii * radius);
-        lines.push_back({fault.name, on - along, on + along});
-    }
+    for (const faults::Fault& fault : results.events.faults)
+        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault)) {
+            const Place across = piece.plane.normal.head<2>();
+            if (across.norm() < least_level) continue;
+            const Place on = middle.head<2>() - across * (base::signed_distance(piece.plane, middle) / across.squaredNorm());
+            const Place along = Place(-across.y(), across.x()).normalized() * (radii * radius);
+            Eigen::Vector3d ends[2] = {{0.0, 0.0, middle.z()}, {0.0, 0.0, middle.z()}};
+            ends[0].head<2>() = on - along;
+            ends[1].head<2>() = on + along;
+            if (held(piece, ends[0], ends[1])) lines.push_back({fault.name, ends[0].head<2>(), ends[1].head<2>()});
+        }
     return lines;
 }
 

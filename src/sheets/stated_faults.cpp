@@ -4,6 +4,7 @@
 #include "base/plane.h"
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "faults/blocks.h"
 #include "sheets/broken_lines.h"
 #include "sheets/ground.h"
 #include "sheets/paper_values.h"
@@ -73,32 +74,56 @@ std::optional<drawing::Segment> part_under(const drawing::Segment& segment, cons
 
 constexpr double least_mm = 3.0;  // a shorter line is not drawn
 
+// Each fault as it lies today: in pieces, where younger ones moved parts of it.
+template <typename Draw>
+void for_each_piece(const Results& results, const Draw& draw) {
+    for (const faults::Fault& fault : results.events.faults)
+        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault)) draw(fault, piece);
+}
+
+// The stretches of a line on a fault's plane that belong to a piece of it.
+std::vector<std::vector<Point>> parts_held(const std::vector<Point>& line, const faults::FaultPiece& piece,
+                                           const PlaceOnSheet& place) {
+    std::vector<std::vector<Point>> parts;
+    bool before = false;
+    for (const Point& point : line) {
+        const bool held = faults::holds(piece, place(point));
+        if (held && !before) parts.emplace_back();
+        if (held) parts.back().push_back(point);
+        before = held;
+    }
+    return parts;
+}
+
 }  // namespace
 
 std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window) {
     constexpr double step_mm = 2.0;
     std::vector<StatedFault> faults;
-    for (const faults::Fault& fault : results.events.faults) {
+    for_each_piece(results, [&](const faults::Fault& fault, const faults::FaultPiece& piece) {
         const drawing::ValueGrid over =
-            values_on_paper(window, step_mm, [&](const Point& at) { return base::signed_distance(fault.plane, place(at)); });
+            values_on_paper(window, step_mm, [&](const Point& at) { return base::signed_distance(piece.plane, place(at)); });
         StatedFault longest{fault.name, {}};
-        for (drawing::ContourLine& line : drawing::contour_lines(over, 0.0))
-            if (longest.line.empty() || drawing::length_of(line.points) > drawing::length_of(longest.line))
-                longest.line = std::move(line.points);
+        for (const drawing::ContourLine& line : drawing::contour_lines(over, 0.0))
+            for (std::vector<Point>& part : parts_held(line.points, piece, place))
+                if (longest.line.empty() || drawing::length_of(part) > drawing::length_of(longest.line))
+                    longest.line = std::move(part);
         if (longest.line.size() > 1 && drawing::length_of(longest.line) >= least_mm) faults.push_back(std::move(longest));
-    }
+    });
     return faults;
 }
 
 std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnSheet& place, const Box& window,
                                        const site::Ground* ground) {
     std::vector<StatedFault> faults;
-    for (const faults::Fault& fault : results.events.faults) {
-        std::optional<drawing::Segment> line = zero_line(height_on_paper(fault.plane, place), window);
+    for_each_piece(results, [&](const faults::Fault& fault, const faults::FaultPiece& piece) {
+        std::optional<drawing::Segment> line = zero_line(height_on_paper(piece.plane, place), window);
+        for (const base::Plane& bound : piece.bounds)
+            if (line) line = part_below(*line, height_on_paper(bound, place));
         if (line && ground != nullptr) line = part_under(*line, *ground, place);
         if (line && std::hypot(line->b.x - line->a.x, line->b.y - line->a.y) >= least_mm)
             faults.push_back({fault.name, {line->a, line->b}});
-    }
+    });
     return faults;
 }
 

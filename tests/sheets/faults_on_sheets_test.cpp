@@ -1,7 +1,7 @@
+#include "faults/faults_ahead.h"
 #include "sheets/call_and_stop.h"
 #include "sheets/cross_section.h"
 #include "sheets/faulted_sheets.h"
-#include "sheets/faults_ahead.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/plan_marks.h"
@@ -29,15 +29,17 @@ TEST(FaultsAhead, AStraightHoleCrossesAFaultWhereItsLineMeetsThePlane) {
     const base::Plane& plane = made.world.fault.plane;
     const Eigen::Vector3d start = paths::position_at(path, 0.0), direction = paths::direction_at(path, 0.0);
     const double depth = -base::signed_distance(plane, start) / plane.normal.dot(direction);
-    const std::vector<FaultAhead> ahead = faults_ahead(path, {made.world.fault}, 0.0, path.end_depth);
+    faults::Events events;
+    events.faults = {made.world.fault};
+    const std::vector<faults::FaultAhead> ahead = faults::faults_ahead(path, events, 0.0, path.end_depth);
     ASSERT_EQ(ahead.size(), 1u);
     EXPECT_NEAR(ahead[0].depth, depth, 0.01);
     // At least the fault's waves of 2 m, over the sine of the angle: 8 in 10 lie within 1.28 sds.
     const double least = 1.2816 * 2.0 / std::abs(plane.normal.dot(direction));
     EXPECT_GT(ahead[0].depth_p90 - ahead[0].depth, least);
     EXPECT_NEAR(ahead[0].depth_p90 - ahead[0].depth, ahead[0].depth - ahead[0].depth_p10, 1e-9);
-    EXPECT_TRUE(faults_ahead(path, {made.world.fault}, depth + 1.0, path.end_depth).empty());
-    EXPECT_TRUE(faults_ahead(path, {made.world.fault}, 0.0, depth - 1.0).empty());
+    for (const auto& [from, to] : {std::pair(depth + 1.0, path.end_depth), std::pair(0.0, depth - 1.0)})
+        for (const faults::FaultAhead& near : faults::faults_ahead(path, events, from, to)) EXPECT_FALSE(near.crosses);
 }
 
 TEST(FaultsAhead, StandBesideCallAndStop) {
