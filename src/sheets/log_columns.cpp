@@ -25,6 +25,21 @@ constexpr double least_pick_mm = 0.6, least_number_mm = 12.0;
 constexpr double said_width = 1.6;
 constexpr double end_air = 2.2;  // mm between a window's ends and the middle of its words
 
+const char* no_grade_words(tables::SampleStatus status) {
+    switch (status) {
+        case tables::SampleStatus::pending:
+        case tables::SampleStatus::sent: return "pending";
+        case tables::SampleStatus::not_sent: return "not sent";
+        case tables::SampleStatus::failed: return "failed";
+        default: return "not assayed";
+    }
+}
+
+struct GradeWords {
+    double depth = 0.0, bar_end = 0.0;  // m; mm on paper
+    std::string said;
+};
+
 class Stretch {
 public:
     Stretch(const LogStretch& stretch, const LoggedHole& hole, std::optional<std::size_t> analyte, const Results& results,
@@ -67,7 +82,7 @@ private:
         return Box{x0, std::max(at_.box.bottom, y - half), x1, std::min(at_.box.top, y + half)};
     }
 
-    std::string grade_said(const tables::AssayValue& value) const;
+    std::string grade_said(const tables::Assay& assay, const tables::AssayValue& value) const;
     void draw_heads();
     void draw_rock();
     void draw_vein();
@@ -79,7 +94,7 @@ private:
     void draw_frame();
     void name_rock(const Box& box, const std::string& name, const drawing::FillLook& look);
     void structure_words(std::vector<std::pair<double, std::string>> wanted);
-    void grade_words(std::vector<std::pair<double, std::string>> wanted, const std::vector<double>& starts);
+    void grade_words(std::vector<GradeWords> wanted);
 
     const LogStretch& at_;
     const LoggedHole& hole_;
@@ -239,21 +254,22 @@ void Stretch::draw_core() {
     }
 }
 
-void Stretch::grade_words(std::vector<std::pair<double, std::string>> wanted, const std::vector<double>& starts) {
+void Stretch::grade_words(std::vector<GradeWords> wanted) {
+    std::stable_sort(wanted.begin(), wanted.end(), [](const GradeWords& a, const GradeWords& b) { return a.depth < b.depth; });
     std::vector<double> places;
-    for (const auto& [depth, said] : wanted) places.push_back(-at_.y(depth));
+    for (const GradeWords& one : wanted) places.push_back(-at_.y(one.depth));
     const std::vector<double> spread_places = spread(places, text_gap, -at_.box.top + end_air, -at_.box.bottom - end_air);
     for (std::size_t i = 0; i < spread_places.size(); ++i) {
-        const double y = -spread_places[i], width = drawing::text_width_mm(tools_.fonts, text("body"), wanted[i].second);
+        const double y = -spread_places[i], width = drawing::text_width_mm(tools_.fonts, text("body"), wanted[i].said);
         const double x = right(grades) - 0.5 - width;
-        marks_.push_back(line_of({{std::min(starts[i] + 0.3, x - 0.6), -places[i]}, {x - 0.4, y}}, line("leader")));
-        marks_.push_back(words({x, y - cap() / 2.0}, wanted[i].second, text("body")));
+        marks_.push_back(line_of({{std::min(wanted[i].bar_end + 0.3, x - 0.6), -places[i]}, {x - 0.4, y}}, line("leader")));
+        marks_.push_back(words({x, y - cap() / 2.0}, wanted[i].said, text("body")));
     }
 }
 
 // As the laboratory wrote it: what is below its limit stands in the records as a share of the limit.
-std::string Stretch::grade_said(const tables::AssayValue& value) const {
-    if (!value.value) return "–";
+std::string Stretch::grade_said(const tables::Assay& assay, const tables::AssayValue& value) const {
+    if (!value.value) return no_grade_words(assay.status);
     const tables::Analyte& analyte = results_.records.analytes[*analyte_];
     if (!value.below_detection) return (value.over_limit ? "> " : "") + grade_figure(*value.value, analyte.unit);
     double share = settings::AnalyteSetting{}.below_detection;
@@ -269,8 +285,7 @@ void Stretch::draw_grades() {
     for (double tenfold = 10.0; tenfold < 1e5; tenfold *= 10.0)
         if (const double x = bar_length_mm(tenfold * bar_zero(unit), unit, tools_); x < room - (at_.is_window ? 8.0 : 0.0))
             marks_.push_back(line_of({{left(grades) + x, at_.box.bottom}, {left(grades) + x, at_.box.top}}, line("grid")));
-    std::vector<std::pair<double, std::string>> said;
-    std::vector<double> starts;
+    std::vector<GradeWords> said;
     for (const tables::Assay* assay : hole_.assays) {
         if (*assay->to < at_.from || *assay->from > at_.to) continue;
         for (const double limit : {*assay->from, *assay->to})
@@ -283,11 +298,9 @@ void Stretch::draw_grades() {
         if (length > 0.0) marks_.push_back(box_area(*box, plain(tools_.style.colour("silver_bar"))));
         signs_.grades = signs_.grades || length > 0.0;
         const double from = std::max(*assay->from, at_.from), to = std::min(*assay->to, at_.to);
-        said.emplace_back((from + to) / 2.0, grade_said(value));
-        signs_.unassayed = signs_.unassayed || (at_.is_window && !value.value);
-        starts.push_back(box->right);
+        said.push_back({(from + to) / 2.0, box->right, grade_said(*assay, value)});
     }
-    if (at_.is_window) grade_words(std::move(said), starts);
+    if (at_.is_window) grade_words(std::move(said));
 }
 
 void Stretch::draw_depths() {

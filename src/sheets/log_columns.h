@@ -14,7 +14,7 @@ struct LogSigns {
     std::set<std::string> rocks;       // folded
     std::set<std::size_t> picked;      // veins
     std::set<std::string> structures;  // "contact", "fault", "foliation": the three looks
-    bool other_state = false, said = false, recovery = false, rqd = false, grades = false, unassayed = false;
+    bool other_state = false, said = false, recovery = false, rqd = false, grades = false;
 };
 
 // One stretch with its frame, depths and columns: rock, vein, structures, recovery and RQD, grades of the leading analyte with

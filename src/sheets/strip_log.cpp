@@ -66,6 +66,20 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
     return groups;
 }
 
+// As much core beside the picks as keeps every window whole and all on one page.
+LogLayout layout_of(const LoggedHole& hole, const Box& area, bool feet) {
+    const double from = hole.path->start_depth, to = hole.path->drilled_depth;
+    LogLayout layout;
+    for (const double beside : beside_pick) {
+        const std::vector<DepthRange> windows = windows_round(picked_ranges(hole), beside, from, to);
+        layout = log_layout(from, to, windows, area, feet);
+        const auto drawn = std::count_if(layout.stretches.begin(), layout.stretches.end(),
+                                         [](const LogStretch& stretch) { return stretch.is_window; });
+        if (layout.pages == 1 && static_cast<std::size_t>(drawn) == windows.size()) break;
+    }
+    return layout;
+}
+
 // "A", "B" ... of the windows, "A" again from the 27th on.
 std::string window_letter(std::size_t number) { return std::string(1, static_cast<char>('A' + static_cast<int>(number % 26))); }
 
@@ -106,7 +120,10 @@ PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::siz
     content.bookmark = "Log of " + hole.collar->hole + (page == 0 ? "" : ", part " + std::to_string(page + 1));
     content.title.identification = "LOG-" + hole.collar->hole + (page == 0 ? "" : "-" + std::to_string(page + 1));
     content.title.document_type = "strip log";
-    content.title.scale = scale_text(layout.strip_scale).substr(6) + ", picks " + scale_text(layout.window_scale).substr(6);
+    const bool enlarged = std::any_of(layout.stretches.begin(), layout.stretches.end(),
+                                      [](const LogStretch& stretch) { return stretch.is_window; });
+    content.title.scale = scale_text(layout.strip_scale).substr(6);
+    if (enlarged) content.title.scale += ", picks " + scale_text(layout.window_scale).substr(6);
     content.scale_denominator = page == 0 ? layout.strip_scale : layout.window_scale;
     content.scale_note = page == 0 ? "of the whole hole" : "of the picks";
     content.cautions = {
@@ -152,13 +169,8 @@ std::vector<drawing::Sheet> strip_log(const LoggedHole& hole, const Results& res
     const Paper paper = paper_of(results.project);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
     const Box area = area_of(boxes);
-    const double from = hole.path->start_depth, to = hole.path->drilled_depth;
     const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    LogLayout layout;
-    for (const double beside : beside_pick) {
-        layout = log_layout(from, to, windows_round(picked_ranges(hole), beside, from, to), area, feet);
-        if (layout.pages == 1) break;
-    }
+    const LogLayout layout = layout_of(hole, area, feet);
     const std::optional<std::size_t> analyte = tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
     std::vector<Marks> pages(layout.pages);
     std::vector<LogSigns> signs(layout.pages);

@@ -158,6 +158,30 @@ TEST(StripLog, APickIsDrawnAtItsDepth) {
     EXPECT_EQ(found, 1u);
 }
 
+// Rows as a table has them, in any order: the figures stand down the window as the samples do.
+TEST(StripLog, GradesStandInTheOrderOfDepth) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    std::vector<LoggedHole> logged = logged_holes(results, pack.run);
+    const auto hole = std::find_if(logged.begin(), logged.end(), [](const LoggedHole& one) { return one.assays.size() > 4; });
+    ASSERT_NE(hole, logged.end());
+    const double from = *hole->assays.front()->from, to = std::min(*hole->assays.back()->to, from + 8.0);
+    const LogStretch window{from, to, true, true, 0, {100.0, 100.0, 100.0 + log_window_width, 100.0 + (to - from) / 0.05}, 0.05};
+    const auto figures = [&] {
+        LogSigns signs;
+        std::vector<std::pair<double, std::string>> found;
+        for (const Mark& mark : log_stretch(window, *hole, 0, results, signs, pack.tools()))
+            if (const auto* text = std::get_if<drawing::Text>(&mark); text != nullptr && text->at.x > window.box.right - 10.0)
+                found.emplace_back(text->at.y, text->text);
+        std::sort(found.begin(), found.end());
+        return found;
+    };
+    const auto in_order = figures();
+    std::reverse(hole->assays.begin(), hole->assays.end());
+    EXPECT_EQ(figures(), in_order);
+    EXPECT_GT(in_order.size(), 3u);
+}
+
 TEST(StripLog, ChecksOfTheHoleAreListed) {
     const MadeUpPack& pack = made_up_pack();
     static const base::Check check{"made-up", base::Severity::warning, "made up", "nothing"};
