@@ -24,8 +24,9 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double left_air = 13.0, round_net = 22.0, table_room = 100.0;  // mm
-constexpr std::size_t density_nodes = 91, meeting_nodes = 201;
-constexpr double level_step = 3.0;  // standard deviations
+constexpr std::size_t density_nodes = 91, meeting_nodes = 131;
+constexpr double lowest_level =
+    3.0;  // standard deviations; each further level is twice as high: weak sets show beside strong ones
 constexpr std::size_t most_levels = 5;
 constexpr std::size_t least_contoured = 10;                            // poles: fewer say nothing of density
 constexpr double blind_hatch_every = 1.6, blind_hatch_turned = 0.785;  // mm; radians
@@ -104,9 +105,7 @@ void NetSheet::draw_density() {
     }
     const drawing::ValueGrid grid = density_grid(poles, weights, density_nodes);
     const double highest = *std::max_element(grid.values.begin(), grid.values.end());
-    double step = level_step;
-    while (highest / step > static_cast<double>(most_levels) + 1.0) step *= 2.0;
-    for (double level = step; level < highest && levels.size() < most_levels; level += step) levels.push_back(level);
+    for (double level = lowest_level; level < highest && levels.size() < most_levels; level *= 2.0) levels.push_back(level);
     for (std::size_t i = 0; i < levels.size(); ++i) {
         const double next = i + 1 < levels.size() ? levels[i + 1] : std::numeric_limits<double>::infinity();
         drawing::Shape area;
