@@ -11,7 +11,7 @@ namespace selvage::faults {
 
 namespace {
 
-constexpr double step = 5.0, precision = 1e-3;  // m along the hole
+constexpr double step = 5.0, precision = 1e-7;  // m along the hole
 constexpr double fine_step = 1.0;               // m along a hole that does not cross
 constexpr double tenth_point = 1.2815515655;    // of a standard normal: its 90 % point
 constexpr double least_sine = 0.05;             // of the angle between hole and fault: a flatter crossing is told no better

@@ -104,9 +104,8 @@ std::string block_of(const intercepts::Intercept& hit, const Results& results) {
 }
 
 // A hole's name leads to its log, or where it has none to its section.
-std::string log_or(const SectionLink& section, const std::string& hole, const Results& results) {
-    const std::string log = log_destination(results, hole);
-    return log.empty() ? section.destination : log;
+void lead_to_log(TableRow& row, const std::string& hole, const std::map<std::string, std::string>& logs) {
+    if (const auto log = logs.find(hole); log != logs.end()) row.cells[0].link = log->second;
 }
 
 TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
@@ -116,7 +115,7 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     const Eigen::Vector3d map = frame.map_from_project(hit.point);
     TableRow row;
     row.destination = intercept_row_destination(hit.hole, hit.vein);
-    row.cells = {{hit.hole, log_or(section, hit.hole, results)},
+    row.cells = {{hit.hole, section.destination},
                  {hit.vein},
                  {length_figure(hit.from, frame, decimals)},
                  {length_figure(hit.to, frame, decimals)},
@@ -149,7 +148,7 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     TableRow row;
     row.destination = intercept_row_destination(none.hole, vein);
     row.cells.assign(columns, {});
-    row.cells[0] = {none.hole, log_or(section, none.hole, results)};
+    row.cells[0] = {none.hole, section.destination};
     row.cells[1] = {vein};
     std::string words = no_vein_label(none, frame);
     if (none.depth_p90 > none.depth_p10)
@@ -184,6 +183,8 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
             rows.push_back({order_of(none.hole), vein, none.depth,
                             none_row(none, results.veins[vein].name(), results.veins[vein].blocks().name(none.block), results,
                                      columns, sections)});
+    const std::map<std::string, std::string> logs = log_destinations(results);
+    for (RowOfHole& row : rows) lead_to_log(row.row, row.row.cells[0].text, logs);
     std::stable_sort(rows.begin(), rows.end(), [](const RowOfHole& a, const RowOfHole& b) {
         return std::tie(a.collar, a.depth, a.vein) < std::tie(b.collar, b.depth, b.vein);
     });

@@ -42,7 +42,7 @@ struct Body {
     drawing::Obstacles obstacles;
 };
 
-Body body_of(const LevelSet& set, std::size_t number, const Results& results, const RunFacts& run, const GradeClasses& classes,
+Body body_of(const LevelSet& set, std::size_t number, const Results& results, const GradeClasses& classes,
              const PaperFrame& frame, const Tools& tools) {
     const Level& level = set.levels[number];
     Body body;
@@ -72,7 +72,7 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     add_segments(obstacles.lines, body.workings.marks);
     add_segments(obstacles.soft_lines, body.bands);
     add_segments(obstacles.soft_lines, body.above);
-    body.north = north_block(results.project, run.date, frame.window, obstacles, tools);
+    body.north = north_block(results.project.north, frame.window, obstacles, tools);
     obstacles.boxes.push_back(body.north.box);
     return body;
 }
@@ -113,7 +113,7 @@ SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results
     const Paper paper = paper_of(results.project);
     const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
     const PlanFrame frame = plan_frame(data_points(set), window, results.project.length_unit != base::LengthUnit::metre);
-    Body body = body_of(set, number, results, run, classes, frame.paper, tools);
+    Body body = body_of(set, number, results, classes, frame.paper, tools);
     std::vector<NamedLabel> named =
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 namespace selvage::sheets {
@@ -33,6 +34,37 @@ std::vector<const Row*> of_hole(const std::map<std::string, std::vector<const Ro
 bool gets_log(const tables::Collar& collar, const paths::Path* path, bool picked, bool logged) {
     if (path == nullptr || collar.type != tables::HoleType::core || !(path->drilled_depth > path->start_depth)) return false;
     return picked || (logged && collar.status == tables::HoleStatus::active);
+}
+
+const std::string& latest_date(const tables::Collar& collar) {
+    return !collar.date_finished.empty()  ? collar.date_finished
+           : !collar.date_started.empty() ? collar.date_started
+                                          : collar.date;
+}
+
+// Active ones first, else in collar order. Of very many the newest, where their dates tell, else the last.
+std::vector<const tables::Collar*> collars_with_logs(const Results& results) {
+    std::set<std::string> picked, logged;
+    for (const intercepts::Intercept& hit : results.intercepts.met) picked.insert(hit.hole);
+    for (const intercepts::NoVeinPick& pick : results.intercepts.not_there) picked.insert(pick.hole);
+    for (const tables::GeologyInterval& row : results.records.geology) logged.insert(row.hole);
+    const paths::PathIndex index(results.paths);
+    std::vector<const tables::Collar*> collars;
+    for (const tables::Collar& collar : results.records.collars)
+        if (gets_log(collar, index.find(collar.hole), picked.count(collar.hole) != 0, logged.count(collar.hole) != 0))
+            collars.push_back(&collar);
+    const auto is_active = [](const tables::Collar* collar) { return collar->status == tables::HoleStatus::active; };
+    std::vector<const tables::Collar*> newest(collars.rbegin(), collars.rend());
+    std::stable_sort(newest.begin(), newest.end(), [&](const tables::Collar* a, const tables::Collar* b) {
+        return is_active(a) != is_active(b) ? is_active(a) : latest_date(*a) > latest_date(*b);
+    });
+    newest.resize(std::min(newest.size(), most_logs));
+    collars.erase(
+        std::remove_if(collars.begin(), collars.end(),
+                       [&](const auto* collar) { return std::find(newest.begin(), newest.end(), collar) == newest.end(); }),
+        collars.end());
+    std::stable_partition(collars.begin(), collars.end(), is_active);
+    return collars;
 }
 
 std::vector<SaidDepth> said_of(const Results& results, const std::string& hole) {
@@ -86,36 +118,29 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
     const auto findings =
         run.findings == nullptr ? std::map<std::string, std::vector<const base::Finding*>>() : by_hole(*run.findings);
     std::vector<LoggedHole> all;
-    for (const tables::Collar& collar : results.records.collars) {
+    for (const tables::Collar* collar : collars_with_logs(results)) {
         LoggedHole hole;
-        hole.collar = &collar;
-        hole.path = paths::path_of(results.paths, collar.hole);
-        hole.hits = of_hole(hits, collar.hole);
-        hole.not_there = of_hole(not_there, collar.hole);
-        hole.geology = of_hole(geology, collar.hole);
-        const bool picked = !hole.hits.empty() || !hole.not_there.empty();
-        if (!gets_log(collar, hole.path, picked, !hole.geology.empty())) continue;
-        for (const tables::Assay* assay : of_hole(assays, collar.hole))
+        hole.collar = collar;
+        hole.path = paths::path_of(results.paths, collar->hole);
+        hole.hits = of_hole(hits, collar->hole);
+        hole.not_there = of_hole(not_there, collar->hole);
+        hole.geology = of_hole(geology, collar->hole);
+        for (const tables::Assay* assay : of_hole(assays, collar->hole))
             if (assay->type == tables::SampleType::primary && assay->from && assay->to) hole.assays.push_back(assay);
-        hole.recovery = of_hole(recovery, collar.hole);
-        hole.structures = of_hole(structures, collar.hole);
-        hole.findings = of_hole(findings, collar.hole);
-        hole.said = said_of(results, collar.hole);
+        hole.recovery = of_hole(recovery, collar->hole);
+        hole.structures = of_hole(structures, collar->hole);
+        hole.findings = of_hole(findings, collar->hole);
+        hole.said = said_of(results, collar->hole);
         all.push_back(std::move(hole));
     }
-    std::stable_partition(all.begin(), all.end(),
-                          [](const LoggedHole& hole) { return hole.collar->status == tables::HoleStatus::active; });
     return all;
 }
 
-std::string log_destination(const Results& results, const std::string& hole) {
-    const auto of_hole = [&hole](const auto& row) { return row.hole == hole; };
-    const auto any = [&](const auto& rows) { return std::any_of(rows.begin(), rows.end(), of_hole); };
-    const auto collar = std::find_if(results.records.collars.begin(), results.records.collars.end(), of_hole);
-    if (collar == results.records.collars.end()) return "";
-    const bool picked = any(results.intercepts.met) || any(results.intercepts.not_there);
-    const bool has = gets_log(*collar, paths::path_of(results.paths, hole), picked, any(results.records.geology));
-    return has ? destination_of_sheet(strip_log_kind, hole) : "";
+std::map<std::string, std::string> log_destinations(const Results& results) {
+    std::map<std::string, std::string> destinations;
+    for (const tables::Collar* collar : collars_with_logs(results))
+        destinations[collar->hole] = destination_of_sheet(strip_log_kind, collar->hole);
+    return destinations;
 }
 
 std::vector<DepthRange> picked_ranges(const LoggedHole& hole) {

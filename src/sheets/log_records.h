@@ -3,6 +3,8 @@
 #include "sheets/compose.h"
 #include "sheets/log_layout.h"
 
+#include <cstddef>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -29,12 +31,15 @@ struct LoggedHole {
     std::vector<const base::Finding*> findings;
 };
 
+// A pack holds no more logs than this.
+constexpr std::size_t most_logs = 30;
+
 // The core holes that are logged on sheets of their own: active ones that have core, and those with a pick; active ones first,
-// else in collar order.
+// else in collar order. Where there are more than `most_logs`, the newest.
 std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run);
 
-// The name by which links reach a hole's log; empty where it has none.
-std::string log_destination(const Results& results, const std::string& hole);
+// The names by which links reach the logs, by hole.
+std::map<std::string, std::string> log_destinations(const Results& results);
 
 // What was picked, to be shown large.
 std::vector<DepthRange> picked_ranges(const LoggedHole& hole);

@@ -18,15 +18,15 @@ std::string degrees_words(base::Angle angle, const char* positive, const char* n
     return base::fixed(std::abs(angle.degrees()), 2) + "° " + (angle.degrees() >= 0.0 ? positive : negative);
 }
 
-// What north is meant, and where the others lie.
-std::vector<std::string> north_words(const settings::Project& project, const std::string& date) {
+// What north is meant, and where the others lie, as far as somebody has said it.
+std::vector<std::string> north_words(const settings::North& north) {
     std::vector<std::string> lines{"grid north is up"};
     // Convergence is the bearing of grid north clockwise from true north: true north lies the other way.
-    lines.push_back("true north " + degrees_words(-project.north.grid_convergence, "east", "west") + " of grid");
-    if (project.north.declination)
-        lines.push_back("magnetic north " +
-                        degrees_words(*project.north.declination - project.north.grid_convergence, "east", "west") + " of grid" +
-                        (date.empty() ? ", date not given" : ", " + date));
+    lines.push_back(north.convergence_given ? "true north " + degrees_words(-north.grid_convergence, "east", "west") + " of grid"
+                                            : std::string("grid convergence not given, taken as 0"));
+    if (north.declination)
+        lines.push_back("magnetic north " + degrees_words(*north.declination - north.grid_convergence, "east", "west") +
+                        " of grid, date not given");
     return lines;
 }
 
@@ -75,9 +75,8 @@ Marks north_marks(const Box& box, const std::vector<std::string>& lines, const T
 
 }  // namespace
 
-NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window,
-                       const drawing::Obstacles& obstacles, const Tools& tools) {
-    const std::vector<std::string> lines = north_words(project, date);
+NorthBlock north_block(const settings::North& north, const Box& window, const drawing::Obstacles& obstacles, const Tools& tools) {
+    const std::vector<std::string> lines = north_words(north);
     const Box box = emptiest_corner(size_of(lines, tools), window, obstacles);
     return {north_marks(box, lines, tools), box};
 }

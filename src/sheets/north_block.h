@@ -4,9 +4,6 @@
 #include "settings/project.h"
 #include "sheets/marks.h"
 
-#include <string>
-#include <vector>
-
 namespace selvage::sheets {
 
 // North on a plan: the arrow, and where true and magnetic north lie from grid north.
@@ -16,7 +13,6 @@ struct NorthBlock {
 };
 
 // In the corner of the window where it covers least of what is drawn, the upper right one if it can be.
-NorthBlock north_block(const settings::Project& project, const std::string& date, const Box& window,
-                       const drawing::Obstacles& obstacles, const Tools& tools);
+NorthBlock north_block(const settings::North& north, const Box& window, const drawing::Obstacles& obstacles, const Tools& tools);
 
 }  // namespace selvage::sheets

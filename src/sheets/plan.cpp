@@ -63,7 +63,7 @@ std::vector<Box> symbol_boxes(const Body& body, const Results& results, const Pa
     return boxes;
 }
 
-Body body_of(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
+Body body_of(const Results& results, const GradeClasses& classes, const SectionSet& sections,
              const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame, const Tools& tools) {
     Body body;
     body.signs.metres_per_mm = frame.metres_per_mm;
@@ -97,7 +97,7 @@ Body body_of(const Results& results, const RunFacts& run, const GradeClasses& cl
     body.outcrops = plan_outcrops(results, body.obstacles.lines, hits, frame, body.signs, tools);
     body.groups = collar_groups(results, frame);
     body.obstacles.boxes = symbol_boxes(body, results, frame, tools);
-    body.north = north_block(results.project, run.date, frame.window, body.obstacles, tools);
+    body.north = north_block(results.project.north, frame.window, body.obstacles, tools);
     body.obstacles.boxes.push_back(body.north.box);
     body.sections = plan_sections(sections, data, body.obstacles.boxes, frame, body.signs, tools);
     body.obstacles.boxes.insert(body.obstacles.boxes.end(), body.sections.boxes.begin(), body.sections.boxes.end());
@@ -155,7 +155,7 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
     std::vector<Eigen::Vector3d> data = data_points(results);
     if (data.empty()) data.push_back(Eigen::Vector3d::Zero());
     const PlanFrame frame = plan_frame(data, window, results.project.length_unit != base::LengthUnit::metre);
-    Body body = body_of(results, run, classes, sections, data, frame.paper, tools);
+    Body body = body_of(results, classes, sections, data, frame.paper, tools);
     Names names = names_of(body, results, frame.paper, tools);
 
     PlanDrawn drawn{frame.denominator, body.signs, {}, !body.pads.empty(), body.outcrops.any_attitude, names.listed};

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <string>
 #include <utility>
 #include <vector>
@@ -44,12 +45,22 @@ std::vector<std::pair<std::string, Others>> all_traces(const SectionDrawing& dra
     return all;
 }
 
-Others others_than(const std::vector<std::pair<std::string, Others>>& all, const std::string& hole) {
+// Those of the other holes that words along a line could be taken for: on a sheet of hundreds the rest would fill the memory.
+Others others_near(const std::vector<std::pair<std::string, Others>>& all, const std::string& hole,
+                   const std::vector<Point>& line) {
+    constexpr double taken_for_mm = 50.0;
+    Box near{line.front().x, line.front().y, line.front().x, line.front().y};
+    for (const Point& point : line)
+        near = {std::min(near.left, point.x), std::min(near.bottom, point.y), std::max(near.right, point.x),
+                std::max(near.top, point.y)};
+    near = drawing::grown(near, taken_for_mm);
     Others others;
     for (const auto& [name, own] : all) {
         if (name == hole) continue;
-        others.ends.insert(others.ends.end(), own.ends.begin(), own.ends.end());
-        others.traces.insert(others.traces.end(), own.traces.begin(), own.traces.end());
+        std::copy_if(own.ends.begin(), own.ends.end(), std::back_inserter(others.ends),
+                     [&](const Point& end) { return drawing::distance(end, near) == 0.0; });
+        std::copy_if(own.traces.begin(), own.traces.end(), std::back_inserter(others.traces),
+                     [&](const drawing::Segment& trace) { return drawing::touches(trace, near); });
     }
     return others;
 }
@@ -97,7 +108,7 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
     const std::vector<std::vector<Point>> all_seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
     const bool is_wedge = drawing.results.records.collars[path.number].parent.has_value();
     if (all_seen.empty() || drawing::length_of(all_seen.front()) < (is_wedge ? wedge_least_mm : remark_least_mm)) return;
-    const Others others = others_than(all, path.hole);
+    const Others others = others_near(all, path.hole, all_seen.front());
     std::vector<LabelPlace> places = places_along_run(all_seen.front(), others);
     const bool starts_at_collar = !is_wedge && run.places.front().depth < at_collar;
     WantedLabel wanted;

@@ -105,12 +105,12 @@ TEST(StripLog, EveryCoredHoleWithAPickHasOneAndActiveHolesComeFirst) {
     for (const intercepts::Intercept& hit : pack.run_results.intercepts.met) holes.insert(hit.hole);
     for (const std::string& hole : holes) {
         EXPECT_EQ(sheets.count(hole), 1u) << hole;
-        EXPECT_EQ(log_destination(pack.results(), hole), destination_of_sheet(strip_log_kind, hole));
+        EXPECT_EQ(log_destinations(pack.results()).at(hole), destination_of_sheet(strip_log_kind, hole));
     }
     const std::vector<LoggedHole> logged = logged_holes(pack.results(), pack.run);
     ASSERT_EQ(logged.front().collar->status, tables::HoleStatus::active);
     EXPECT_EQ(order.front(), logged.front().collar->hole);
-    EXPECT_TRUE(log_destination(pack.results(), "no such hole").empty());
+    EXPECT_EQ(log_destinations(pack.results()).count("no such hole"), 0u);
 }
 
 TEST(StripLog, SaysEachPickWithItsLengthAndGradeAndWhatTheOtherHolesSaid) {
