@@ -70,6 +70,8 @@ public:
     PlacedLabels place() {
         place_beside();
         place_on_leaders();
+        if (listed() > rules_.give_up_over) return {placed_, figures()};
+        rearrange();
         place_numbers();
         return {placed_, figures()};
     }
@@ -197,7 +199,12 @@ private:
     void place_on_leaders() {
         for (const std::size_t i : by_priority_)
             if (!is_set(i)) find_place(i);
-        rearrange();
+    }
+
+    std::size_t listed() const {
+        std::size_t count = 0;
+        for (std::size_t i = 0; i < labels_.size(); ++i) count += !is_set(i) && labels_[i].may_be_listed ? 1 : 0;
+        return count;
     }
 
     // Takes a label that stands away from its point and those nearest to it off the sheet and sets them again in another order,

@@ -76,6 +76,8 @@ struct LabelRules {
     double apart_mm = 0.9;                                    // between any two labels, twice as much side by side
     double line_height = 1.28;                                // of the type size, from line to line
     TextLook number_look{7.0, FontFace::bold, {26, 26, 26}};  // of a listed label's number at its point
+    // Where more labels than this find no place at the first go, they are left as listed, without numbers.
+    std::size_t give_up_over = static_cast<std::size_t>(-1);
 };
 
 // Places labels. Small groups of conflicting ones are solved exactly, large ones greedily and then by annealing with a fixed

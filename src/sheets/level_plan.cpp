@@ -84,10 +84,9 @@ struct Words {
     drawing::LabelFigures counts;
 };
 
-Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Box& window, const Tools& tools) {
-    drawing::LabelRules rules;
-    rules.window = drawing::grown(window, -1.5);
-    rules.number_look = tools.style.text("list_number");
+Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Results& results, const Box& window,
+               const Tools& tools) {
+    const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
     std::vector<drawing::Label> labels;
     for (const NamedLabel& one : named) labels.push_back(one.label);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
@@ -119,7 +118,7 @@ SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.workings.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
-    Words words = words_of(named, body, window, tools);
+    Words words = words_of(named, body, results, window, tools);
     const LevelDrawn drawn{frame.denominator, body.signs, !body.above.empty(), !body.traces.pieces.empty(), words.listed};
 
     drawing::Sheet sheet = begin_page(level_page(set, number, drawn, results, classes, tools), results, run, tools);

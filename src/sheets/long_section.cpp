@@ -102,11 +102,9 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
 }
 
 // Labels beside their points, then the isolines' figures where room is left.
-Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Box& window,
-               const Tools& tools) {
-    drawing::LabelRules rules;
-    rules.window = drawing::grown(window, -1.5);
-    rules.number_look = tools.style.text("list_number");
+Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Results& results,
+               const Box& window, const Tools& tools) {
+    const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
     std::vector<drawing::Label> labels;
     for (const NamedLabel& one : named) labels.push_back(one.label);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
@@ -194,7 +192,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<C
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
     for (NamedLabel& label : fault_labels(content, body.parting, frame.paper, tools)) labels.push_back(std::move(label));
-    Words words = words_of(labels, body, mapped, window, tools);
+    Words words = words_of(labels, body, mapped, results, window, tools);
     const LongSectionDrawn drawn = drawn_of(content, frame, mapped, body, words, sections, results);
 
     drawing::Sheet sheet = begin_page(long_section_page(content, drawn, results, classes, map, tools), results, run, tools);

@@ -1,7 +1,5 @@
 #include "sheets/paper_choice.h"
 
-#include "sheets/page.h"
-
 #include <array>
 #include <optional>
 #include <string>
@@ -20,6 +18,15 @@ std::optional<std::string> larger_paper(const std::string& name) {
 }
 
 }  // namespace
+
+drawing::LabelRules label_rules(const drawing::Box& window, const settings::Project& project, const Tools& tools) {
+    constexpr std::size_t hopeless = 5;  // times more than a sheet bears: setting them again in another order saves a few
+    drawing::LabelRules rules;
+    rules.window = window;
+    rules.number_look = tools.style.text("list_number");
+    if (larger_paper(paper_of(project).name)) rules.give_up_over = hopeless * listed_most;
+    return rules;
+}
 
 settings::Project on_desk_paper(settings::Project project) {
     const std::string name = paper_of(project).name;

@@ -1,7 +1,9 @@
 #pragma once
 
+#include "drawing/labels.h"
 #include "drawing/sheet.h"
 #include "sheets/compose.h"
+#include "sheets/page.h"
 
 #include <cstddef>
 #include <functional>
@@ -17,6 +19,10 @@ struct SheetTrial {
     drawing::Sheet sheet;
     std::size_t listed = 0;
 };
+
+// Labels within a window: where so many find no place at once that the sheet will be drawn on larger paper anyhow, they are not
+// looked at further.
+drawing::LabelRules label_rules(const drawing::Box& window, const settings::Project& project, const Tools& tools);
 
 // Draws on the project's paper, and where more labels went to the side list than it bears, on the next larger one of the same
 // kind, up to A1 (559x864): a whole vein with a hundred holes is no A3 sheet. The results given to `draw` say which paper.

@@ -126,9 +126,7 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
     for (const StatedFault& fault : body.faults) labels.push_back(fault_label(fault, tools));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
-    drawing::LabelRules rules;
-    rules.window = drawing::grown(frame.window, -1.5);
-    rules.number_look = tools.style.text("list_number");
+    const drawing::LabelRules rules = label_rules(drawing::grown(frame.window, -1.5), results.project, tools);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
     Names names;
     names.counts = placed.figures;

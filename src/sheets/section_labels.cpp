@@ -1,5 +1,6 @@
 #include "sheets/section_labels.h"
 
+#include "sheets/paper_choice.h"
 #include "sheets/symbols.h"
 
 #include <cmath>
@@ -56,17 +57,11 @@ Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed,
 
 }  // namespace
 
-drawing::LabelRules section_label_rules(const SectionDrawing& drawing) {
-    drawing::LabelRules rules;
-    rules.window = drawing::grown(drawing.view.window, -1.0);
-    rules.number_look = drawing.tools.style.text("list_number");
-    return rules;
-}
-
 DrawnLabels draw_labels(SectionDrawing& drawing) {
     std::vector<drawing::Label> labels;
     for (const WantedLabel& wanted : drawing.labels) labels.push_back(wanted.label);
-    const drawing::LabelRules rules = section_label_rules(drawing);
+    const drawing::LabelRules rules =
+        label_rules(drawing::grown(drawing.view.window, -1.0), drawing.results.project, drawing.tools);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, drawing.obstacles, rules, drawing.tools.fonts);
     DrawnLabels drawn;
     drawn.figures = placed.figures;

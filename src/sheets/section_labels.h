@@ -4,9 +4,6 @@
 
 namespace selvage::sheets {
 
-// How the labels of a cross section are placed.
-drawing::LabelRules section_label_rules(const SectionDrawing& drawing);
-
 // Gives every wanted label its place and draws it with its leader and class sign; what finds no room goes to the side list, a
 // number standing at its point. Boxes that are taken afterwards, and how the placer did.
 struct DrawnLabels {

@@ -63,6 +63,14 @@ Eigen::Vector3d on_cut(const Cut& cut, const Eigen::Vector2d& foot, const Height
     return {place.x(), place.y(), h};
 }
 
+// No drawn surface is higher over the base plane, m.
+double highest(const Vein::Model& model) {
+    double bumps = 0.0, slips = 0.0;
+    for (const Bump& bump : model.walls.mid.bumps()) bumps = std::max(bumps, std::abs(bump.height));
+    for (const BlockPart& part : model.parts) slips = std::max(slips, part.mean_slip.norm());
+    return model.lattice->largest_height() + 2.0 * (bumps + slips);
+}
+
 TracePoint trace_point(const Vein::Model& model, const BlockPart& part, const Extent& but_for_faults, const Cut& cut,
                        const Eigen::Vector2d& foot, const Eigen::Vector3d& mid) {
     const Eigen::Vector2d place = mid.head<2>();
@@ -101,13 +109,15 @@ std::vector<TracePoint> Vein::trace(const base::Plane& plane, double radius, dou
     if (!cut || part.extent.hits.empty()) return {};
     const Height drawn = [&](const Eigen::Vector2d& place) { return drawn_at(model, part, place).mid; };
     const auto half = static_cast<std::size_t>(std::floor(cut->half_length / step));
+    // Off the lattice a height is dear, and no place there is traced: how far the line may lie from the place over it.
+    const double reach = (1.0 + margin_share) * model.step_out + std::abs(cut->shift) * highest(model);
     std::vector<std::optional<TracePoint>> steps(2 * half + 1);
     Extent but_for_faults = part.extent;
     but_for_faults.within_block = nullptr;
     base::parallel_for(steps.size(), [&](std::size_t i) {
         const double along = (static_cast<double>(i) - static_cast<double>(half)) * step;
         const Eigen::Vector2d foot = cut->start + along * cut->along;
-        if (nearest_distance(part.extent.hits, foot) > 3.0 * model.step_out) return;  // no need to ask for its height
+        if (nearest_distance(part.extent.hits, foot) > reach) return;
         const Eigen::Vector3d mid = on_cut(*cut, foot, drawn, 0.0, 0.0);
         if (margin_at(but_for_faults, mid.head<2>()).inside < -margin_share * model.step_out) return;
         steps[i] = trace_point(model, part, but_for_faults, *cut, foot, mid);
