@@ -43,9 +43,8 @@ double sd_between(const paths::Path& path, const Fault& fault, double depth) {
 }
 
 FaultAhead crossed(const paths::Path& path, const Fault& fault, double depth) {
-    const double sine = std::max(least_sine, std::abs(fault.plane.normal.dot(paths::direction_at(path, depth))));
-    const double half = tenth_point * sd_between(path, fault, depth) / sine;
-    return {fault.name, true, depth, depth - half, depth + half};
+    const double half = tenth_point * crossing_sd(path, fault, depth);
+    return {fault.name, true, depth, std::max(path.start_depth, depth - half), depth + half};
 }
 
 // The stretch of a path so near to a piece that it is crossed in one hole of ten or more.
@@ -68,6 +67,11 @@ std::optional<FaultAhead> approached(const paths::Path& path, const Fault& fault
 }
 
 }  // namespace
+
+double crossing_sd(const paths::Path& path, const Fault& fault, double depth) {
+    const double sine = std::max(least_sine, std::abs(fault.plane.normal.dot(paths::direction_at(path, depth))));
+    return sd_between(path, fault, depth) / sine;
+}
 
 std::vector<FaultAhead> faults_ahead(const paths::Path& path, const Events& events, double from, double to) {
     std::vector<FaultAhead> ahead;

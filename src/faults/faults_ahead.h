@@ -20,4 +20,7 @@ struct FaultAhead {
 // doubt is that of the plane's place, of the path there and of the fault's waves, over the sine of the angle between them.
 std::vector<FaultAhead> faults_ahead(const paths::Path& path, const Events& events, double from, double to);
 
+// Sd of the depth at which a path crosses a fault near a depth, m: what that doubt is made of.
+double crossing_sd(const paths::Path& path, const Fault& fault, double depth);
+
 }  // namespace selvage::faults

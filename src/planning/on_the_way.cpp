@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <tuple>
 #include <utility>
 
@@ -14,8 +15,9 @@ namespace selvage::planning {
 
 namespace {
 
-constexpr double step = 1.0;       // m along the hole
-constexpr double touching = 0.01;  // m between rows that follow on
+constexpr double step = 1.0;         // m along the hole
+constexpr double touching = 0.01;    // m between rows that follow on
+constexpr double chord_error = 0.5;  // m, of a distance to a hole's points
 
 struct PlaceOnHole {
     double depth = 0.0;
@@ -119,8 +121,14 @@ std::vector<Danger> joined(std::vector<Danger> dangers) {
     return all;
 }
 
-bool is_kin(const paths::Path& a, const paths::Path& b) {
-    return (a.parent && *a.parent == b.number) || (b.parent && *b.parent == a.number);
+double distance_to(const std::vector<Eigen::Vector3d>& line, const Eigen::Vector3d& point) {
+    double least = line.empty() ? std::numeric_limits<double>::infinity() : (point - line.front()).norm();
+    for (std::size_t k = 1; k < line.size(); ++k) {
+        const Eigen::Vector3d along = line[k] - line[k - 1];
+        const double share = std::clamp((point - line[k - 1]).dot(along) / std::max(along.squaredNorm(), 1e-12), 0.0, 1.0);
+        least = std::min(least, (point - line[k - 1] - share * along).norm());
+    }
+    return least;
 }
 
 }  // namespace
@@ -139,6 +147,9 @@ Surroundings surroundings(const tables::Records& records, const std::vector<path
         const bool is_void = pick.state == tables::PickState::open_void;
         add_event(all, is_void ? "void" : "core lost", index.find(pick.hole), pick.from, pick.to);
     }
+    for (const tables::Structure& structure : records.structures)
+        if (structure.kind.find("fault") != std::string::npos)
+            add_event(all, "fault", index.find(structure.hole), structure.depth, structure.depth);
     add_lost_core(all, records, index);
     return all;
 }
@@ -156,19 +167,21 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
 std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to, const std::vector<paths::Path>& paths) {
     if (!(to > from)) return std::nullopt;
     const std::vector<PlaceOnHole> places = places_of(path, from, to);
-    const double half_way = (path.start_depth + path.end_depth) / 2.0;
     const std::vector<HolePoints> all = hole_points(paths);
     std::optional<NearestHole> nearest;
     for (std::size_t i = 0; i < paths.size(); ++i) {
         const paths::Path& other = paths[i];
         if (other.hole == path.hole || other.status == tables::HoleStatus::cancelled) continue;
-        const bool side_by_side = is_kin(path, other) || (other.collar - path.collar).norm() < one_pad;
+        bool parting = true;  // from a common start
+        double widest = 0.0;
         for (const PlaceOnHole& place : places) {
-            if (side_by_side && place.depth < half_way) continue;
-            if (nearest && (place.point - all[i].middle).norm() - all[i].radius > nearest->distance) continue;
-            for (const Eigen::Vector3d& point : all[i].points)
-                if (const double away = (place.point - point).norm(); !nearest || away < nearest->distance)
-                    nearest = NearestHole{other.hole, away, place.depth};
+            const double bound = (place.point - all[i].middle).norm() - all[i].radius;
+            parting = parting && bound < one_pad;
+            if (!parting && nearest && bound > nearest->distance) continue;
+            const double away = distance_to(all[i].points, place.point);
+            parting = parting && away < one_pad && away >= widest - chord_error;
+            widest = std::max(widest, away);
+            if (!parting && (!nearest || away < nearest->distance)) nearest = NearestHole{other.hole, away, place.depth};
         }
     }
     return nearest;

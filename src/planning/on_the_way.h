@@ -38,8 +38,8 @@ constexpr double told_within = 30.0;
 // Less core than this is core lost. Common practice, no source.
 constexpr double poor_recovery = 0.6;
 
-// The drilling table's events (as that table names them; a bit change is none), picks that are void or lost, and core of poor
-// recovery. Keeps pointers to `events` and `workings`, which outlive it.
+// The drilling table's events (as that table names them; a bit change is none), picks that are void or lost, faults among the
+// structures, and core of poor recovery. Keeps pointers to `events` and `workings`, which outlive it.
 Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
                           const site::Workings& workings);
 
@@ -49,8 +49,8 @@ Surroundings surroundings(const tables::Records& records, const std::vector<path
 // at up to 45 degrees to the hole (common practice, no source); stretches of one thing that overlap are joined.
 std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, const Surroundings& surroundings);
 
-// The hole that a path comes nearest to between two depths. Of a hole of the same pad, and of one that this one leaves or that
-// leaves it, only below the upper half of the path.
+// The hole that a path comes nearest to between two depths. One that it starts beside, from one pad or where a wedge leaves its
+// parent, counts from where they no longer part, or are a pad's width apart.
 struct NearestHole {
     std::string hole;
     double distance = 0.0, depth = 0.0;  // m; of this path

@@ -4,11 +4,27 @@
 #include "sheets/label_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace selvage::sheets {
 
+namespace {
+
+// To whole units of the project, no later than said where one has to be in time, and no sooner where one has to be past it.
+constexpr double as_whole = 1e-6;  // units
+double whole_before(double depth, const base::MapFrame& map) {
+    return std::floor(map.length(depth) + as_whole) * base::metres_per(map.unit);
+}
+double whole_after(double depth, const base::MapFrame& map) {
+    return std::ceil(map.length(depth) - as_whole) * base::metres_per(map.unit);
+}
+
+}  // namespace
+
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results) {
-    CallAndStop rule{is_within_reach(pierce), pierce.call_depth, pierce.stop_depth, {}, {}, {}};
+    const base::MapFrame& map = results.records.frame;
+    CallAndStop rule{
+        is_within_reach(pierce), whole_before(pierce.call_depth, map), whole_after(pierce.stop_depth, map), {}, {}, {}};
     const forecast::Pierce *next = nullptr, *before = nullptr;
     for (const forecast::Pierce& other : results.pierces)
         if (other.hole == pierce.hole && other.depth > pierce.depth && is_within_reach(other) &&
@@ -20,7 +36,7 @@ CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results
             before = &other;
     if (next != nullptr) rule.goes_on_to = next->vein;
     const paths::Path* path = paths::path_of(results.paths, pierce.hole);
-    if (next == nullptr && path != nullptr && rule.stop > path->end_depth) rule.past_end = path->end_depth;
+    if (next == nullptr && path != nullptr && pierce.stop_depth > path->end_depth) rule.past_end = path->end_depth;
     if (path != nullptr) {
         const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
         rule.faults = faults::faults_ahead(*path, results.events, before != nullptr ? std::max(here, before->depth) : here,

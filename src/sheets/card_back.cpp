@@ -85,10 +85,10 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
                                     {"dip down", 0.22},
                                     {"flattest", 0.33},
                                     {"steepest", 0.44},
-                                    {"azimuth grid", 0.62},
-                                    {"leftmost", 0.74},
-                                    {"rightmost", 0.86}};
-    if (magnetic) columns.push_back({"magnetic", 1.0});
+                                    {"azimuth grid", 0.60}};
+    if (magnetic) columns.push_back({"magnetic", 0.72});
+    columns.push_back({magnetic ? "leftmost mag." : "leftmost", 0.86});
+    columns.push_back({magnetic ? "rightmost mag." : "rightmost", 1.0});
     const auto x = [&](std::size_t column) { return page.left() + columns[column].right * page.width(); };
     for (std::size_t i = 0; i < columns.size(); ++i)
         page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), 10.6, columns[i].head,
@@ -100,13 +100,11 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
         std::vector<std::string> cells{length_figure(at.depth, map, 0), range_figure(dip, {}, false, 1),
                                        range_figure(dip, at.dip_off, false, -1),
                                        base::fixed(std::min(90.0, (dip + at.dip_off).degrees()), 1) + "°"};
-        if (steep)
-            cells.insert(cells.end(), {"any", "", ""});
-        else
-            cells.insert(cells.end(), {range_figure(azimuth, {}, true, 1), range_figure(azimuth, at.azimuth_off, true, -1),
-                                       range_figure(azimuth, at.azimuth_off, true, 1)});
-        if (magnetic)
-            cells.push_back(steep ? "" : azimuth_figure(three_norths(at.expected.azimuth, results.project.north).from_magnetic));
+        const std::optional<base::Azimuth> by_needle = three_norths(at.expected.azimuth, results.project.north).from_magnetic;
+        const base::Angle read = magnetic ? by_needle->angle() : azimuth;
+        cells.push_back(steep ? "any" : range_figure(azimuth, {}, true, 1));
+        if (magnetic) cells.push_back(steep ? "" : azimuth_figure(by_needle));
+        for (const int side : {-1, 1}) cells.push_back(steep ? "" : range_figure(read, at.azimuth_off, true, side));
         for (std::size_t k = 0; k < cells.size(); ++k)
             page.write(x(k), down, cells[k], k == 1 || k == 4 ? "card_mark" : "card_figure", drawing::Anchor::right);
         down += line_row;

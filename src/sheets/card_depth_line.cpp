@@ -180,8 +180,9 @@ void draw_depth_line(CardPage& page, const CardFacts& facts, const Results& resu
         const CallAndStop rule = call_and_stop(*pierce, results);
         if (!rule.reached) continue;
         marks.push_back({"call " + length_figure(rule.call, map, 0), rule.call});
-        if (rule.goes_on_to.empty()) marks.push_back({"stop " + length_figure(rule.stop, map, 0), rule.stop});
     }
+    const AskDepth ask = ask_depth(facts, results);
+    marks.push_back({"stop " + length_figure(ask.depth, map, 0), ask.depth});
     std::stable_sort(marks.begin(), marks.end(), [](const DepthMark& a, const DepthMark& b) { return a.depth < b.depth; });
     draw_veins(page, pierces, scale, axis, map, tools);
     const std::vector<std::pair<double, double>> taken = draw_marks(page, marks, scale, axis, tools);

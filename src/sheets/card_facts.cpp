@@ -147,6 +147,8 @@ std::vector<CardFacts> card_facts(const Results& results) {
     return all;
 }
 
+constexpr double least_aim_off = 0.5;  // degrees: a planned direction is rounded
+
 std::string aim_off_words(const CardFacts& facts) {
     const std::optional<tables::Target>& target = facts.collar->target;
     if (facts.collar->parent) return "Kicked off from " + *facts.collar->parent + ": direction as the geologist says.";
@@ -158,7 +160,7 @@ std::string aim_off_words(const CardFacts& facts) {
     std::string words;
     if (sideways != "0.0" && !facts.steep) words = sideways + "° to the " + (turn < 0.0 ? "left" : "right");
     if (dip != "0.0") words += (words.empty() ? "" : ", ") + dip + "° " + (steeper > 0.0 ? "steeper" : "flatter");
-    if (words.empty())
+    if (std::hypot(facts.steep ? 0.0 : turn, steeper) < least_aim_off)
         words = "Straight at the target, no aim-off";
     else
         words = "Aim-off is included (" + words + ")";

@@ -54,6 +54,15 @@ std::string danger_words(const planning::Danger& danger, const base::MapFrame& m
 std::string clearance_words(const CardFacts& facts, const Results& results);
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
 
+// Where the driller stops and asks if no vein was met: past the last vein that is due, but no deeper than the hole is planned
+// and the property reaches.
+struct AskDepth {
+    double depth = 0.0;                 // m, whole units
+    std::string why;                    // "its planned end"; empty: all that is due is behind it
+    std::optional<double> vein_so_far;  // m: where that cuts it short, how deep the last vein's stop would lie
+};
+AskDepth ask_depth(const CardFacts& facts, const Results& results);
+
 // What the rig does when, label and rule.
 struct StopRule {
     std::string when, rule;

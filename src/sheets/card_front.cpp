@@ -82,15 +82,13 @@ void angles(CardPage& page, const CardFacts& facts, const Results& results) {
 // Every vein's call, and where to stop after the last.
 void key_depths(CardPage& page, const CardFacts& facts, const Results& results) {
     const base::MapFrame& map = results.records.frame;
-    std::string calls, stop, of;
+    std::string calls, of;
     for (const forecast::Pierce* pierce : facts.pierces) {
         const CallAndStop rule = call_and_stop(*pierce, results);
         if (!rule.reached) continue;
         calls += (calls.empty() ? "" : ", ") + length_figure(rule.call, map, 0);
         of += (of.empty() ? "" : ", ") + pierce->vein;
-        if (rule.goes_on_to.empty()) stop = length_text(rule.stop, map, 0);
     }
-    if (stop.empty()) stop = length_text(facts.path->end_depth, map, 0);
     const double height = key_height, half = page.left() + page.width() / 2.0;
     page.upright_rule(half, height);
     const std::string head =
@@ -99,7 +97,7 @@ void key_depths(CardPage& page, const CardFacts& facts, const Results& results) 
     page.write(page.left(), 16.4, calls.empty() ? "no vein due" : calls + " " + base::symbol_of(map.unit), "card_key",
                drawing::Anchor::left, half - page.left() - 4.0);
     page.write(half + 6.0, 6.0, "STOP AND ASK AT", "card_caption_strong");
-    page.write(half + 6.0, 16.4, stop, "card_key");
+    page.write(half + 6.0, 16.4, length_text(ask_depth(facts, results).depth, map, 0), "card_key");
     page.end_part(height);
 }
 
@@ -172,7 +170,8 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double free) {
     for (std::size_t i = 0; i < way.dangers; ++i)
         way.rows.push_back({danger_letter(i), danger_depths(facts.dangers[i], results.records.frame),
                             danger_words(facts.dangers[i], results.records.frame)});
-    if (facts.dangers.empty()) way.rows.push_back({"", "", "Nothing is known: that does not mean that nothing is there."});
+    if (facts.dangers.empty())
+        way.rows.push_back({"", "", "Nothing is modelled or told of holes near by; that does not mean that nothing is there."});
     if (const std::size_t more = facts.dangers.size() - way.dangers; more > 0)
         way.rows.push_back(
             {"", "", std::to_string(more) + (way.dangers > 0 ? " more: on the back." : ": see the back."), "card_strong"});

@@ -3,6 +3,8 @@
 #include "sheets/card_facts.h"
 #include "sheets/label_text.h"
 
+#include <cmath>
+
 namespace selvage::sheets {
 
 namespace {
@@ -72,10 +74,24 @@ std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
            (too_near ? ", under the clearance of " + length_text(clearance, map, 0) : "") + ".";
 }
 
+AskDepth ask_depth(const CardFacts& facts, const Results& results) {
+    AskDepth ask{facts.path->end_depth, "", std::nullopt};
+    for (const forecast::Pierce* pierce : facts.pierces) {
+        const CallAndStop rule = call_and_stop(*pierce, results);
+        if (rule.reached && rule.goes_on_to.empty()) ask.depth = rule.stop;
+    }
+    const double wanted = ask.depth;
+    const auto cut_short = [&](double depth, const char* why) {
+        if (depth < ask.depth) ask = {depth, why, wanted};
+    };
+    cut_short(facts.path->end_depth, "its planned end");
+    if (facts.leaves_property) cut_short(std::floor(*facts.leaves_property), "the property's limit");
+    return ask;
+}
+
 std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {
     const base::MapFrame& map = results.records.frame;
     std::vector<StopRule> rules;
-    std::string stop = length_text(facts.path->end_depth, map, 0);
     for (const forecast::Pierce* pierce : facts.pierces) {
         const CallAndStop rule = call_and_stop(*pierce, results);
         if (!rule.reached) continue;
@@ -83,14 +99,17 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
             rules.push_back({pierce->vein + " met:", "call, then go on to " + rule.goes_on_to + "."});
             continue;
         }
-        stop = length_text(rule.stop, map, 0);
         rules.push_back({pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
                                                      " of foot wall; stop when the last " + quiet_words(map) +
                                                      " show no structure."});
-        if (rule.past_end) stop += " (the plan ends at " + length_text(*rule.past_end, map, 0) + ")";
     }
     const bool any = !rules.empty();
-    rules.push_back({any ? "Not met:" : "No vein due:", "stop at " + stop + " and ask. Do not go on without an answer."});
+    const AskDepth ask = ask_depth(facts, results);
+    std::string stop = length_text(ask.depth, map, 0);
+    if (!ask.why.empty()) stop += ", " + ask.why;
+    stop += ", and ask";
+    if (ask.vein_so_far) stop += ": what is due may lie as deep as " + length_text(*ask.vein_so_far, map, 0);
+    rules.push_back({any ? "Not met:" : "No vein due:", "stop at " + stop + ". Do not go on without an answer."});
     rules.push_back({"Always:", "never stop inside a structure."});
     rules.push_back({"A void:", "stop, make safe, call."});
     return rules;

@@ -30,10 +30,10 @@ std::vector<const Row*> of_hole(const std::map<std::string, std::vector<const Ro
     return found == all.end() ? std::vector<const Row*>() : found->second;
 }
 
-// Core was drilled, and a vein was picked in it; of an active hole, anything was logged.
+// Core was drilled, and a vein was picked in it or anything was logged: no vein is a result.
 bool gets_log(const tables::Collar& collar, const paths::Path* path, bool picked, bool logged) {
     if (path == nullptr || collar.type != tables::HoleType::core || !(path->drilled_depth > path->start_depth)) return false;
-    return picked || (logged && collar.status == tables::HoleStatus::active);
+    return picked || logged;
 }
 
 const std::string& latest_date(const tables::Collar& collar) {

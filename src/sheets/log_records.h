@@ -34,7 +34,7 @@ struct LoggedHole {
 // A pack holds no more logs than this.
 constexpr std::size_t most_logs = 30;
 
-// The core holes that are logged on sheets of their own: active ones that have core, and those with a pick; active ones first,
+// The core holes that are logged on sheets of their own: those with core that has a pick or was logged; active ones first,
 // else in collar order. Where there are more than `most_logs`, the newest.
 std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run);
 

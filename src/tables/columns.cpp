@@ -331,7 +331,7 @@ const std::vector<TableDescription>& table_descriptions() {
         described<StructureRow>("structures", false, "planes measured on core"),
         described<RecoveryRow>("recovery", false, "one row a core run"),
         described<MineralRow>("minerals", false, "indicator minerals", false),
-        described<DrillingRow>("drilling", false, "what happened to the driller", false),
+        described<DrillingRow>("drilling", false, "what happened to the driller"),
         described<SizeRow>("sizes", false, "core sizes, casing, steered lengths"),
         described<OutcropRow>("outcrops", false, "a vein seen at surface or in a trench, with analyte columns", true, true),
         described<PadRow>("pads", false, "where a rig can stand")};

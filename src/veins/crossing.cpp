@@ -1,5 +1,6 @@
 #include "veins/crossing.h"
 
+#include "faults/faults_ahead.h"
 #include "veins/pierce_covariance.h"
 
 #include <algorithm>
@@ -26,6 +27,8 @@ struct Reach {
 };
 constexpr Reach six_sd{1e-9, 8}, three_sd{1e-3, 4};
 constexpr int depths_between_knots = 8;  // on the curve
+
+double last_depth(const paths::Path& path) { return std::max(path.end_depth, path.start_depth) + longest_prolongation; }
 
 // Height of the mean surface over the path, positive where the path is under it.
 class RoughHeight {
@@ -238,6 +241,48 @@ double rough_gap_sd(const Vein::Model& model, const paths::Path& path, std::size
     return std::sqrt(variance);
 }
 
+// A block's stretch of a path as far as anybody knows: it begins and ends where faults lie, give or take their errors.
+class DoubtfulStretch {
+public:
+    DoubtfulStretch(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch)
+        : stretch_(stretch), from_sd_(sd_at(model, path, stretch.from)), to_sd_(sd_at(model, path, stretch.to)) {}
+
+    // With what may still belong to it.
+    faults::Blocks::Stretch wide(const paths::Path& path) const {
+        constexpr double sds = 3.0;
+        return {stretch_.block, std::max(path.start_depth, stretch_.from - sds * from_sd_), stretch_.to + sds * to_sd_};
+    }
+    // Each part of a curve by the chance that it lies in the block.
+    void weigh(Crossing& crossing) const {
+        double sum = 0.0, before = crossing.cumulative.front();
+        for (std::size_t i = 1; i < crossing.depth.size(); ++i) {
+            const double gain = crossing.cumulative[i] - before;
+            before = crossing.cumulative[i];
+            sum += gain * chance_within((crossing.depth[i - 1] + crossing.depth[i]) / 2.0);
+            crossing.cumulative[i] = sum;
+        }
+        crossing.cumulative.front() = 0.0;
+        crossing.chance = sum;
+    }
+
+private:
+    // 0 where no fault is: at a path's start and at the end of what is looked at.
+    static double sd_at(const Vein::Model& model, const paths::Path& path, double depth) {
+        if (!model.blocks.is_cut() || depth <= path.start_depth || depth >= last_depth(path)) return 0.0;
+        const Eigen::Vector3d point = paths::position_at(path, depth);
+        const faults::Blocks::Inside inside = model.blocks.inside(model.blocks.at(point), point);
+        return faults::crossing_sd(path, model.blocks.faults()[inside.fault], depth);
+    }
+    double chance_within(double depth) const {
+        const double begun = from_sd_ > 0.0 ? numerics::normal_cumulative((depth - stretch_.from) / from_sd_) : 1.0;
+        const double not_ended = to_sd_ > 0.0 ? numerics::normal_cumulative((stretch_.to - depth) / to_sd_) : 1.0;
+        return begun * not_ended;
+    }
+
+    faults::Blocks::Stretch stretch_;
+    double from_sd_, to_sd_;  // m
+};
+
 // How far off the extent the median point is, in sds of its position.
 void place_on_extent(const Vein::Model& model, const BlockPart& part, const paths::Path& path, Crossing& crossing) {
     const double median = crossing.depth_at(0.5);
@@ -263,8 +308,7 @@ void place_on_extent(const Vein::Model& model, const BlockPart& part, const path
 }  // namespace
 
 std::vector<faults::Blocks::Stretch> stretches_of(const Vein::Model& model, const paths::Path& path) {
-    const double last = std::max(path.end_depth, path.start_depth) + longest_prolongation;
-    return model.blocks.stretches(path, path.start_depth, last);
+    return model.blocks.stretches(path, path.start_depth, last_depth(path));
 }
 
 std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch) {
@@ -272,8 +316,10 @@ std::optional<double> rough_crossing(const Vein::Model& model, const paths::Path
     return approach.crosses ? std::optional<double>(approach.depth) : std::nullopt;
 }
 
-std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& stretch,
+std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Path& path, const faults::Blocks::Stretch& nominal,
                                        CurveEnds ends) {
+    const DoubtfulStretch doubtful(model, path, nominal);
+    const faults::Blocks::Stretch stretch = doubtful.wide(path);
     const BlockPart& part = model.parts[stretch.block];
     const RoughHeight height(model, path, stretch.block, true);
     const Approach approach = first_approach(height, model, path, stretch);
@@ -289,6 +335,7 @@ std::optional<Crossing> crossing_curve(const Vein::Model& model, const paths::Pa
     const std::vector<Knot> exact = knots.around(approach.depth, knot_spacing * std::max(depth_sd, 0.01));
     if (exact.size() < 2) return std::nullopt;
     Crossing crossing = curve_through(knots, exact);
+    if (model.blocks.is_cut()) doubtful.weigh(crossing);
     if (crossing.chance < least_chance) return std::nullopt;
     crossing.block = model.blocks.name(stretch.block);
     crossing.block_number = stretch.block;

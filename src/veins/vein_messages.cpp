@@ -163,7 +163,7 @@ void report_near_faults(VeinWork& work) {
         report(work, met_near_fault, &one,
                fmt::format("meets vein {} {} m from fault {}, known to {} m there (one sd): it is taken to lie on its {}-wall "
                            "side, and would be {} m off on the other",
-                           one.name, work.setting->name, base::fixed(inside.distance, 1), fault.name, base::fixed(sd, 1),
+                           work.setting->name, base::fixed(inside.distance, 1), fault.name, base::fixed(sd, 1),
                            blocks.on_hanging_side(one.block, inside.fault) ? "hanging" : "foot",
                            base::fixed(std::abs(fault.slip.dot(work.model->chart.w())), 1)));
     }

@@ -105,7 +105,7 @@ TEST(OnTheWay, WhatLiesFurtherOffThanThirtyMetresIsNotTold) {
     EXPECT_EQ(on_the_way(straight("P", 90.0, 200.0), 0.0, 200.0, all).size(), 1u);
 }
 
-TEST(NearestHole, OfOnePadCountsBelowTheUpperHalfAlone) {
+TEST(NearestHole, OfOnePadCountsWhereTheyNoLongerPart) {
     // From one pad, 5 m apart, and parting by 10 degrees; from far away, one that crosses 12 m over it 60 m down.
     const double down = 60.0 / std::sqrt(2.0);
     const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 80.0, 200.0, {0.0, 5.0, 0.0}),
@@ -116,6 +116,11 @@ TEST(NearestHole, OfOnePadCountsBelowTheUpperHalfAlone) {
     EXPECT_GT(nearest->distance, 8.0);
     EXPECT_LT(nearest->distance, 12.1);
     EXPECT_FALSE(nearest_hole(paths[0], 0.0, 200.0, {paths[0]}));
+    // One of the pad that crosses just below it, 10 m off at the collar: the danger is in the upper half.
+    const auto crossing = nearest_hole(paths[0], 0.0, 200.0, {paths[0], straight("C", 75.0, 200.0, {0.0, -10.0, 0.0})});
+    ASSERT_TRUE(crossing);
+    EXPECT_LT(crossing->distance, 1.5);
+    EXPECT_LT(crossing->depth, 100.0);
 }
 
 }  // namespace
