@@ -192,7 +192,7 @@ TEST(StripLog, ChecksOfTheHoleAreListed) {
     run.findings = &findings;
     for (const LoggedHole& hole : logged_holes(pack.results(), run)) {
         const std::vector<std::string> remarks = log_remarks(hole, pack.results());
-        EXPECT_EQ(remarks.back() == "warning\tassays row 7: over there", hole.collar->hole == name);
+        EXPECT_EQ(!remarks.empty() && remarks.back() == "warning\tassays row 7: over there", hole.collar->hole == name);
     }
 }
 
