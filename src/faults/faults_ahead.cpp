@@ -54,8 +54,9 @@ std::optional<FaultAhead> approached(const paths::Path& path, const Fault& fault
     double nearest = 0.0;
     for (double depth = from; depth <= to; depth += fine_step) {
         const Eigen::Vector3d point = paths::position_at(path, depth);
+        if (!holds(piece, point)) continue;
         const double away = std::abs(base::signed_distance(piece.plane, point));
-        if (away > tenth_point * sd_between(path, fault, depth) || !holds(piece, point)) continue;
+        if (away > tenth_point * sd_between(path, fault, depth)) continue;
         if (!ahead) ahead = FaultAhead{fault.name, false, depth, depth, depth};
         if (depth == ahead->depth_p10 || away < nearest) {
             nearest = away;

@@ -56,8 +56,10 @@ std::vector<Strand> joined_by_zone(const std::vector<Strand>& strands) {
 }
 
 bool fault_between(const Strand& upper, const Strand& lower, const paths::Path& path, const std::vector<faults::Fault>& faults) {
-    return faults::restored(faults, paths::position_at(path, upper.to)).hanging !=
-           faults::restored(faults, paths::position_at(path, lower.from)).hanging;
+    const auto side = [&](const Strand& strand) {
+        return faults::restored(faults, paths::position_at(path, (strand.from + strand.to) / 2.0)).hanging;
+    };
+    return side(upper) != side(lower);
 }
 
 base::Finding met_twice(const std::vector<Strand>& left_out, const base::MapFrame& frame) {

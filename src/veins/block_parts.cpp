@@ -73,7 +73,7 @@ std::vector<ChartEffect> effects_in(const Vein::Model& model, std::size_t block,
 }
 
 Located located(const Vein::Model& model, const Eigen::Vector3d& point) {
-    if (!model.blocks.is_cut()) return {0, model.chart.chart_from_world(point), true};
+    if (!model.blocks.is_cut()) return {0, model.parts.front().chart.chart_from_world(point), true};
     Located best;
     best.on_vein = false;
     double least = std::numeric_limits<double>::infinity();

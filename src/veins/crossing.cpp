@@ -40,7 +40,7 @@ public:
     double at(double depth) const {
         const Eigen::Vector3d point = part_.chart.chart_from_world(paths::position_at(path_, depth));
         const Eigen::Vector2d place = point.head<2>();
-        const double known = model_.lattice->largest_height();
+        const double known = model_.lattice->largest_height() + 2.0 * part_.mean_slip.norm();
         const double further = std::max(0.0, nearest_distance(model_.met, place) - model_.step_out);
         // Far from the plane the sign is all that matters, and plain.
         if (std::abs(point.z()) > known + 1.0 + further) return -point.z();

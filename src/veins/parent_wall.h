@@ -18,6 +18,8 @@ public:
     // `hits`: of the splay; most of them tell on which side of its parent it lies.
     ParentWall(std::shared_ptr<const Vein::Model> parent, const std::vector<Eigen::Vector3d>& hits);
 
+    bool is_of(const Vein::Model& model) const { return parent_.get() == &model; }
+
     // How far on the splay's side of that wall a point lies, m square to it, below 0 within the parent and behind it; and the
     // wall's unit normal, towards the splay. The parent's wall is prolonged as far as need be.
     faults::Blocks::Inside before(const Eigen::Vector3d& point) const;

@@ -199,6 +199,20 @@ std::optional<std::ptrdiff_t> when(const std::string& vein, const faults::Events
     return found == events.order.end() ? std::nullopt : std::optional<std::ptrdiff_t>(found - events.order.begin());
 }
 
+// A splay ends at the wall of the vein that it leaves, and takes nothing from it.
+std::vector<const VeinSolid*> without_splays(const std::vector<const VeinSolid*>& younger, const std::vector<Vein>& veins,
+                                             std::size_t parent) {
+    const auto is_splay = [&](const VeinSolid* solid) {
+        return std::any_of(veins.begin(), veins.end(), [&](const Vein& vein) {
+            const auto& wall = vein.model().parent_wall;
+            return vein.name() == solid->vein && wall && wall->is_of(veins[parent].model());
+        });
+    };
+    std::vector<const VeinSolid*> others;
+    std::remove_copy_if(younger.begin(), younger.end(), std::back_inserter(others), is_splay);
+    return others;
+}
+
 }  // namespace
 
 base::Checked<std::vector<VeinSolid>> vein_solids(const std::vector<Vein>& veins, const faults::Events& events,
@@ -225,7 +239,7 @@ base::Checked<std::vector<VeinSolid>> vein_solids(const std::vector<Vein>& veins
     });
     std::vector<const VeinSolid*> younger;
     for (const std::size_t i : order) {
-        if (!is_alone(i)) make(i, younger);
+        if (!is_alone(i)) make(i, without_splays(younger, veins, i));
         if (when(veins[i].name(), events))
             for (const VeinSolid& solid : made[i].solids) younger.push_back(&solid);
     }

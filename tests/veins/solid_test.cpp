@@ -142,6 +142,9 @@ TEST(VeinSolids, ASplayEndsAtTheWallOfTheVeinThatItLeaves) {
     const auto solids = solids_of(scene, veins);
     ASSERT_EQ(solids.size(), 2u);
     EXPECT_NEAR(solids[0].volume, apart[0].volume, 1e-6);
+    scene.settings.events.order = {"North", "South"};  // a younger one, and still no cut in its parent
+    EXPECT_NEAR(solids_of(scene, scene.model())[0].volume, apart[0].volume, 1e-6);
+    scene.settings.events.order.clear();
     EXPECT_LT(solids[1].volume, 0.8 * apart[1].volume);
     EXPECT_TRUE(mesh::check_solid(solids[1].mesh).sound());
     const ParentWall& wall = *veins[1].model().parent_wall;
