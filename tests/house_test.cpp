@@ -21,9 +21,9 @@ const std::vector<std::vector<std::string>> floors = {
 
 // Outside libraries, by the start of the header's name, and the rooms that may know them.
 const std::map<std::string, std::set<std::string>> doors = {
-    {"CGAL/", {"mesh"}},     {"gdal", {"gis"}},  {"ogr", {"gis"}},         {"cpl_", {"gis"}},  {"proj.h", {"gis"}},
-    {"xlsxwriter", {"gis"}}, {"hpdf", {"pdf"}},  {"fontconfig/", {"pdf"}}, {"toml++/", {"settings"}},
-    {"CLI/", {"app"}},       {"tbb/", {"base"}}, {"nlohmann/", {"base"}},  {"nettle/", {"base"}},
+    {"CGAL/", {"mesh"}},     {"gdal", {"gis"}},       {"ogr", {"gis"}},         {"cpl_", {"gis"}},         {"proj.h", {"gis"}},
+    {"xlsxwriter", {"gis"}}, {"hpdf", {"pdf"}},       {"fontconfig/", {"pdf"}}, {"toml++/", {"settings"}}, {"CLI/", {"app"}},
+    {"tbb/", {"base"}},      {"nlohmann/", {"base"}}, {"nettle/", {"base"}},
 };
 
 // Costly ones: how many files of the program include them at the most, none of them a header.

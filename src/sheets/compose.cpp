@@ -50,9 +50,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
             return sheets;
         });
     const settings::Project desk_project = on_desk_paper(results.project);
-    const Results desk{desk_project,       results.records, results.paths,   results.orientations, results.events,
-                       results.intercepts, results.veins,   results.pierces, results.step_outs,    results.site,
-                       results.solids};
+    const Results desk{desk_project,      results.records,    results.paths, results.orientations,
+                       results.events,    results.intercepts, results.veins, results.pierces,
+                       results.step_outs, results.site,       results.solids};
     const std::vector<LoggedHole> logs = logged_holes(results, run);
     for (const LoggedHole& hole : logs) parts.emplace_back([&] { return strip_log(hole, desk, run, tools); });
     const std::vector<PoleGroup> poles = pole_groups(results);

@@ -207,8 +207,10 @@ std::vector<VeinFigures> two_veins() {
         row.reason = reason;
         return row;
     };
-    VeinFigures north{"North", {}, {fit("K-02", 80.0), fit("K-07", 100.0)}, {miss("K-02", 90, veins::NoVeinReason::fault_gap)}, {}};
-    VeinFigures south{"South", {}, {fit("K-07", 60.0), fit("K-02", 80.0)}, {miss("K-07", 95, veins::NoVeinReason::not_logged)}, {}};
+    VeinFigures north{
+        "North", {}, {fit("K-02", 80.0), fit("K-07", 100.0)}, {miss("K-02", 90, veins::NoVeinReason::fault_gap)}, {}};
+    VeinFigures south{
+        "South", {}, {fit("K-07", 60.0), fit("K-02", 80.0)}, {miss("K-07", 95, veins::NoVeinReason::not_logged)}, {}};
     north.summary.intercepts = 2;
     north.summary.attitude = {base::Angle::degrees(70), Azimuth::degrees(245)};
     north.summary.area = 12345.0;
@@ -280,8 +282,8 @@ TEST(TableFiles, AreTheTablesWithTheirHeaders) {
     }
     EXPECT_EQ(names, (Lines{"tables/paths.csv", "tables/orientations.csv", "tables/intercepts.csv", "tables/no_vein.csv",
                             "tables/pierce_points.csv", "tables/not_seen_yet.csv", "tables/fit.csv", "tables/veins.csv",
-                            "tables/alpha_tests.csv", "tables/sets.csv", "tables/vein_of.csv", "tables/slips.csv", "tables/step_outs.csv",
-                            "tables/checks.csv"}));
+                            "tables/alpha_tests.csv", "tables/sets.csv", "tables/vein_of.csv", "tables/slips.csv",
+                            "tables/step_outs.csv", "tables/checks.csv"}));
 }
 
 TEST(SheetFileName, HasAsManyDigitsAsThePackNeeds) {
