@@ -106,7 +106,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::line, "edge_distance", "edge of the model: distance from the data; in its vein's colour"},
         {RoleKind::line, "edge_half_way", "edge of the model: half way to a hole without the vein"},
         {RoleKind::line, "edge_presence", "edge of the model: more likely absent; in its vein's colour"},
-        {RoleKind::line, "edge_younger", "edge of the model: a younger vein"},
+        {RoleKind::line, "edge_other_vein", "edge of the model: the wall of another vein; in its vein's colour"},
         {RoleKind::line, "fault_unmodelled", "a fault between the parts of a block that end at it"},
         {RoleKind::line, "fault_gap", "strokes over the gap that a fault leaves"},
         {RoleKind::line, "fault_overlap", "strokes where a fault has laid the vein over itself; in its vein's colour"},

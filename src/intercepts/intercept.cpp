@@ -5,6 +5,7 @@
 #include "intercepts/composite.h"
 #include "intercepts/contacts.h"
 #include "intercepts/strands.h"
+#include "tables/by_hole.h"
 
 #include <fmt/format.h>
 
@@ -23,25 +24,11 @@ using tables::PickState;
 // Shares of recovered core under which an intercept is flagged (common practice, no source, and the model's rule).
 constexpr double good_recovery = 0.9, least_recovery = 0.5;
 
-template <typename Row>
-std::map<std::string, std::vector<const Row*>> by_hole(const std::vector<Row>& rows) {
-    std::map<std::string, std::vector<const Row*>> out;
-    for (const Row& row : rows) out[row.hole].push_back(&row);
-    return out;
-}
-
-template <typename Row>
-const std::vector<const Row*>& rows_of(const std::map<std::string, std::vector<const Row*>>& all, const std::string& hole) {
-    static const std::vector<const Row*> none;
-    const auto found = all.find(hole);
-    return found == all.end() ? none : found->second;
-}
-
 // The rows that intercepts are made of, looked up by hole.
 struct Evidence {
-    std::map<std::string, std::vector<const tables::Assay*>> assays;
-    std::map<std::string, std::vector<const tables::Recovery*>> recovery;
-    std::map<std::string, std::vector<const orientation::Orientation*>> orientations;
+    tables::RowsByHole<tables::Assay> assays;
+    tables::RowsByHole<tables::Recovery> recovery;
+    tables::RowsByHole<orientation::Orientation> orientations;
     std::size_t analyte_count = 0;
 };
 
@@ -106,8 +93,10 @@ Intercept intercept_of(const Strand& strand, const paths::Path& path, const Evid
     out.to_sd = strand.to_sd;
     out.point = paths::position_at(path, out.middle());
     out.hole_direction = paths::direction_at(path, out.middle());
-    add_recovery(rows_of(evidence.recovery, out.hole), out);
-    add_grades(composite(rows_of(evidence.assays, out.hole), out.from, out.to, evidence.analyte_count, settings.composites), out);
+    add_recovery(tables::rows_of(evidence.recovery, out.hole), out);
+    add_grades(
+        composite(tables::rows_of(evidence.assays, out.hole), out.from, out.to, evidence.analyte_count, settings.composites),
+        out);
     set_flag(out, "likely", out.certainty == 2);
     set_flag(out, "possible", out.certainty >= 3);
     const bool has_core = out.state != PickState::open_void && out.recovery;
@@ -125,7 +114,7 @@ base::Checked<std::vector<Intercept>> met_in_hole(const std::vector<Strand>& str
         told_apart(joined(strands), path, settings.events.younger_than(strands.front().vein), frame);
     out.findings = std::move(apart.findings);
     for (const Strand& strand : apart.value) out.value.push_back(intercept_of(strand, path, evidence, settings));
-    add_contacts(rows_of(evidence.orientations, path.hole), settings.core_angles.contact_kinds, out.value);
+    add_contacts(tables::rows_of(evidence.orientations, path.hole), settings.core_angles.contact_kinds, out.value);
     return out;
 }
 
@@ -170,7 +159,7 @@ base::Checked<Intercepts> make_intercepts(const tables::Records& records, const 
                                           const std::vector<orientation::Orientation>& orientations,
                                           const InterceptSettings& settings) {
     base::Checked<Intercepts> out;
-    const Evidence evidence = {by_hole(records.assays), by_hole(records.recovery), by_hole(orientations),
+    const Evidence evidence = {tables::by_hole(records.assays), tables::by_hole(records.recovery), tables::by_hole(orientations),
                                records.analytes.size()};
     const std::map<std::string, std::size_t> vein_numbers = numbers_of(settings.veins);
     const std::set<std::string> veins(settings.veins.begin(), settings.veins.end());

@@ -9,7 +9,6 @@
 #include "sheets/north_block.h"
 #include "sheets/paper_choice.h"
 #include "sheets/plan_frame.h"
-#include "sheets/side_list.h"
 #include "sheets/site_marks.h"
 
 #include <utility>
@@ -77,36 +76,6 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     return body;
 }
 
-struct Words {
-    Marks marks;
-    std::vector<Box> boxes;
-    std::vector<std::string> listed;
-    drawing::LabelFigures counts;
-};
-
-Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Results& results, const Box& window,
-               const Tools& tools) {
-    const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
-    std::vector<drawing::Label> labels;
-    for (const NamedLabel& one : named) labels.push_back(one.label);
-    const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
-    Words words;
-    words.counts = placed.figures;
-    words.boxes = {body.north.box};
-    std::vector<ListedLabel> listed;
-    for (const drawing::PlacedLabel& one : placed.labels) {
-        for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
-            if (const auto* text = std::get_if<drawing::Text>(&mark))
-                words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
-            words.marks.push_back(std::move(mark));
-        }
-        const drawing::Label& label = named[one.label].label;
-        if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
-    }
-    words.listed = listed_lines(std::move(listed));
-    return words;
-}
-
 SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results& results, const RunFacts& run,
                           const GradeClasses& classes, const Tools& tools) {
     const Paper paper = paper_of(results.project);
@@ -118,7 +87,9 @@ SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.workings.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
-    Words words = words_of(named, body, results, window, tools);
+    PlacedWords words =
+        placed_words(named, body.obstacles, label_rules(drawing::grown(window, -1.5), results.project, tools), tools);
+    words.boxes.insert(words.boxes.begin(), body.north.box);
     const LevelDrawn drawn{frame.denominator, body.signs, !body.above.empty(), !body.traces.pieces.empty(), words.listed};
 
     drawing::Sheet sheet = begin_page(level_page(set, number, drawn, results, classes, tools), results, run, tools);

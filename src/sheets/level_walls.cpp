@@ -2,7 +2,7 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
-#include "sheets/doubt.h"
+#include "sheets/wall_looks.h"
 
 #include <algorithm>
 #include <array>
@@ -48,20 +48,6 @@ Point nearest_on(const std::vector<std::vector<Point>>& lines, const Point& from
     return best;
 }
 
-struct Look {
-    bool thick = false;
-    WallStyle style = WallStyle::inferred;
-    bool questionable = false;
-    friend bool operator==(const Look& a, const Look& b) {
-        return a.thick == b.thick && a.style == b.style && a.questionable == b.questionable;
-    }
-};
-
-struct Stretch {
-    Look look;
-    std::size_t first = 0, last = 0;  // of the line's points, ends shared with the next
-};
-
 class WallDrawer {
 public:
     WallDrawer(const BodyOnLevel& body, std::vector<veins::TracePoint> trace, const PaperFrame& frame, DrawnSigns& drawn,
@@ -105,8 +91,8 @@ private:
         return best;
     }
 
-    Look look_at(const Point& at, bool of_hanging) const {
-        Look look;
+    WallLook look_at(const Point& at, bool of_hanging) const {
+        WallLook look;
         look.thick = apart(at, nearest_on(of_hanging ? foot_ : hanging_, at)) > tools_.style.size_mm("single_vein_under");
         if (const veins::TracePoint* told = told_at(at)) {
             look.style = wall_style(told->sd, frame_.metres_per_mm);
@@ -116,30 +102,22 @@ private:
     }
 
     // A short stretch takes the look of the one before it.
-    std::vector<Stretch> stretches(const std::vector<Point>& line, bool of_hanging) const {
-        std::vector<Stretch> all;
-        const auto length = [&line](const Stretch& stretch) {
+    std::vector<WallStretch> stretches(const std::vector<Point>& line, bool of_hanging) const {
+        const auto length = [&line](const WallStretch& stretch) {
             double sum = 0.0;
             for (std::size_t i = stretch.first; i < stretch.last; ++i) sum += apart(line[i], line[i + 1]);
             return sum;
         };
-        for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-            const Look look = look_at({(line[i].x + line[i + 1].x) / 2.0, (line[i].y + line[i + 1].y) / 2.0}, of_hanging);
-            if (all.empty() || (!(all.back().look == look) && length(all.back()) >= least_stretch_mm))
-                all.push_back({look, i, i + 1});
-            all.back().last = i + 1;
-        }
-        if (all.size() > 1 && length(all.back()) < least_stretch_mm) {
-            all[all.size() - 2].last = all.back().last;
-            all.pop_back();
-        }
-        return all;
+        const auto look_from = [&](std::size_t i) {
+            return look_at({(line[i].x + line[i + 1].x) / 2.0, (line[i].y + line[i + 1].y) / 2.0}, of_hanging);
+        };
+        return wall_stretches(line.size(), look_from, length, least_stretch_mm);
     }
 
     void draw_wall(const std::vector<Point>& line, bool of_hanging) {
         constexpr std::array<const char*, 3> roles{"wall_accurate", "wall_approximate", "wall_inferred"};
         constexpr std::array<Sign, 3> signs{Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred};
-        for (const Stretch& stretch : stretches(line, of_hanging)) {
+        for (const WallStretch& stretch : stretches(line, of_hanging)) {
             if (!stretch.look.thick && !of_hanging) continue;  // the hanging wall's line stands for both
             std::vector<Point> points(line.begin() + static_cast<std::ptrdiff_t>(stretch.first),
                                       line.begin() + static_cast<std::ptrdiff_t>(stretch.last) + 1);

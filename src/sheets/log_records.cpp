@@ -6,6 +6,7 @@
 #include "sheets/label_text.h"
 #include "sheets/strip_log.h"
 #include "sheets/three_norths.h"
+#include "tables/by_hole.h"
 
 #include <algorithm>
 #include <map>
@@ -15,20 +16,6 @@
 namespace selvage::sheets {
 
 namespace {
-
-// Rows of each hole, in the order of their table.
-template <typename Row>
-std::map<std::string, std::vector<const Row*>> by_hole(const std::vector<Row>& rows) {
-    std::map<std::string, std::vector<const Row*>> all;
-    for (const Row& row : rows) all[row.hole].push_back(&row);
-    return all;
-}
-
-template <typename Row>
-std::vector<const Row*> of_hole(const std::map<std::string, std::vector<const Row*>>& all, const std::string& hole) {
-    const auto found = all.find(hole);
-    return found == all.end() ? std::vector<const Row*>() : found->second;
-}
 
 // Core was drilled, and a vein was picked in it or anything was logged: no vein is a result.
 bool gets_log(const tables::Collar& collar, const paths::Path* path, bool picked, bool logged) {
@@ -109,27 +96,26 @@ const char* state_words(tables::HoleStatus status) {
 }  // namespace
 
 std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run) {
-    const auto geology = by_hole(results.records.geology);
-    const auto assays = by_hole(results.records.assays);
-    const auto recovery = by_hole(results.records.recovery);
-    const auto structures = by_hole(results.orientations);
-    const auto hits = by_hole(results.intercepts.met);
-    const auto not_there = by_hole(results.intercepts.not_there);
-    const auto findings =
-        run.findings == nullptr ? std::map<std::string, std::vector<const base::Finding*>>() : by_hole(*run.findings);
+    const auto geology = tables::by_hole(results.records.geology);
+    const auto assays = tables::by_hole(results.records.assays);
+    const auto recovery = tables::by_hole(results.records.recovery);
+    const auto structures = tables::by_hole(results.orientations);
+    const auto hits = tables::by_hole(results.intercepts.met);
+    const auto not_there = tables::by_hole(results.intercepts.not_there);
+    const auto findings = run.findings == nullptr ? tables::RowsByHole<base::Finding>() : tables::by_hole(*run.findings);
     std::vector<LoggedHole> all;
     for (const tables::Collar* collar : collars_with_logs(results)) {
         LoggedHole hole;
         hole.collar = collar;
         hole.path = paths::path_of(results.paths, collar->hole);
-        hole.hits = of_hole(hits, collar->hole);
-        hole.not_there = of_hole(not_there, collar->hole);
-        hole.geology = of_hole(geology, collar->hole);
-        for (const tables::Assay* assay : of_hole(assays, collar->hole))
+        hole.hits = tables::rows_of(hits, collar->hole);
+        hole.not_there = tables::rows_of(not_there, collar->hole);
+        hole.geology = tables::rows_of(geology, collar->hole);
+        for (const tables::Assay* assay : tables::rows_of(assays, collar->hole))
             if (assay->type == tables::SampleType::primary && assay->from && assay->to) hole.assays.push_back(assay);
-        hole.recovery = of_hole(recovery, collar->hole);
-        hole.structures = of_hole(structures, collar->hole);
-        hole.findings = of_hole(findings, collar->hole);
+        hole.recovery = tables::rows_of(recovery, collar->hole);
+        hole.structures = tables::rows_of(structures, collar->hole);
+        hole.findings = tables::rows_of(findings, collar->hole);
         hole.said = said_of(results, collar->hole);
         all.push_back(std::move(hole));
     }

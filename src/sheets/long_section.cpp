@@ -16,13 +16,11 @@
 #include "sheets/long_section_page.h"
 #include "sheets/long_section_site.h"
 #include "sheets/paper_choice.h"
-#include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
 
 #include <algorithm>
 #include <optional>
 #include <utility>
-#include <variant>
 
 namespace selvage::sheets {
 
@@ -38,12 +36,9 @@ struct Body {
     std::optional<ForecastNote> note;
 };
 
-// The words, and what lines must be broken round.
-struct Words {
-    Marks marks, figures;
-    std::vector<Box> boxes;
-    std::vector<std::string> listed;  // the side list
-    drawing::LabelFigures counts;
+// The words, and the figures of the isolines.
+struct Words : PlacedWords {
+    Marks figures;
 };
 
 std::vector<const forecast::Pierce*> pierces_of(const LongSectionContent& content) {
@@ -105,27 +100,11 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
 Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Results& results,
                const Box& window, const Tools& tools) {
     const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
-    std::vector<drawing::Label> labels;
-    for (const NamedLabel& one : named) labels.push_back(one.label);
-    const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
-
-    Words words;
-    words.counts = placed.figures;
-    if (body.note) words.boxes.push_back(drawing::grown(body.note->box, 1.0));
-    std::vector<ListedLabel> listed;
-    for (const drawing::PlacedLabel& one : placed.labels) {
-        for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
-            if (const auto* text = std::get_if<drawing::Text>(&mark))
-                words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
-            words.marks.push_back(std::move(mark));
-        }
-        if (one.placing == drawing::Placing::listed) listed.push_back({one.number, named[one.label].label.listed_text});
-    }
-    words.listed = listed_lines(std::move(listed));
+    Words words{placed_words(named, body.obstacles, rules, tools), {}};
+    if (body.note) words.boxes.insert(words.boxes.begin(), drawing::grown(body.note->box, 1.0));
     drawing::Obstacles taken = body.obstacles;
     taken.boxes.insert(taken.boxes.end(), words.boxes.begin(), words.boxes.end());
-    for (const drawing::PlacedLabel& one : placed.labels)
-        if (one.leader.size() == 2) taken.lines.push_back({one.leader[0], one.leader[1]});
+    taken.lines.insert(taken.lines.end(), words.leaders.begin(), words.leaders.end());
     for (const IsolineFigure& figure : isoline_figures(mapped.isolines.lines, mapped.names, taken, rules.window, tools)) {
         words.boxes.push_back(figure.box);
         words.figures.emplace_back(figure.text);

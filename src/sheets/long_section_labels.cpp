@@ -5,9 +5,11 @@
 #include "sheets/forecast_table.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
+#include "sheets/side_list.h"
 #include "sheets/symbols.h"
 
 #include <utility>
+#include <variant>
 
 namespace selvage::sheets {
 
@@ -148,6 +150,28 @@ Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, c
     if (!texts.empty()) texts.front().link = named.link;
     for (drawing::Text& text : texts) marks.emplace_back(std::move(text));
     return marks;
+}
+
+PlacedWords placed_words(const std::vector<NamedLabel>& named, const drawing::Obstacles& obstacles,
+                         const drawing::LabelRules& rules, const Tools& tools) {
+    std::vector<drawing::Label> labels;
+    for (const NamedLabel& one : named) labels.push_back(one.label);
+    const drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles, rules, tools.fonts);
+    PlacedWords words;
+    words.counts = placed.figures;
+    std::vector<ListedLabel> listed;
+    for (const drawing::PlacedLabel& one : placed.labels) {
+        for (Mark& mark : label_marks(named[one.label], one, rules, tools)) {
+            if (const auto* text = std::get_if<drawing::Text>(&mark))
+                words.boxes.push_back(drawing::grown(box_of_words(*text, tools.fonts), tools.style.size_mm("gap_round_words")));
+            words.marks.push_back(std::move(mark));
+        }
+        const drawing::Label& label = named[one.label].label;
+        if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
+        if (one.leader.size() == 2) words.leaders.push_back({one.leader[0], one.leader[1]});
+    }
+    words.listed = listed_lines(std::move(listed));
+    return words;
 }
 
 }  // namespace selvage::sheets

@@ -35,6 +35,17 @@ std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, c
 Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
                   const Tools& tools);
 
+// Labels with their places: what is drawn, what lines must be broken round, the side list, and how the placer did.
+struct PlacedWords {
+    Marks marks;
+    std::vector<Box> boxes;
+    std::vector<std::string> listed;
+    drawing::LabelFigures counts;
+    std::vector<drawing::Segment> leaders;
+};
+PlacedWords placed_words(const std::vector<NamedLabel>& named, const drawing::Obstacles& obstacles,
+                         const drawing::LabelRules& rules, const Tools& tools);
+
 // A forecast in the words of a label, a line each: "vein likely at 231 m;" ...
 std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const base::MapFrame& frame);
 

@@ -189,7 +189,7 @@ drawing::LineLook edge_look(veins::EdgeReason reason, std::size_t vein, const To
         case veins::EdgeReason::property: return tools.style.line("property");
         case veins::EdgeReason::fault: return tools.style.line("fault");
         case veins::EdgeReason::presence: return with_colour(tools.style.line("edge_presence"), vein_colour(vein, tools));
-        case veins::EdgeReason::other_vein: return with_colour(tools.style.line("edge_younger"), vein_colour(vein, tools));
+        case veins::EdgeReason::other_vein: return with_colour(tools.style.line("edge_other_vein"), vein_colour(vein, tools));
         case veins::EdgeReason::topography: break;
     }
     return tools.style.line("ground");

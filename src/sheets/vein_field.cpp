@@ -171,13 +171,7 @@ MappedQuantity median_accumulation(std::size_t modelled_analyte) {
 }
 
 AskContents contents_in_block(const veins::Vein& vein, std::size_t block) {
-    if (!vein.blocks().is_cut()) return [&vein](const std::vector<Eigen::Vector3d>& points) { return vein.contents_at(points); };
-    return [&vein, block](const std::vector<Eigen::Vector3d>& points) {
-        std::vector<veins::Content> contents;
-        contents.reserve(points.size());
-        for (const Eigen::Vector3d& point : points) contents.push_back(vein.at(point, block).content);
-        return contents;
-    };
+    return [&vein, block](const std::vector<Eigen::Vector3d>& points) { return vein.contents_at(points, block); };
 }
 
 CoarseField sample_vein(const AskContents& contents_at, const PlaneLayout& layout, const Places& hits, const FieldReach& reach,

@@ -2,9 +2,9 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
-#include "sheets/doubt.h"
 #include "sheets/stated_faults.h"
 #include "sheets/vein_trace.h"
+#include "sheets/wall_looks.h"
 
 #include <algorithm>
 #include <array>
@@ -22,21 +22,6 @@ constexpr double band_clear_mm = 0.8;         // a band that keeps no more than 
 constexpr std::size_t least_band_places = 3;  // a shorter stretch of band is not drawn
 constexpr double reach_mm = 40.0;             // how far a hit off the section bends the drawn trace
 
-struct Look {
-    bool thick = false;
-    WallStyle style = WallStyle::accurate;
-    bool questionable = false;
-    friend bool operator==(const Look& a, const Look& b) {
-        return a.thick == b.thick && a.style == b.style && a.questionable == b.questionable;
-    }
-};
-
-// A stretch of one look: indices of its first and last place, ends shared with the next stretch.
-struct Stretch {
-    Look look;
-    std::size_t first = 0, last = 0;
-};
-
 class VeinDrawer {
 public:
     VeinDrawer(SectionDrawing& drawing, std::size_t vein, const std::vector<VeinPlace>& places)
@@ -45,10 +30,10 @@ public:
     void draw() {
         drawing_.drawn.veins.insert(vein_);
         draw_band();
-        const std::vector<Stretch> all = stretches();
-        for (const Stretch& stretch : all)
+        const std::vector<WallStretch> all = stretches();
+        for (const WallStretch& stretch : all)
             if (stretch.look.thick) draw_fill(stretch);
-        for (const Stretch& stretch : all) draw_walls(stretch);
+        for (const WallStretch& stretch : all) draw_walls(stretch);
         if (places_.size() > 1) draw_ends();
     }
 
@@ -65,12 +50,12 @@ private:
         return (places_[i].*a - places_[i].*b).norm() / drawing_.view.metres_per_mm;
     }
 
-    Look look_at(std::size_t i) const {
+    WallLook look_at(std::size_t i) const {
         return {apart_mm(&VeinPlace::hanging, &VeinPlace::foot, i) > drawing_.tools.style.size_mm("single_vein_under"),
                 wall_style(places_[i].sd, drawing_.view.metres_per_mm), places_[i].presence < questionable_presence};
     }
 
-    double length_mm(const Stretch& stretch) const {
+    double length_mm(const WallStretch& stretch) const {
         return drawing::length_of(line(&VeinPlace::mid, stretch.first, stretch.last));
     }
 
@@ -104,24 +89,10 @@ private:
     }
 
     // A short stretch takes the look of the one before it.
-    std::vector<Stretch> stretches() const {
-        std::vector<Stretch> all;
-        for (std::size_t i = 0; i + 1 < places_.size(); ++i) {
-            const Look look = look_at(i);
-            if (all.empty() || !(all.back().look == look)) {
-                if (!all.empty() && length_mm(all.back()) < least_stretch_mm) {
-                    all.back().last = i + 1;
-                    continue;
-                }
-                all.push_back({look, i, i + 1});
-            }
-            all.back().last = i + 1;
-        }
-        if (all.size() > 1 && length_mm(all.back()) < least_stretch_mm) {
-            all[all.size() - 2].last = all.back().last;
-            all.pop_back();
-        }
-        return all;
+    std::vector<WallStretch> stretches() const {
+        return wall_stretches(
+            places_.size(), [this](std::size_t i) { return look_at(i); },
+            [this](const WallStretch& stretch) { return length_mm(stretch); }, least_stretch_mm);
     }
 
     void draw_band() {
@@ -158,7 +129,7 @@ private:
         }
     }
 
-    void draw_fill(const Stretch& stretch) {
+    void draw_fill(const WallStretch& stretch) {
         std::vector<Point> area = line(&VeinPlace::hanging, stretch.first, stretch.last);
         const std::vector<Point> foot = line(&VeinPlace::foot, stretch.first, stretch.last);
         area.insert(area.end(), foot.rbegin(), foot.rend());
@@ -166,7 +137,7 @@ private:
         drawing_.note(Sign::vein_fill);
     }
 
-    void draw_walls(const Stretch& stretch) {
+    void draw_walls(const WallStretch& stretch) {
         constexpr std::array<const char*, 3> roles{"wall_accurate", "wall_approximate", "wall_inferred"};
         constexpr std::array<Sign, 3> signs{Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred};
         const auto style = static_cast<std::size_t>(stretch.look.style);

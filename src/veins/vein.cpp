@@ -12,9 +12,15 @@ namespace {
 
 Eigen::Vector3d upward(const Eigen::Vector3d& normal) { return normal.z() < 0.0 ? Eigen::Vector3d(-normal) : normal; }
 
-std::vector<Eigen::Vector2d> places_of(const Vein::Model& model, const std::vector<Eigen::Vector3d>& points) {
+// In a block, or else in the one where the vein lies nearest to the point.
+Located located_in(const Vein::Model& model, const Eigen::Vector3d& point, std::optional<std::size_t> block) {
+    return block ? Located{*block, model.parts[*block].chart.chart_from_world(point), true} : located(model, point);
+}
+
+std::vector<Eigen::Vector2d> places_of(const Vein::Model& model, const std::vector<Eigen::Vector3d>& points,
+                                       std::optional<std::size_t> block = std::nullopt) {
     std::vector<Eigen::Vector2d> places;
-    for (const Eigen::Vector3d& point : points) places.emplace_back(located(model, point).chart_point.head<2>());
+    for (const Eigen::Vector3d& point : points) places.emplace_back(located_in(model, point, block).chart_point.head<2>());
     return places;
 }
 
@@ -111,8 +117,7 @@ std::vector<Content> contents_of(const Vein::Model& model, const std::vector<Eig
 
 AtPoint Vein::at(const Eigen::Vector3d& point, std::optional<std::size_t> block) const {
     const Model& model = *model_;
-    const Located asked =
-        block ? Located{*block, model.parts[*block].chart.chart_from_world(point), true} : located(model, point);
+    const Located asked = located_in(model, point, block);
     const BlockPart& part = model.parts[asked.block];
     const Eigen::Vector2d place = asked.chart_point.head<2>();
     const MeanSurface mean = moved_by(part.mean_slip, mean_at(*model.surface, place));
@@ -130,8 +135,8 @@ AtPoint Vein::at(const Eigen::Vector3d& point, std::optional<std::size_t> block)
     return answer;
 }
 
-std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& points) const {
-    return contents_of(*model_, places_of(*model_, points));
+std::vector<Content> Vein::contents_at(const std::vector<Eigen::Vector3d>& points, std::optional<std::size_t> block) const {
+    return contents_of(*model_, places_of(*model_, points, block));
 }
 
 std::vector<intercepts::LocalNormal> Vein::normals_at(const std::vector<Eigen::Vector3d>& points) const {

@@ -196,7 +196,8 @@ public:
     // In a block, or else in the one where the vein lies nearest to the point.
     AtPoint at(const Eigen::Vector3d& point, std::optional<std::size_t> block = std::nullopt) const;
     // What `at` says of many points, for less: the content, and the mid-surface's upward unit normal.
-    std::vector<Content> contents_at(const std::vector<Eigen::Vector3d>& points) const;
+    std::vector<Content> contents_at(const std::vector<Eigen::Vector3d>& points,
+                                     std::optional<std::size_t> block = std::nullopt) const;
     std::vector<intercepts::LocalNormal> normals_at(const std::vector<Eigen::Vector3d>& points) const;
     // The vein's trace on a plane, within `radius` of `plane.point`, a point every `step` m; several where the extent is in
     // parts. Nothing where the plane lies within 15 degrees of the vein's.

@@ -44,7 +44,7 @@ const Check met_near_fault{"met-near-fault", Severity::note,
 const Check solid_left_out{"solid-left-out", Severity::warning, "A part of a vein could not be made into a closed body.",
                            "Look at the contacts that are named there; tables and sheets do not depend on the body."};
 const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
-                             "A vein's body could not be cut where a younger vein, the ground or the property ends it.",
+                             "A vein's body could not be cut where another vein, the ground or the property ends it.",
                              "Take its volume there as too large; tables and sheets do not depend on the body."};
 
 const std::vector<const Check*>& checks() {
