@@ -41,6 +41,9 @@ const Check vein_out_of_ground{"vein-out-of-ground", Severity::warning,
 const Check met_near_fault{"met-near-fault", Severity::note,
                            "A vein was met so near to a fault that it may lie on the other side of it.",
                            "Look at the core: on which side of the fault is the vein? A pick of the fault in the hole tells."};
+const Check splay_without_end{"splay-without-end", Severity::warning,
+                              "A splay was met behind the vein that it leaves, or that vein has no model.",
+                              "Look at `splay_of`: a vein that goes on across another one is no splay of it."};
 const Check solid_left_out{"solid-left-out", Severity::warning, "A part of a vein could not be made into a closed body.",
                            "Look at the contacts that are named there; tables and sheets do not depend on the body."};
 const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
@@ -49,9 +52,9 @@ const Check solid_left_uncut{"solid-left-uncut", Severity::warning,
 
 const std::vector<const Check*>& checks() {
     static const std::vector<const Check*> all{
-        &vein_without_data, &vein_attitude_unknown, &vein_turns,    &attitude_disagrees, &contacts_turned_over,
-        &contacts_disagree, &doubtful_intercept,    &prior_only,    &outcrops_over_half, &solid_left_out,
-        &solid_left_uncut,  &vein_out_of_ground,    &met_near_fault};
+        &vein_without_data, &vein_attitude_unknown, &vein_turns,     &attitude_disagrees, &contacts_turned_over,
+        &contacts_disagree, &doubtful_intercept,    &prior_only,     &outcrops_over_half, &solid_left_out,
+        &solid_left_uncut,  &vein_out_of_ground,    &met_near_fault, &splay_without_end};
     return all;
 }
 

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "faults/fault_checks.h"
 #include "paths/locate.h"
+#include "veins/parent_wall.h"
 #include "veins/vein_checks.h"
 
 #include <fmt/format.h>
@@ -21,6 +22,7 @@ constexpr double neighbours = 5.0;  // m between two intercepts that ought to ag
 constexpr double sds_of_disagreement = 4.0;
 constexpr double errors_of_attitude = 4.0;
 constexpr double edge_at_fault = 5.0;  // m
+constexpr double behind_wall = 1.0;    // m: nearer than that it may lie on the wall itself
 
 void report(VeinWork& work, const base::Check& check, const Evidence* about, std::string message) {
     base::Finding finding{&check, {}, {}, std::move(message)};
@@ -169,6 +171,25 @@ void report_near_faults(VeinWork& work) {
     }
 }
 
+// Where a splay does not end as its setting says.
+void report_splay(VeinWork& work) {
+    if (work.setting->splay_of.empty()) return;
+    const std::shared_ptr<const ParentWall>& wall = work.model->parent_wall;
+    if (!wall) {
+        report(work, splay_without_end, nullptr,
+               fmt::format("vein {} is a splay of {}, of which there is no model: nothing ends it there", work.setting->name,
+                           work.setting->splay_of));
+        return;
+    }
+    for (const Evidence& one : work.evidence) {
+        if (!one.point || wall->before(*one.point).distance > -behind_wall) continue;
+        report(work, splay_without_end, &one,
+               fmt::format("meets vein {} {} m behind the wall of vein {} that it leaves: it tells where the vein lies, and is "
+                           "no part of what is modelled",
+                           work.setting->name, base::fixed(-wall->before(*one.point).distance, 1), work.setting->splay_of));
+    }
+}
+
 // On the fault, or where younger ones moved that.
 bool is_at_fault(const faults::Blocks& blocks, std::size_t fault, const Eigen::Vector3d& point) {
     for (std::size_t block = 0; block < blocks.count(); ++block) {
@@ -240,6 +261,7 @@ void report_data(VeinWork& work) {
     report_doubtful(work);
     report_few(work);
     report_near_faults(work);
+    report_splay(work);
     report_blocks(work);
 }
 

@@ -166,6 +166,28 @@ TEST(VeinSolids, ASplayEndsAtTheWallOfTheVeinThatItLeaves) {
     for (const EdgeLine& edge : veins[0].edges()) EXPECT_NE(edge.reason, EdgeReason::other_vein);
 }
 
+TEST(VeinSolids, ASplayMetOnBothSidesOfItsParentIsNamed) {
+    Scene scene;
+    scene.lattice(4, 3);
+    add_crossing_vein(scene, [](const Eigen::Vector3d&) { return true; });
+    scene.settings.veins.back().splay_of = "North";
+    const auto count = [&] {
+        const auto found = scene.model_with_findings().findings;
+        return std::count_if(found.begin(), found.end(),
+                             [](const base::Finding& finding) { return std::string(finding.check->id) == "splay-without-end"; });
+    };
+    std::ptrdiff_t over = 0, under = 0;
+    for (const intercepts::Intercept& met : scene.intercepts.met) {
+        if (met.vein != "South") continue;
+        const Eigen::Vector3d there = scene.chart.chart_from_world(met.point);
+        ++(there.z() > scene.height(there.head<2>()) ? over : under);
+    }
+    ASSERT_GT(std::min(over, under), 0);
+    EXPECT_EQ(count(), std::min(over, under)) << "those on the side where fewer are";
+    scene.settings.veins.back().splay_of = "no such vein";
+    EXPECT_EQ(count(), 1);
+}
+
 TEST(VeinSolids, EndAtTheGround) {
     Scene scene;
     scene.lattice(4, 3);
