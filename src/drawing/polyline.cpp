@@ -77,6 +77,17 @@ PointAlong point_along(const std::vector<Point>& line, double along) {
     return last;
 }
 
+std::vector<Point> part_along(const std::vector<Point>& line, double from, double to) {
+    std::vector<Point> part{point_along(line, from).at};
+    double along = 0.0;
+    for (std::size_t i = 1; i + 1 < line.size(); ++i) {
+        along += std::hypot(line[i].x - line[i - 1].x, line[i].y - line[i - 1].y);
+        if (along > from && along < to) part.push_back(line[i]);
+    }
+    part.push_back(point_along(line, to).at);
+    return part;
+}
+
 std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) {
     if (line.size() < 3) return line;
     std::vector<bool> kept(line.size(), false);

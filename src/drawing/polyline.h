@@ -18,6 +18,9 @@ struct PointAlong {
 // `along` from the start, held within the line's ends. The line has at least one point.
 PointAlong point_along(const std::vector<Point>& line, double along);
 
+// The line between two lengths from its start, `from` < `to`.
+std::vector<Point> part_along(const std::vector<Point>& line, double from, double to);
+
 // Without the points that lie within `tolerance` of the line that is left (Douglas & Peucker 1973).
 std::vector<Point> simplified(const std::vector<Point>& line, double tolerance);
 

@@ -35,7 +35,7 @@ Blocks::Blocks() : Blocks(std::vector<Fault>{}) {}
 Blocks::Blocks(std::vector<Fault> faults, const Eigen::AlignedBox3d& ground) : faults_(std::move(faults)) {
     Block whole;
     whole.hanging.assign(faults_.size(), false);
-    whole.undone.assign(faults_.size(), Eigen::Vector3d::Zero());
+    whole.undone.resize(faults_.size());
     first_ = part(mesh::box(ground.min(), ground.max()), faults_.size(), std::move(whole));
 }
 
@@ -49,8 +49,8 @@ std::size_t Blocks::part(const mesh::TriangleMesh& ground, std::size_t younger, 
         return blocks_.size() - 1;
     }
     const std::size_t f = younger - 1;
-    so_far.undone[f] = so_far.shift;
-    const base::Plane today{faults_[f].plane.point + so_far.shift, faults_[f].plane.normal};
+    so_far.undone[f] = so_far.moved;
+    const base::Plane today{faults_[f].plane.point + so_far.moved.by, faults_[f].plane.normal};
     const mesh::Outcome<mesh::CutSolid> cut = mesh::cut_by_plane(ground, today, 0);
     const bool has_hanging = !cut || mesh::volume(cut->inside) > least_block;
     const bool has_foot = !cut || !has_hanging || mesh::volume(cut->outside) > least_block;
@@ -63,11 +63,17 @@ std::size_t Blocks::part(const mesh::TriangleMesh& ground, std::size_t younger, 
     }
     if (has_hanging) {
         so_far.hanging[f] = true;
-        so_far.shift += faults_[f].slip;
+        so_far.moved.add(faults_[f]);
         const std::size_t next = part(cut ? cut->inside : ground, f, std::move(so_far));
         partings_[number].hanging = next;
     }
     return number;
+}
+
+bool Blocks::is_parted_by(std::size_t fault) const {
+    return std::any_of(blocks_.begin(), blocks_.end(), [&](const Block& block) {
+        return std::find(block.parted_by.begin(), block.parted_by.end(), fault) != block.parted_by.end();
+    });
 }
 
 std::size_t Blocks::at(const Eigen::Vector3d& point) const {
@@ -89,8 +95,8 @@ Blocks::Inside Blocks::inside(std::size_t block, const Eigen::Vector3d& point) c
     nearest.distance = std::numeric_limits<double>::infinity();
     for (const std::size_t f : one.parted_by) {
         const double side = one.hanging[f] ? 1.0 : -1.0;
-        const double distance = side * base::signed_distance(faults_[f].plane, point - one.undone[f]);
-        if (distance < nearest.distance) nearest = {distance, f, side * faults_[f].plane.normal};
+        const double distance = side * base::signed_distance(faults_[f].plane, point - one.undone[f].by);
+        if (distance < nearest.distance) nearest = {distance, f, side * faults_[f].plane.normal, one.undone[f]};
     }
     return nearest;
 }
@@ -99,21 +105,8 @@ std::vector<base::Plane> Blocks::bounds(std::size_t block) const {
     const Block& one = blocks_[block];
     std::vector<base::Plane> planes;
     for (const std::size_t f : one.parted_by)
-        planes.push_back({faults_[f].plane.point + one.undone[f], (one.hanging[f] ? -1.0 : 1.0) * faults_[f].plane.normal});
+        planes.push_back({faults_[f].plane.point + one.undone[f].by, (one.hanging[f] ? -1.0 : 1.0) * faults_[f].plane.normal});
     return planes;
-}
-
-bool holds(const FaultPiece& piece, const Eigen::Vector3d& point) {
-    return std::all_of(piece.bounds.begin(), piece.bounds.end(),
-                       [&](const base::Plane& bound) { return base::signed_distance(bound, point) <= 0.0; });
-}
-
-std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault, const Eigen::AlignedBox3d& ground) {
-    const Blocks blocks(events.younger_than(fault.name), ground);
-    std::vector<FaultPiece> pieces;
-    for (std::size_t block = 0; block < blocks.count(); ++block)
-        pieces.push_back({{fault.plane.point + blocks.shift(block), fault.plane.normal}, blocks.bounds(block)});
-    return pieces;
 }
 
 std::vector<Blocks::Stretch> Blocks::stretches(const paths::Path& path, double from, double to) const {

@@ -21,15 +21,6 @@ struct Restored {
 };
 Restored restored(const std::vector<Fault>& oldest_first, const Eigen::Vector3d& point);
 
-// A fault as it lies today, in one of the blocks into which younger ones cut it: a plane that ends at theirs.
-struct FaultPiece {
-    base::Plane plane;
-    std::vector<base::Plane> bounds;  // the piece lies on the side that their normals point away from
-};
-
-// Whether a point of the piece's plane belongs to the piece.
-bool holds(const FaultPiece& piece, const Eigen::Vector3d& point);
-
 // The blocks into which faults cut some ground, and how each moved: a point today = the point before the faults + its block's
 // shift. Blocks that hold nothing of the ground are none: a fault that stays away from it cuts nothing, and an older one ends
 // where a younger one leaves nothing of it.
@@ -46,8 +37,11 @@ public:
     // "North Fault+ Cross Fault-": hanging-wall side + or foot-wall side - of those that part it from others, oldest first; empty
     // where there is one block.
     const std::string& name(std::size_t block) const { return blocks_[block].name; }
-    const Eigen::Vector3d& shift(std::size_t block) const { return blocks_[block].shift; }
+    const Eigen::Vector3d& shift(std::size_t block) const { return blocks_[block].moved.by; }
     bool on_hanging_side(std::size_t block, std::size_t fault) const { return blocks_[block].hanging[fault]; }
+
+    // Whether a fault parts anything of the ground.
+    bool is_parted_by(std::size_t fault) const;
 
     // The block that a point of today lies in.
     std::size_t at(const Eigen::Vector3d& point) const;
@@ -58,6 +52,7 @@ public:
         double distance = 0.0;
         std::size_t fault = 0;                              // that is nearest
         Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  // its unit normal, into the block
+        Shift moved;                                        // what younger faults did to it there
     };
     Inside inside(std::size_t block, const Eigen::Vector3d& point) const;
 
@@ -73,10 +68,10 @@ public:
 
 private:
     struct Block {
-        std::vector<bool> hanging;            // of each fault
-        std::vector<Eigen::Vector3d> undone;  // before each fault is undone: today = there + this
-        std::vector<std::size_t> parted_by;   // faults, oldest first
-        Eigen::Vector3d shift = Eigen::Vector3d::Zero();
+        std::vector<bool> hanging;           // of each fault
+        std::vector<Shift> undone;           // before each fault is undone: today = there + this
+        std::vector<std::size_t> parted_by;  // faults, oldest first
+        Shift moved;
         std::string name;
     };
     // What a fault does to a part of the ground that the younger ones have left: it parts it, or it lies to one side of it.
@@ -91,9 +86,5 @@ private:
     std::vector<Parting> partings_;
     std::size_t first_ = 0;  // of the youngest fault
 };
-
-// The pieces of a fault among those that the order of events makes younger, within a box.
-std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault,
-                                  const Eigen::AlignedBox3d& ground = Blocks::wide_ground());
 
 }  // namespace selvage::faults

@@ -28,8 +28,20 @@ struct Fault {
     double residual_rms = 0.0;                                                                      // m, of those off the plane
 };
 
-// Sd of the plane's place near a point of it, square to it, m.
+// How far younger faults moved something, and how well that is known.
+struct Shift {
+    Eigen::Vector3d by = Eigen::Vector3d::Zero();  // m
+    double variance = 0.0;                         // m2, in any direction
+
+    void add(const Fault& fault) {
+        by += fault.slip;
+        variance += fault.slip_sd * fault.slip_sd;
+    }
+};
+
+// Sd of the plane's place near a point of it, square to it, m; and near a point of today, where younger faults moved it.
 double offset_sd(const Fault& fault, const Eigen::Vector3d& point);
+double offset_sd(const Fault& fault, const Shift& moved, const Eigen::Vector3d& point);
 
 // The order of events: `oldest first` as the project file writes it.
 struct Events {
@@ -38,6 +50,8 @@ struct Events {
     std::vector<std::string> order;
 
     bool is_fault(const std::string& name) const;
+    // Whether the order says that one event came before another; false where it does not name both.
+    bool is_older(const std::string& one, const std::string& other) const;
     // The faults that cut what happened at the place of `event` (a vein's name), oldest first: those named after it. None where
     // the order does not name the vein. Of a fault itself: those younger than it is.
     std::vector<Fault> younger_than(const std::string& event) const;

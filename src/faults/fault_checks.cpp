@@ -16,6 +16,9 @@ const Check slip_off_the_plane{"slip-off-the-plane", Severity::warning,
 const Check slip_not_given{"slip-not-given", Severity::warning,
                            "A fault cuts a vein and its slip is not given: the vein is cut there, but not moved.",
                            "Give its slip, or strike_slip and dip_slip; slips.csv offers what both sides of the vein imply."};
+const Check slip_against_data{"slip-against-data", Severity::warning,
+                              "What a vein shows on both sides of a fault is far from the slip that is given.",
+                              "Look at the slip, its slip_sd, and at which vein was met on the other side; slips.csv says both."};
 const Check event_without_order{"event-without-order", Severity::warning,
                                 "The order of events does not name a vein or a fault, so nothing tells which cut which.",
                                 "Name every vein and fault in `order`, the oldest first."};
@@ -32,8 +35,8 @@ const Check slip_out_of_reach{"slip-out-of-reach", Severity::warning,
 
 const std::vector<const Check*>& checks() {
     static const std::vector<const Check*> all{&fault_attitude_unknown, &slip_off_the_plane,  &slip_not_given,
-                                               &event_without_order,    &fault_off_its_plane, &fault_cuts_nothing,
-                                               &slip_out_of_reach};
+                                               &slip_against_data,      &event_without_order, &fault_off_its_plane,
+                                               &fault_cuts_nothing,     &slip_out_of_reach};
     return all;
 }
 

@@ -36,14 +36,14 @@ std::optional<double> crossing_of(const paths::Path& path, const FaultPiece& pie
 }
 
 // Sd of the distance between a path and a fault, square to that, m.
-double sd_between(const paths::Path& path, const Fault& fault, double depth) {
+double sd_between(const paths::Path& path, const Fault& fault, const Shift& moved, double depth) {
     const Eigen::Vector3d& normal = fault.plane.normal;
     const double across = normal.dot(paths::covariance_at(path, depth) * normal);
-    return std::hypot(offset_sd(fault, paths::position_at(path, depth)), waves_sd, std::sqrt(across));
+    return std::hypot(offset_sd(fault, moved, paths::position_at(path, depth)), waves_sd, std::sqrt(across));
 }
 
-FaultAhead crossed(const paths::Path& path, const Fault& fault, double depth) {
-    const double half = tenth_point * crossing_sd(path, fault, depth);
+FaultAhead crossed(const paths::Path& path, const Fault& fault, const Shift& moved, double depth) {
+    const double half = tenth_point * crossing_sd(path, fault, moved, depth);
     return {fault.name, true, depth, std::max(path.start_depth, depth - half), depth + half};
 }
 
@@ -56,7 +56,7 @@ std::optional<FaultAhead> approached(const paths::Path& path, const Fault& fault
         const Eigen::Vector3d point = paths::position_at(path, depth);
         if (!holds(piece, point)) continue;
         const double away = std::abs(base::signed_distance(piece.plane, point));
-        if (away > tenth_point * sd_between(path, fault, depth)) continue;
+        if (away > tenth_point * sd_between(path, fault, piece.moved, depth)) continue;
         if (!ahead) ahead = FaultAhead{fault.name, false, depth, depth, depth};
         if (depth == ahead->depth_p10 || away < nearest) {
             nearest = away;
@@ -69,9 +69,9 @@ std::optional<FaultAhead> approached(const paths::Path& path, const Fault& fault
 
 }  // namespace
 
-double crossing_sd(const paths::Path& path, const Fault& fault, double depth) {
+double crossing_sd(const paths::Path& path, const Fault& fault, const Shift& moved, double depth) {
     const double sine = std::max(least_sine, std::abs(fault.plane.normal.dot(paths::direction_at(path, depth))));
-    return sd_between(path, fault, depth) / sine;
+    return sd_between(path, fault, moved, depth) / sine;
 }
 
 std::vector<FaultAhead> faults_ahead(const paths::Path& path, const Events& events, double from, double to) {
@@ -79,7 +79,7 @@ std::vector<FaultAhead> faults_ahead(const paths::Path& path, const Events& even
     for (const Fault& fault : events.faults)
         for (const FaultPiece& piece : pieces_of(events, fault)) {
             if (const auto depth = crossing_of(path, piece, from, to))
-                ahead.push_back(crossed(path, fault, *depth));
+                ahead.push_back(crossed(path, fault, piece.moved, *depth));
             else if (auto near = approached(path, fault, piece, from, to))
                 ahead.push_back(std::move(*near));
         }

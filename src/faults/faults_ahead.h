@@ -1,6 +1,6 @@
 #pragma once
 
-#include "faults/blocks.h"
+#include "faults/fault_pieces.h"
 #include "paths/path.h"
 
 #include <string>
@@ -20,7 +20,7 @@ struct FaultAhead {
 // doubt is that of the plane's place, of the path there and of the fault's waves, over the sine of the angle between them.
 std::vector<FaultAhead> faults_ahead(const paths::Path& path, const Events& events, double from, double to);
 
-// Sd of the depth at which a path crosses a fault near a depth, m: what that doubt is made of.
-double crossing_sd(const paths::Path& path, const Fault& fault, double depth);
+// Sd of the depth at which a path crosses a fault, as younger ones moved it, near a depth, m: what that doubt is made of.
+double crossing_sd(const paths::Path& path, const Fault& fault, const Shift& moved, double depth);
 
 }  // namespace selvage::faults

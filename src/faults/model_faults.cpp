@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <optional>
 #include <set>
 #include <utility>
@@ -222,13 +223,21 @@ double offset_sd(const Fault& fault, const Eigen::Vector3d& point) {
     return std::sqrt(std::max(0.0, row.dot(fault.covariance * row)));
 }
 
+double offset_sd(const Fault& fault, const Shift& moved, const Eigen::Vector3d& point) {
+    return std::hypot(offset_sd(fault, point - moved.by), std::sqrt(moved.variance));
+}
+
 bool Events::is_fault(const std::string& name) const { return std::find(names.begin(), names.end(), name) != names.end(); }
+
+bool Events::is_older(const std::string& one, const std::string& other) const {
+    const auto place = std::find(order.begin(), order.end(), one);
+    return place != order.end() && std::find(place + 1, order.end(), other) != order.end();
+}
 
 std::vector<Fault> Events::younger_than(const std::string& event) const {
     std::vector<Fault> younger;
-    const auto place = std::find(order.begin(), order.end(), event);
-    for (const Fault& fault : faults)
-        if (place != order.end() && std::find(place + 1, order.end(), fault.name) != order.end()) younger.push_back(fault);
+    std::copy_if(faults.begin(), faults.end(), std::back_inserter(younger),
+                 [&](const Fault& fault) { return is_older(event, fault.name); });
     return younger;
 }
 

@@ -214,7 +214,10 @@ TableDescription slips() {
              {"east_sd", Q::length_sd, "1 sigma"},
              {"north_sd", Q::length_sd, "1 sigma"},
              {"elevation_sd", Q::length_sd, "1 sigma"},
-             {"given", Q::flag, "by the project file; else what the vein's data on both sides imply, offered and not used"}}};
+             {"given", Q::flag, "by the project file; else what the vein's data on both sides imply, offered and not used"},
+             {"east_used", Q::length, "as drawn and forecast: a slip that is given with what both sides add to it; else 0"},
+             {"north_used", Q::length, "the same"},
+             {"elevation_used", Q::length, "the same"}}};
 }
 
 TableDescription checks() {

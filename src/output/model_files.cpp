@@ -1,5 +1,6 @@
 #include "output/model_files.h"
 
+#include "faults/fault_pieces.h"
 #include "mesh/glb.h"
 #include "mesh/surface.h"
 #include "output/ply_files.h"
@@ -41,31 +42,13 @@ Eigen::AlignedBox3d box_of(const Results& results) {
     return {box.min() - around, box.max() + around};
 }
 
-// The part of a polygon on the side to which the plane's normal does not point.
-std::vector<Eigen::Vector3d> clipped(const std::vector<Eigen::Vector3d>& polygon, const base::Plane& plane) {
-    std::vector<Eigen::Vector3d> kept;
-    for (std::size_t i = 0; i < polygon.size(); ++i) {
-        const Eigen::Vector3d &a = polygon[i], &b = polygon[(i + 1) % polygon.size()];
-        const double over_a = base::signed_distance(plane, a), over_b = base::signed_distance(plane, b);
-        if (over_a <= 0.0) kept.push_back(a);
-        if ((over_a < 0.0 && over_b > 0.0) || (over_a > 0.0 && over_b < 0.0))
-            kept.push_back(a + over_a / (over_a - over_b) * (b - a));
-    }
-    return kept;
-}
-
 // A piece of a fault within a box.
 mesh::TriangleMesh fault_mesh(const faults::FaultPiece& piece, const Eigen::AlignedBox3d& box) {
-    const base::Plane& plane = piece.plane;
-    const Eigen::Vector3d middle = plane.normal * -base::signed_distance(plane, box.center()) + box.center();
-    const Eigen::Vector3d a = box.diagonal().norm() * plane.normal.unitOrthogonal();
-    const Eigen::Vector3d b = plane.normal.cross(a);
-    std::vector<Eigen::Vector3d> polygon{middle + a, middle + b, middle - a, middle - b};
+    std::vector<Eigen::Vector3d> polygon = piece.corners;
     for (Eigen::Index axis = 0; axis < 3; ++axis) {
-        polygon = clipped(polygon, {box.max(), Eigen::Vector3d::Unit(axis)});
-        polygon = clipped(polygon, {box.min(), -Eigen::Vector3d::Unit(axis)});
+        polygon = base::polygon_below(polygon, {box.max(), Eigen::Vector3d::Unit(axis)});
+        polygon = base::polygon_below(polygon, {box.min(), -Eigen::Vector3d::Unit(axis)});
     }
-    for (const base::Plane& bound : piece.bounds) polygon = clipped(polygon, bound);
     mesh::TriangleMesh mesh;
     mesh.points = polygon;
     for (int i = 1; i + 1 < static_cast<int>(polygon.size()); ++i) mesh.triangles.push_back({0, i, i + 1});
@@ -99,7 +82,7 @@ SceneNode faults_node(const Results& results, const drawing::Style& style, const
         SceneNode node;
         node.name = fault.name;
         mesh::TriangleMesh pieces;
-        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault, box))
+        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault))
             pieces = mesh::joined(pieces, fault_mesh(piece, box));
         node.shape = std::move(pieces);
         node.colour = scene_colour(style.line("fault").colour, see_through);

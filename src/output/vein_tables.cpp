@@ -89,7 +89,7 @@ ResultTable slips_table(const tables::Records& records, const std::vector<VeinFi
     for (const VeinFigures& vein : veins)
         for (const veins::SlipEstimate& one : vein.slips)
             table.rows.push_back({one.fault, vein.name, one.slip.x(), one.slip.y(), one.slip.z(), one.sd.x(), one.sd.y(),
-                                  one.sd.z(), one.given ? 1.0 : 0.0});
+                                  one.sd.z(), one.given ? 1.0 : 0.0, one.used.x(), one.used.y(), one.used.z()});
     return table;
 }
 

@@ -102,18 +102,20 @@ void add_name(std::vector<std::string>& names, const std::string& name) {
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
 }
 
-// Stretches of one thing that overlap.
+// Stretches of one thing that overlap. Two pieces of a fault that are both crossed are two dangers.
 std::vector<Danger> joined(std::vector<Danger> dangers) {
     std::stable_sort(dangers.begin(), dangers.end(),
                      [](const Danger& a, const Danger& b) { return std::tie(a.what, a.from) < std::tie(b.what, b.from); });
     std::vector<Danger> all;
     for (Danger& danger : dangers) {
-        if (all.empty() || all.back().what != danger.what || all.back().to < danger.from) {
+        if (all.empty() || all.back().what != danger.what || all.back().to < danger.from ||
+            (all.back().likely && danger.likely)) {
             all.push_back(std::move(danger));
             continue;
         }
         Danger& open = all.back();
         open.to = std::max(open.to, danger.to);
+        if (!open.likely) open.likely = danger.likely;
         for (const std::string& hole : danger.seen_in) add_name(open.seen_in, hole);
         if (danger.nearest) open.nearest = std::min(open.nearest.value_or(*danger.nearest), *danger.nearest);
     }

@@ -1,6 +1,6 @@
 #include "sheets/key_plan.h"
 
-#include "faults/blocks.h"
+#include "faults/fault_pieces.h"
 
 #include <algorithm>
 #include <cmath>

@@ -290,7 +290,14 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
 Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     const drawing::Style& style = tools.style;
     switch (sign) {
-        case Sign::stated_fault: return {"fault, as a plane", level_line(style.line("fault"))};
+        case Sign::fault_accurate:
+            return {"within " + metres_words(accurate_mm, drawn, results.records.frame), level_line(style.line("fault"))};
+        case Sign::fault_approximate:
+            return {"within " + metres_words(approximate_mm, drawn, results.records.frame),
+                    level_line(style.line("fault_approximate"))};
+        case Sign::fault_inferred:
+            return {"over " + metres_words(approximate_mm, drawn, results.records.frame),
+                    level_line(style.line("fault_inferred"))};
         case Sign::contact: return {"vein contact", dipping_line(style.line("contact_mark"), 0.0)};
         case Sign::fault: return {"fault", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
         case Sign::foliation: return {"foliation", dipping_line(style.line("foliation_mark"), 0.0)};
@@ -357,13 +364,13 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(
-        group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property, Sign::workings,
-                   Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan, Sign::workings_of_unknown_depth,
-                   Sign::outcrop, Sign::stated_fault, Sign::section_line, Sign::north}));
+    all.push_back(group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property,
+                             Sign::workings, Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan,
+                             Sign::workings_of_unknown_depth, Sign::outcrop, Sign::section_line, Sign::north}));
     all.push_back(
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));
+    all.push_back(group("Fault plane, at 95 %", {Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred}));
     all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
                                  Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
     all.push_back(group("Not yet drilled",

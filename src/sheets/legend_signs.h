@@ -41,7 +41,10 @@ enum class Sign {
     vein_fill,
     band,
     model_end,
-    stated_fault,
+    // fault, by how well its place is known
+    fault_accurate,
+    fault_approximate,
+    fault_inferred,
     // at apparent dip
     contact,
     fault,

@@ -165,8 +165,8 @@ LevelFaults level_faults(const Results& results, const Level& level, const Paper
         faults.lines.push_back(line_of({middle, {middle.x + fault_tick_mm * down.x(), middle.y + fault_tick_mm * down.y()}},
                                        tools.style.line("fault")));
         fault.name += ", dip " + base::fixed(base::attitude_of_normal(stated->plane.normal).dip.degrees(), 0) + "°";
-        faults.names.push_back(fault_label(fault, tools));
-        drawn.signs.insert(Sign::stated_fault);
+        faults.names.push_back(line_label(fault.name, fault.line, tools));
+        drawn.signs.merge(fault_signs({fault}));
     }
     return faults;
 }
@@ -203,7 +203,7 @@ LevelWorkings level_workings(const site::Site& site, const Level& level, const P
         append(workings.marks, working.solid != nullptr ? workings_area(rings, tools) : workings_shadow(rings, tools));
         if (working.name.empty()) continue;
         rings.front().push_back(rings.front().front());
-        workings.names.push_back(fault_label({working.name, rings.front()}, tools));
+        workings.names.push_back(line_label(working.name, rings.front(), tools));
         workings.names.back().owner = "workings " + working.name;
     }
     return workings;

@@ -69,7 +69,10 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     body.parting = faults_on_plane(content, results.veins[content.vein], frame.paper);
     for (StatedFault& fault : stated_faults(results, place, frame.paper.window, &results.site.ground)) {
         const std::vector<std::string>& drawn = body.parting.names;
-        if (std::find(drawn.begin(), drawn.end(), fault.name) == drawn.end()) body.faults.push_back(std::move(fault));
+        if (std::find(drawn.begin(), drawn.end(), fault.name) != drawn.end()) continue;
+        if (results.events.is_older(fault.name, results.veins[content.vein].name()))
+            fault.name += ", older: does not cut the vein";
+        body.faults.push_back(std::move(fault));
     }
     append(body.lines, between_marks(body.parting, tools));
     append(body.lines, span_marks(body.parting, content.vein, tools));
@@ -131,7 +134,7 @@ LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFr
             (results.site.ground.has_given() && !piece.given ? drawn.ground_assumed : drawn.ground) = true;
     drawn.property = !body.site.property.empty();
     drawn.workings = !body.site.workings.empty();
-    drawn.faults = !body.faults.empty();
+    drawn.faults = fault_signs(body.faults);
     drawn.parting = body.parting;
     drawn.sections = !body.section_lines.empty();
     drawn.section_words = section_words(sections, results.records.frame);
@@ -169,7 +172,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<C
     const Mapped mapped = mapped_of(content, sampled, results, classes, frame);
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
-    for (const StatedFault& fault : body.faults) labels.push_back({fault_label(fault, tools), {}, false});
+    for (const StatedFault& fault : body.faults) labels.push_back({line_label(fault.name, fault.line, tools), {}, false});
     for (NamedLabel& label : fault_labels(content, body.parting, frame.paper, tools)) labels.push_back(std::move(label));
     Words words = words_of(labels, body, mapped, results, window, tools);
     const LongSectionDrawn drawn = drawn_of(content, frame, mapped, body, words, sections, results);

@@ -194,7 +194,7 @@ std::vector<NamedLabel> fault_labels(const LongSectionContent& content, const Fa
                                  [](const auto& a, const auto& b) { return drawing::length_of(a) < drawing::length_of(b); });
     };
     for (std::size_t f = 0; f < faults.names.size(); ++f)
-        labels.push_back({fault_label({faults.names[f], longest(faults.ends[f])}, tools), {}, false});
+        labels.push_back({line_label(faults.names[f], longest(faults.ends[f]), tools), {}, false});
     if (!is_parted(content)) return labels;
     for (const BlockOnPlane& block : content.blocks) {
         if (block.edges.empty()) continue;

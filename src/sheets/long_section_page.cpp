@@ -134,7 +134,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (drawn.ground_assumed) signs.signs.insert(Sign::ground_assumed);
     if (drawn.property) signs.signs.insert(Sign::property);
     if (drawn.workings) signs.signs.insert(Sign::workings_near_vein);
-    if (drawn.faults) signs.signs.insert(Sign::stated_fault);
+    signs.signs.insert(drawn.faults.begin(), drawn.faults.end());
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);
     for (const PierceOnPlane& pierce : content.pierces)

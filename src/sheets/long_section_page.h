@@ -1,12 +1,14 @@
 #pragma once
 
 #include "sheets/key_plan.h"
+#include "sheets/legend_signs.h"
 #include "sheets/long_section_content.h"
 #include "sheets/long_section_faults.h"
 #include "sheets/page.h"
 
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -26,7 +28,8 @@ struct MappedWords {
 struct LongSectionDrawn {
     double scale_denominator = 1000.0;
     std::optional<MappedWords> mapped;
-    bool ground = false, ground_assumed = false, property = false, workings = false, faults = false, sections = false;
+    bool ground = false, ground_assumed = false, property = false, workings = false, sections = false;
+    std::set<Sign> faults;  // how well the places of those that do not part the vein are known
     FaultsOnPlane parting;
     std::string section_words;                                                        // "cross sections S1 to S16, every 25 m"
     std::vector<std::string> listed;                                                  // the placer's side list

@@ -85,7 +85,7 @@ Body body_of(const Results& results, const GradeClasses& classes, const SectionS
     };
     body.faults = ground.has_given() ? faults_on_ground(results, place, frame.window)
                                      : stated_faults(results, place, frame.window, nullptr);
-    if (!body.faults.empty()) body.signs.signs.insert(Sign::stated_fault);
+    body.signs.signs.merge(fault_signs(body.faults));
     add_faults(body.obstacles, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);
     add_segments(body.obstacles.lines, body.site.property);
@@ -124,7 +124,7 @@ void add_contour_figures(Names& names, const Body& body, const Box& window, cons
 
 Names names_of(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
-    for (const StatedFault& fault : body.faults) labels.push_back(fault_label(fault, tools));
+    for (const StatedFault& fault : body.faults) labels.push_back(line_label(fault.name, fault.line, tools));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
     const drawing::LabelRules rules = label_rules(drawing::grown(frame.window, -1.5), results.project, tools);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);

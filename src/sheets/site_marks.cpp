@@ -101,7 +101,7 @@ Rings rings_on_plan(const std::vector<site::Ring>& rings, const PaperFrame& fram
 
 drawing::Label name_of(const std::string& name, std::vector<Point> outline, const Tools& tools) {
     outline.push_back(outline.front());
-    drawing::Label label = fault_label({name, std::move(outline)}, tools);
+    drawing::Label label = line_label(name, outline, tools);
     label.owner = "workings " + name;
     return label;
 }

@@ -4,7 +4,8 @@
 #include "base/plane.h"
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
-#include "faults/blocks.h"
+#include "faults/fault_pieces.h"
+#include "faults/fault_plane.h"
 #include "sheets/broken_lines.h"
 #include "sheets/ground.h"
 #include "sheets/paper_values.h"
@@ -95,6 +96,37 @@ std::vector<std::vector<Point>> parts_held(const std::vector<Point>& line, const
     return parts;
 }
 
+// How well a fault's place on paper is known at a point of its line: the doubt square to the plane, over how fast one leaves the
+// plane on paper.
+WallStyle style_at(const faults::Fault& fault, const faults::FaultPiece& piece, const Point& at, const PlaceOnSheet& place) {
+    const double over = base::signed_distance(piece.plane, place(at));
+    const double a_mm = std::hypot(base::signed_distance(piece.plane, place({at.x + 1.0, at.y})) - over,
+                                   base::signed_distance(piece.plane, place({at.x, at.y + 1.0})) - over);
+    return wall_style(std::hypot(faults::offset_sd(fault, piece.moved, place(at)), faults::waves_sd), a_mm);
+}
+
+StatedFault stated_fault(const faults::Fault& fault, const faults::FaultPiece& piece, std::vector<Point> line,
+                         const PlaceOnSheet& place) {
+    constexpr double step_mm = 5.0;
+    StatedFault stated{fault.name, std::move(line), {}};
+    const double length = drawing::length_of(stated.line);
+    const int steps = std::max(1, static_cast<int>(length / step_mm));
+    const auto along = [&](int i) { return length * i / steps; };
+    int first = 0;
+    WallStyle style = WallStyle::accurate;
+    for (int i = 0; i <= steps; ++i) {
+        const bool ends = i == steps;
+        const WallStyle here =
+            ends ? style : style_at(fault, piece, drawing::point_along(stated.line, (along(i) + along(i + 1)) / 2.0).at, place);
+        if (i > 0 && (ends || here != style)) {
+            stated.stretches.push_back({drawing::part_along(stated.line, along(first), along(i)), style});
+            first = i;
+        }
+        style = here;
+    }
+    return stated;
+}
+
 }  // namespace
 
 std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window) {
@@ -103,12 +135,12 @@ std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnS
     for_each_piece(results, [&](const faults::Fault& fault, const faults::FaultPiece& piece) {
         const drawing::ValueGrid over =
             values_on_paper(window, step_mm, [&](const Point& at) { return base::signed_distance(piece.plane, place(at)); });
-        StatedFault longest{fault.name, {}};
+        std::vector<Point> longest;
         for (const drawing::ContourLine& line : drawing::contour_lines(over, 0.0))
             for (std::vector<Point>& part : parts_held(line.points, piece, place))
-                if (longest.line.empty() || drawing::length_of(part) > drawing::length_of(longest.line))
-                    longest.line = std::move(part);
-        if (longest.line.size() > 1 && drawing::length_of(longest.line) >= least_mm) faults.push_back(std::move(longest));
+                if (longest.empty() || drawing::length_of(part) > drawing::length_of(longest)) longest = std::move(part);
+        if (longest.size() > 1 && drawing::length_of(longest) >= least_mm)
+            faults.push_back(stated_fault(fault, piece, std::move(longest), place));
     });
     return faults;
 }
@@ -122,15 +154,30 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
             if (line) line = part_below(*line, height_on_paper(bound, place));
         if (line && ground != nullptr) line = part_under(*line, *ground, place);
         if (line && std::hypot(line->b.x - line->a.x, line->b.y - line->a.y) >= least_mm)
-            faults.push_back({fault.name, {line->a, line->b}});
+            faults.push_back(stated_fault(fault, piece, {line->a, line->b}, place));
     });
     return faults;
 }
 
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools) {
     Marks marks;
-    for (const StatedFault& fault : faults) marks.push_back(line_of(fault.line, tools.style.line("fault")));
+    for (const StatedFault& fault : faults)
+        for (const StatedFault::Stretch& stretch : fault.stretches)
+            marks.push_back(
+                line_of(stretch.line, tools.style.line(stretch.style == WallStyle::accurate      ? "fault"
+                                                       : stretch.style == WallStyle::approximate ? "fault_approximate"
+                                                                                                 : "fault_inferred")));
     return marks;
+}
+
+std::set<Sign> fault_signs(const std::vector<StatedFault>& faults) {
+    std::set<Sign> signs;
+    for (const StatedFault& fault : faults)
+        for (const StatedFault::Stretch& stretch : fault.stretches)
+            signs.insert(stretch.style == WallStyle::accurate      ? Sign::fault_accurate
+                         : stretch.style == WallStyle::approximate ? Sign::fault_approximate
+                                                                   : Sign::fault_inferred);
+    return signs;
 }
 
 void add_faults(drawing::Obstacles& obstacles, const Marks& faults) {
@@ -138,16 +185,16 @@ void add_faults(drawing::Obstacles& obstacles, const Marks& faults) {
     for (int i = 0; i < as_traces; ++i) add_segments(obstacles.lines, faults);
 }
 
-drawing::Label fault_label(const StatedFault& fault, const Tools& tools) {
+drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools) {
     drawing::Label label;
-    const auto at = [&](double share) { return drawing::point_along(fault.line, share * drawing::length_of(fault.line)).at; };
-    label.owner = fault.name;
+    const auto at = [&](double share) { return drawing::point_along(line, share * drawing::length_of(line)).at; };
+    label.owner = name;
     label.at = at(0.12);
     for (const double share : {0.88, 0.2, 0.8, 0.06, 0.94, 0.3, 0.7}) label.also_at.push_back(at(share));
     label.clear_mm = 0.8;
-    label.lines = {{fault.name, tools.style.text("line_name")}};
+    label.lines = {{name, tools.style.text("line_name")}};
     label.priority = 3;
-    label.listed_text = fault.name;
+    label.listed_text = name;
     return label;
 }
 

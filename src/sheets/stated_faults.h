@@ -1,12 +1,15 @@
 #pragma once
 
 #include "drawing/labels.h"
+#include "sheets/doubt.h"
+#include "sheets/legend_signs.h"
 #include "sheets/marks.h"
 #include "sheets/page.h"
 
 #include <Eigen/Core>
 
 #include <functional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -14,8 +17,13 @@
 namespace selvage::sheets {
 
 struct StatedFault {
+    struct Stretch {
+        std::vector<Point> line;
+        WallStyle style = WallStyle::accurate;
+    };
     std::string name;
-    std::vector<Point> line;  // its two ends on paper, mm
+    std::vector<Point> line;         // on paper, mm
+    std::vector<Stretch> stretches;  // the same, by how well the fault's place is known there
 };
 
 // Where a place on paper lies, m relative to the project origin: even over the paper, as every sheet's plane is.
@@ -27,10 +35,12 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
 // The same on the ground itself, seen from above, where a topography is given.
 std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window);
 
+// The legend's signs for how well their places are known.
+std::set<Sign> fault_signs(const std::vector<StatedFault>& faults);
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools);
 // Faults as what words keep off; a leader across one costs as much as one across four traces.
 void add_faults(drawing::Obstacles& obstacles, const Marks& faults);
-// The fault's name, to stand anywhere beside its line.
-drawing::Label fault_label(const StatedFault& fault, const Tools& tools);
+// The name of a fault, or of another line, to stand anywhere beside it.
+drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools);
 
 }  // namespace selvage::sheets

@@ -164,7 +164,7 @@ void Thumbnail::faults(const site::Ground* ground) {
     append(marks_, fault_marks(stated, tools_));
     for (const StatedFault& fault : stated) {
         obstacles_.lines.push_back({fault.line.front(), fault.line.back()});
-        drawing::Label named = fault_label(fault, tools_);
+        drawing::Label named = line_label(fault.name, fault.line, tools_);
         named.may_be_listed = false;
         labels_.push_back(std::move(named));
     }

@@ -263,11 +263,11 @@ void draw_faults(SectionDrawing& drawing) {
     };
     const std::vector<StatedFault> faults = stated_faults(drawing.results, place, drawing.view.window, &drawing.ground);
     drawing.put(Layer::veins, fault_marks(faults, drawing.tools));
+    for (const Sign sign : fault_signs(faults)) drawing.note(sign);
     for (const StatedFault& fault : faults) {
         drawing.keep_clear(fault.line);
-        drawing.note(Sign::stated_fault);
         WantedLabel label;
-        label.label = fault_label(fault, drawing.tools);
+        label.label = line_label(fault.name, fault.line, drawing.tools);
         drawing.labels.push_back(std::move(label));
     }
 }

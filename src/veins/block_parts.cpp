@@ -19,19 +19,25 @@ void part_by_faults(VeinWork& work) {
 }
 
 // An error e of a source moves the true place by S e: what is asked over a place with the effect S is the height less a.S e.
+Eigen::Vector3d mean_slip_error(const Vein::Model& model, const BlockPart& part, const std::vector<paths::SourceEffect>& slips) {
+    const std::vector<Eigen::Vector2d>& near = part.met.empty() ? model.met : part.met;
+    Eigen::Vector3d place = Eigen::Vector3d::Zero();
+    for (const Eigen::Vector2d& one : near) place.head<2>() += one / static_cast<double>(near.size());
+    const std::vector<ChartEffect> effects = chart_effects(part.chart, slips);
+    std::vector<PathPoint> asked{{place, Eigen::Vector3d::UnitZ(), {}}};
+    for (int axis = 0; axis < 3; ++axis) asked.push_back({place, Eigen::Vector3d::Unit(axis), effects});
+    const std::vector<numerics::NormalMixture> heights = heights_over_paths(*model.surface, asked);
+    Eigen::Vector3d error;
+    for (int axis = 0; axis < 3; ++axis)
+        error[axis] = heights[static_cast<std::size_t>(axis) + 1].mean() - heights.front().mean();
+    return error;
+}
+
 void find_mean_slips(VeinWork& work) {
     Vein::Model& model = *work.model;
     for (BlockPart& part : model.parts) {
         if (part.slips.empty()) continue;
-        const std::vector<Eigen::Vector2d>& near = part.met.empty() ? model.met : part.met;
-        Eigen::Vector3d place = Eigen::Vector3d::Zero();
-        for (const Eigen::Vector2d& one : near) place.head<2>() += one / static_cast<double>(near.size());
-        const std::vector<ChartEffect> slips = chart_effects(part.chart, part.slips);
-        std::vector<PathPoint> asked{{place, Eigen::Vector3d::UnitZ(), {}}};
-        for (int axis = 0; axis < 3; ++axis) asked.push_back({place, Eigen::Vector3d::Unit(axis), slips});
-        const std::vector<numerics::NormalMixture> heights = heights_over_paths(*model.surface, asked);
-        for (int axis = 0; axis < 3; ++axis)
-            part.mean_slip[axis] = heights[static_cast<std::size_t>(axis) + 1].mean() - heights.front().mean();
+        part.mean_slip = mean_slip_error(model, part, part.slips);
     }
 }
 

@@ -271,7 +271,7 @@ private:
         if (!model.blocks.is_cut() || depth <= path.start_depth || depth >= last_depth(path)) return 0.0;
         const Eigen::Vector3d point = paths::position_at(path, depth);
         const faults::Blocks::Inside inside = model.blocks.inside(model.blocks.at(point), point);
-        return faults::crossing_sd(path, model.blocks.faults()[inside.fault], depth);
+        return faults::crossing_sd(path, model.blocks.faults()[inside.fault], inside.moved, depth);
     }
     double chance_within(double depth) const {
         const double begun = from_sd_ > 0.0 ? numerics::normal_cumulative((depth - stretch_.from) / from_sd_) : 1.0;

@@ -1,5 +1,6 @@
 #include "veins/parent_wall.h"
 
+#include "mesh/cut.h"
 #include "mesh/planar_mesh.h"
 #include "mesh/walled_solid.h"
 
@@ -15,6 +16,8 @@ namespace {
 
 constexpr double beyond = 20.0;          // m that the solid reaches past the body
 constexpr double edges_a_spacing = 6.0;  // of the solid's wall
+constexpr double touching = 0.001;       // m: a body that ends at a fault does not reach beyond it
+constexpr double overlap = 0.01;         // m past the fault: solids of two blocks with one face in common cut nothing cleanly
 constexpr double flattest = 0.1;         // cosine of the angle between wall and its w axis
 
 }  // namespace
@@ -36,20 +39,38 @@ double ParentWall::wall_at(const BlockPart& part, const Eigen::Vector2d& place) 
 }
 
 faults::Blocks::Inside ParentWall::before(const Eigen::Vector3d& point) const {
-    const Located there = located(*parent_, point);
-    const BlockPart& part = parent_->parts[there.block];
-    const Eigen::Vector2d place = there.chart_point.head<2>();
+    const BlockPart& part = parent_->parts[parent_->blocks.at(point)];
+    const Eigen::Vector3d there = part.chart.chart_from_world(point);
+    const Eigen::Vector2d place = there.head<2>();
     const Eigen::Vector3d normal = slope_row_of(mean_in(*parent_, part, place).gradient).normalized();
     faults::Blocks::Inside inside;
-    inside.distance = side_ * (there.chart_point.z() - wall_at(part, place)) * std::max(flattest, normal.z());
+    inside.distance = side_ * (there.z() - wall_at(part, place)) * std::max(flattest, normal.z());
     inside.normal = side_ * (part.chart.chart_from_world_rotation.transpose() * normal);
     return inside;
 }
 
-mesh::Outcome<mesh::TriangleMesh> ParentWall::behind(const mesh::TriangleMesh& body) const {
-    Eigen::Vector3d middle = Eigen::Vector3d::Zero();
-    for (const Eigen::Vector3d& point : body.points) middle += point / static_cast<double>(body.points.size());
-    const BlockPart& part = parent_->parts[located(*parent_, middle).block];
+std::vector<mesh::Outcome<mesh::TriangleMesh>> ParentWall::behind(const mesh::TriangleMesh& body) const {
+    const faults::Blocks& blocks = parent_->blocks;
+    if (!blocks.is_cut()) return {behind(body, 0)};
+    std::vector<mesh::Outcome<mesh::TriangleMesh>> solids;
+    for (std::size_t block = 0; block < blocks.count(); ++block) {
+        const bool reached = std::any_of(body.points.begin(), body.points.end(), [&](const Eigen::Vector3d& point) {
+            return blocks.inside(block, point).distance > touching;
+        });
+        if (!reached) continue;
+        mesh::Outcome<mesh::TriangleMesh> solid = behind(body, block);
+        for (const base::Plane& bound : blocks.bounds(block)) {
+            if (!solid) break;
+            const auto cut = mesh::cut_by_plane(*solid, {bound.point + overlap * bound.normal, -bound.normal}, mesh::rim);
+            solid = cut ? mesh::made(cut->inside) : mesh::refused<mesh::TriangleMesh>(cut);
+        }
+        if (!solid || !solid->triangles.empty()) solids.push_back(std::move(solid));
+    }
+    return solids;
+}
+
+mesh::Outcome<mesh::TriangleMesh> ParentWall::behind(const mesh::TriangleMesh& body, std::size_t block) const {
+    const BlockPart& part = parent_->parts[block];
     Eigen::AlignedBox2d box;
     double depth = 0.0;
     for (const Eigen::Vector3d& point : body.points) {

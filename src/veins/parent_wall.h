@@ -24,11 +24,13 @@ public:
     // wall's unit normal, towards the splay. The parent's wall is prolonged as far as need be.
     faults::Blocks::Inside before(const Eigen::Vector3d& point) const;
 
-    // What lies behind that wall around a body, as a solid that looks outward.
-    mesh::Outcome<mesh::TriangleMesh> behind(const mesh::TriangleMesh& body) const;
+    // What lies behind that wall around a body, as solids that look outward: one for each block of the parent that the body
+    // reaches into.
+    std::vector<mesh::Outcome<mesh::TriangleMesh>> behind(const mesh::TriangleMesh& body) const;
 
 private:
     double wall_at(const BlockPart& part, const Eigen::Vector2d& place) const;  // w, m
+    mesh::Outcome<mesh::TriangleMesh> behind(const mesh::TriangleMesh& body, std::size_t block) const;
 
     std::shared_ptr<const Vein::Model> parent_;
     double side_ = 1.0;  // of the parent's w axis

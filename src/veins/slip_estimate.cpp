@@ -16,6 +16,7 @@ namespace selvage::veins {
 namespace {
 
 constexpr double unknown_slip_sd = 50.0;  // m, each way within the fault, where nobody has said anything
+constexpr double far_off = 3.0;           // sds of a slip that is given: the data correcting it by more are named
 
 // Within the fault: nothing moves across it.
 struct SlipAxes {
@@ -101,6 +102,18 @@ void report_unknown(VeinWork& work, const std::string& fault) {
                      work.setting->name)});
 }
 
+void report_far_slip(VeinWork& work, const SlipEstimate& slip, double across) {
+    work.findings.push_back(
+        {&faults::slip_against_data,
+         {"project", "", 0},
+         {},
+         fmt::format(
+             "the slip of fault {} is given to {} m (one sd), and vein {} on both sides of it says {} m more or less, square "
+             "to the vein: it is drawn and forecast with a slip of {} east, {} north, {} up, see slips.csv",
+             slip.fault, base::fixed(slip.sd.x(), 1), work.setting->name, base::fixed(std::abs(across), 1),
+             base::fixed(slip.used.x(), 1), base::fixed(slip.used.y(), 1), base::fixed(slip.used.z(), 1))});
+}
+
 void report_unmoved(VeinWork& work, const SlipEstimate& estimate) {
     work.findings.push_back(
         {&faults::slip_not_given,
@@ -113,6 +126,26 @@ void report_unmoved(VeinWork& work, const SlipEstimate& estimate) {
                      base::fixed(estimate.sd.z(), 1))});
 }
 
+// A slip that is given, as the vein's data on both sides correct it.
+SlipEstimate given_slip(VeinWork& work, std::size_t f) {
+    const Vein::Model& model = *work.model;
+    const faults::Fault& fault = model.blocks.faults()[f];
+    SlipEstimate slip{fault.name, fault.slip, Eigen::Vector3d::Constant(fault.slip_sd), true, fault.slip};
+    for (std::size_t block = 0; block < model.parts.size(); ++block) {
+        const BlockPart& part = model.parts[block];
+        if (!model.blocks.on_hanging_side(block, f) || part.met.empty()) continue;
+        std::vector<paths::SourceEffect> of_fault;
+        for (const paths::SourceEffect& effect : part.slips)
+            if (effect.source.id.owner == static_cast<int>(fault.number)) of_fault.push_back(effect);
+        if (of_fault.empty()) break;
+        const Eigen::Vector3d error = mean_slip_error(model, part, of_fault);
+        slip.used += part.chart.chart_from_world_rotation.transpose() * error;
+        if (std::abs(error.z()) > far_off * fault.slip_sd) report_far_slip(work, slip, error.z());
+        break;
+    }
+    return slip;
+}
+
 }  // namespace
 
 void find_slips(VeinWork& work) {
@@ -121,19 +154,15 @@ void find_slips(VeinWork& work) {
     std::vector<std::size_t> unknown;
     for (std::size_t f = 0; f < faults.size(); ++f) {
         if (faults[f].slip_given)
-            model.slips.push_back({faults[f].name, faults[f].slip, Eigen::Vector3d::Constant(faults[f].slip_sd), true});
-        else if (is_seen_on_both_sides(work, f))
+            model.slips.push_back(given_slip(work, f));
+        else if (is_seen_on_both_sides(work, f) && !model.surface->neighbourhoods)
             unknown.push_back(f);
-        else
+        else if (model.blocks.is_parted_by(f))
             report_unknown(work, faults[f].name);
     }
     if (unknown.empty()) return;
     const auto surface = fit_surface(with_unknown_slips(work, unknown), model.spacing, SurfaceRules{true});
     for (const std::size_t f : unknown) {
-        if (surface->neighbourhoods) {
-            report_unknown(work, faults[f].name);
-            continue;
-        }
         model.slips.push_back(estimate_of(*surface, faults[f]));
         report_unmoved(work, model.slips.back());
     }

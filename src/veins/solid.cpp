@@ -145,12 +145,14 @@ std::vector<CutStep> cut_steps(const Vein& vein, std::size_t block, const VeinSo
         });
     if (const auto wall = vein.model().parent_wall)
         steps.emplace_back([wall, &solid](TriangleMesh& body, Checking checking, Making& making) {
-            const mesh::Outcome<TriangleMesh> behind = wall->behind(body);
-            if (!behind)
-                return making.report(solid_left_uncut, solid.vein, solid.block,
-                                     "its body is left uncut by the vein that it leaves");
-            body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(*behind)), false, "the vein that it leaves", solid,
-                                 checking, making);
+            for (const mesh::Outcome<TriangleMesh>& behind : wall->behind(body)) {
+                if (body.triangles.empty()) return;
+                if (!behind)
+                    making.report(solid_left_uncut, solid.vein, solid.block, "its body is left uncut by the vein that it leaves");
+                else
+                    body = kept_or_uncut(body, mesh::cut_by_solid(body, all_rim(*behind)), false, "the vein that it leaves",
+                                         solid, checking, making);
+            }
         });
     steps.emplace_back([&site, &solid](TriangleMesh& body, Checking checking, Making& making) {
         cut_by_ground(body, site.ground, solid, checking, making);

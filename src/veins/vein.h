@@ -120,6 +120,8 @@ struct SlipEstimate {
     Eigen::Vector3d slip = Eigen::Vector3d::Zero();  // m, of the hanging-wall side
     Eigen::Vector3d sd = Eigen::Vector3d::Zero();    // m
     bool given = false;
+    Eigen::Vector3d used =
+        Eigen::Vector3d::Zero();  // m: a slip that is given, with what the data of both sides add to it; else 0
 };
 
 struct VeinSummary {

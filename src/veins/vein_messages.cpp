@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "faults/fault_checks.h"
+#include "faults/fault_plane.h"
 #include "paths/locate.h"
 #include "veins/parent_wall.h"
 #include "veins/vein_checks.h"
@@ -151,23 +152,45 @@ void report_few(VeinWork& work) {
                        outcrops, all, work.setting->name));
 }
 
-// Hits within two sds of a fault, their own error and its together.
-void report_near_faults(VeinWork& work) {
+// A hit that may lie on the other side of a fault.
+struct NearFault {
+    const Evidence* hit;
+    double away, sd;  // m
+};
+
+// Hits within two sds of a fault, their own error, its place and its waves together; by fault.
+std::map<std::size_t, std::vector<NearFault>> near_faults(const VeinWork& work) {
+    std::map<std::size_t, std::vector<NearFault>> near;
     const faults::Blocks& blocks = work.model->blocks;
-    if (!blocks.is_cut()) return;
+    if (!blocks.is_cut()) return near;
     for (const Evidence& one : work.evidence) {
         if (!one.point || one.intercept == nullptr || one.path == nullptr) continue;
         const faults::Blocks::Inside inside = blocks.inside(one.block, *one.point);
         const faults::Fault& fault = blocks.faults()[inside.fault];
         const Eigen::Matrix3d error = paths::covariance_at(*one.path, one.intercept->middle());
-        const double sd = std::hypot(faults::offset_sd(fault, *one.point), std::sqrt(inside.normal.dot(error * inside.normal)));
-        if (inside.distance > 2.0 * sd) continue;
-        report(work, met_near_fault, &one,
-               fmt::format("meets vein {} {} m from fault {}, known to {} m there (one sd): it is taken to lie on its {}-wall "
-                           "side, and would be {} m off on the other",
-                           work.setting->name, base::fixed(inside.distance, 1), fault.name, base::fixed(sd, 1),
-                           blocks.on_hanging_side(one.block, inside.fault) ? "hanging" : "foot",
-                           base::fixed(std::abs(fault.slip.dot(work.model->chart.w())), 1)));
+        const double sd = std::hypot(faults::offset_sd(fault, inside.moved, *one.point), faults::waves_sd,
+                                     std::sqrt(inside.normal.dot(error * inside.normal)));
+        if (inside.distance <= 2.0 * sd) near[inside.fault].push_back({&one, inside.distance, sd});
+    }
+    return near;
+}
+
+void report_near_faults(VeinWork& work) {
+    constexpr std::size_t most_named = 6;
+    for (const auto& [number, hits] : near_faults(work)) {
+        const faults::Fault& fault = work.model->blocks.faults()[number];
+        std::string holes;
+        for (std::size_t i = 0; i < std::min(hits.size(), most_named); ++i)
+            holes += fmt::format("{}{} ({} m, known to {})", i == 0 ? "" : ", ", hits[i].hit->name, base::fixed(hits[i].away, 1),
+                                 base::fixed(hits[i].sd, 1));
+        if (hits.size() > most_named) holes += fmt::format(" and {} more", hits.size() - most_named);
+        const std::string off = fault.slip_given ? fmt::format("on the other it would be {} m off",
+                                                               base::fixed(std::abs(fault.slip.dot(work.model->chart.w())), 1))
+                                                 : std::string("how far off it would be on the other nobody has said");
+        report(work, met_near_fault, hits.size() == 1 ? hits.front().hit : nullptr,
+               fmt::format(
+                   "vein {} is met near fault {} by {}: it is taken to lie on the side where the fault's plane puts it, and {}",
+                   work.setting->name, fault.name, holes, off));
     }
 }
 

@@ -33,6 +33,8 @@ std::vector<Eigen::Vector2d> places_where(const VeinWork& work, bool (*wanted)(c
 
 // From hits alone: hole spacing, mid-surface, thickness, grades, drawn walls. The chart is set.
 void fit_mid_surface(VeinWork& work, const VeinSettings& settings);
+// What a vein's data say of the errors of some slips together: their mean in a part, m, in chart axes.
+Eigen::Vector3d mean_slip_error(const Vein::Model& model, const BlockPart& part, const std::vector<paths::SourceEffect>& slips);
 // What the data of both sides say of the slips, and how well the vein is known in each block. Slips have been found.
 void find_mean_slips(VeinWork& work);
 void lay_bands(VeinWork& work);

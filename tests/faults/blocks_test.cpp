@@ -101,21 +101,6 @@ TEST(Blocks, ParallelFaultsLeaveOneBlockMoreThanThereAreFaults) {
     EXPECT_EQ(Blocks(faults).count(), 13u);
 }
 
-// An older fault ends at the younger one and goes on beyond it, moved.
-TEST(Blocks, AnOlderFaultIsInPieces) {
-    Events events;
-    events.faults = {fault("Old", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), fault("Young", {0, 0, 0}, {0, 1, 0}, {30, 0, 0})};
-    events.names = {"Old", "Young"};
-    events.order = {"Old", "Young"};
-    const Eigen::AlignedBox3d ground(Eigen::Vector3d(-100, -100, -100), Eigen::Vector3d(100, 100, 100));
-    const std::vector<FaultPiece> pieces = pieces_of(events, events.faults[0], ground);
-    ASSERT_EQ(pieces.size(), 2u);
-    EXPECT_NEAR(base::signed_distance(pieces[0].plane, {0, -50, 0}), 0.0, 1e-9);
-    EXPECT_NEAR(base::signed_distance(pieces[1].plane, {30, 50, 0}), 0.0, 1e-9);
-    for (const FaultPiece& piece : pieces) EXPECT_EQ(piece.bounds.size(), 1u);
-    EXPECT_EQ(pieces_of(events, events.faults[1], ground).size(), 1u);
-}
-
 // Two faults a metre apart part a path in three, not in two.
 TEST(Blocks, TellParallelFaultsOneMetreApart) {
     const Blocks blocks({fault("A", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), fault("B", {1, 0, 0}, {1, 0, 0}, {0, 0, 9})});

@@ -171,9 +171,26 @@ TEST(FaultedVein, WhatIsDrawnFollowsTheDataWhereTheyCorrectTheSlip) {
 TEST(FaultedVein, AHitBesideAFaultThatIsNotWellKnownIsNamed) {
     FaultedScene world = both_sides({0.0, -14.0, 22.0});
     world.hit("B-1", {73.0, 0.0}, 80.0, 90.0);
-    EXPECT_EQ(count_of(world.scene.model_with_findings().findings, "met-near-fault"), 0u);
+    world.hit("B-2", {74.0, 30.0}, 80.0, 90.0);
     world.scene.settings.events.faults[0].covariance(0, 0) = 9.0;
-    EXPECT_EQ(count_of(world.scene.model_with_findings().findings, "met-near-fault"), 1u);
+    EXPECT_EQ(count_of(world.scene.model_with_findings().findings, "met-near-fault"), 1u) << "one for a fault, not for each hit";
+    FaultedScene far = both_sides({0.0, -14.0, 22.0});
+    EXPECT_EQ(count_of(far.scene.model_with_findings().findings, "met-near-fault"), 0u);
+}
+
+// A slip said 12 m wrong across the vein and known to 2 m: the table says both, and it is named; one that fits is not.
+TEST(FaultedVein, ASlipAgainstWhichTheDataSpeakIsNamed) {
+    FaultedScene world = both_sides({0.0, -14.0, 22.0});
+    const Eigen::Vector3d w = world.scene.chart.w();
+    faults::Fault& said = world.scene.settings.events.faults[0];
+    said.slip_sd = 2.0;
+    EXPECT_EQ(count_of(world.scene.model_with_findings().findings, "slip-against-data"), 0u);
+    said.slip += 12.0 * (w - said.plane.normal * said.plane.normal.dot(w));
+    const auto modelled = world.scene.model_with_findings();
+    EXPECT_EQ(count_of(modelled.findings, "slip-against-data"), 1u);
+    const SlipEstimate& slip = modelled.value.at(0).slips().at(0);
+    EXPECT_EQ(slip.slip, said.slip);
+    EXPECT_LT(std::abs((slip.used - world.fault.slip).dot(w)), 0.4 * std::abs((said.slip - world.fault.slip).dot(w)));
 }
 
 TEST(FaultedVein, AFaultThatComesNowhereNearIsNamed) {

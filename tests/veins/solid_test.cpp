@@ -166,6 +166,40 @@ TEST(VeinSolids, ASplayEndsAtTheWallOfTheVeinThatItLeaves) {
     for (const EdgeLine& edge : veins[0].edges()) EXPECT_NE(edge.reason, EdgeReason::other_vein);
 }
 
+// A fault that moved the parent before its splay opened: the splay's one body ends at the parent's wall on either side of it.
+TEST(VeinSolids, ASplayEndsAtItsParentOnBothSidesOfAnOlderFault) {
+    FaultedScene world({0.0, 0.0, 14.0});
+    Scene& scene = world.scene;
+    // Across the line on which the two veins meet, which runs down the dip.
+    faults::Fault& fault = world.fault;
+    fault.plane = {scene.chart.world_from_chart({75.0, 20.0, 0.0}),
+                   scene.chart.chart_from_world_rotation.transpose() * Eigen::Vector3d(0.05, 1.0, 0.2).normalized()};
+    fault.slip -= fault.plane.normal * fault.plane.normal.dot(fault.slip);
+    scene.settings.events.faults = {fault};
+    world.lattice();
+    add_crossing_vein(scene, [&](const Eigen::Vector3d& point) { return scene.chart.chart_from_world(point).z() > 30.0; });
+    scene.settings.veins.back().splay_of = "North";
+    scene.settings.events.order = {"North", "Cross Fault", "South"};
+    const std::vector<Vein> veins = scene.model();
+    ASSERT_EQ(veins.size(), 2u);
+    ASSERT_EQ(veins[0].blocks().count(), 2u);
+    ASSERT_EQ(veins[1].blocks().count(), 1u);
+    const auto solids = solids_of(scene, veins);
+    const auto splay = std::find_if(solids.begin(), solids.end(), [](const VeinSolid& solid) { return solid.vein == "South"; });
+    ASSERT_NE(splay, solids.end());
+    EXPECT_TRUE(mesh::check_solid(splay->mesh).sound());
+    const ParentWall& wall = *veins[1].model().parent_wall;
+    int at_wall[2] = {0, 0};
+    for (const Eigen::Vector3d& point : splay->mesh.points) {
+        if (std::abs(base::signed_distance(world.fault.plane, point)) < 1.0) continue;
+        const double before = wall.before(point).distance;
+        EXPECT_GT(before, -0.1);
+        if (before < 0.1) ++at_wall[base::signed_distance(world.fault.plane, point) > 0.0 ? 1 : 0];
+    }
+    EXPECT_GT(at_wall[0], 3);
+    EXPECT_GT(at_wall[1], 3);
+}
+
 TEST(VeinSolids, ASplayMetOnBothSidesOfItsParentIsNamed) {
     Scene scene;
     scene.lattice(4, 3);
