@@ -104,6 +104,18 @@ bool has_blocks(const std::vector<veins::Vein>& veins) {
     return std::any_of(veins.begin(), veins.end(), [](const veins::Vein& vein) { return vein.blocks().is_cut(); });
 }
 
+std::string block_words(const veins::Vein& vein, std::size_t block) {
+    const faults::Blocks& blocks = vein.blocks();
+    std::string words;
+    for (std::size_t f = 0; f < blocks.faults().size(); ++f) {
+        const std::string& fault = blocks.faults()[f].name;
+        const bool hanging = blocks.on_hanging_side(block, f);
+        if (blocks.name(block).find(fault + (hanging ? "+" : "-")) == std::string::npos) continue;
+        words += (words.empty() ? "" : ", ") + std::string(hanging ? "hanging wall of " : "foot wall of ") + fault;
+    }
+    return words;
+}
+
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
     return "likely at " + length_text(pierce.depth, frame, decimals) +

@@ -1,4 +1,5 @@
 #include "sheets/long_section_content.h"
+#include "sheets/label_text.h"
 
 #include "base/text.h"
 
@@ -76,7 +77,7 @@ std::vector<BlockOnPlane> blocks_on_plane(const Results& results, const veins::V
                      [&](const veins::EdgeLine& edge) { return edge.block == name; });
         const PlaneLayout own_layout = moved_off(layout, off[block]);
         VeinExtent extent(own, own_layout);
-        blocks.push_back({name, own_layout, off[block], std::move(own), std::move(extent)});
+        blocks.push_back({block_words(vein, block), own_layout, off[block], std::move(own), std::move(extent)});
     }
     return blocks;
 }

@@ -18,7 +18,7 @@ namespace selvage::sheets {
 // A fault block of the vein (the whole vein where nothing cuts it), laid on its own plane: parallel to the mean plane, moved
 // level across the strike so that elevations are read from the same axis and distances stay true on the vein.
 struct BlockOnPlane {
-    std::string name;        // empty where the vein has one block
+    std::string words;       // on which side of the faults; empty where the vein has one block
     PlaneLayout layout;      // its own
     double off_plane = 0.0;  // m, along the mean plane's normal
     std::vector<veins::EdgeLine> edges;

@@ -211,7 +211,7 @@ std::vector<NamedLabel> fault_labels(const LongSectionContent& content, const Fa
         }
         const Point centre = frame.paper_from_drawn(middle / count);
         drawing::Label label;
-        label.owner = block.name;
+        label.owner = block.words;
         label.at = centre;
         for (const std::vector<Point>& end : ends)
             for (const double share : {0.5, 0.2, 0.8}) {
@@ -221,7 +221,7 @@ std::vector<NamedLabel> fault_labels(const LongSectionContent& content, const Fa
                 label.also_at.push_back({at.x + in * (centre.x - at.x), at.y + in * (centre.y - at.y)});
             }
         label.clear_mm = 0.0;
-        label.lines = {{"block " + block.name, tools.style.text("line_name")}};
+        label.lines = {{block.words, tools.style.text("line_name")}};
         label.priority = 1;
         label.may_lead = label.may_be_listed = false;
         labels.push_back({std::move(label), {}, false});
@@ -250,9 +250,9 @@ LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& 
     };
     for (const faults::Fault& fault : vein.blocks().faults())
         if (is_drawn(fault.name))
-            group.entries.push_back(
-                {fault.name + "+ moved " + movement_words(fault.slip, map) + (fault.slip_given ? "" : ", as the vein tells"),
-                 nothing});
+            group.entries.push_back({"hanging wall of " + fault.name + ", + in tables: moved " + movement_words(fault.slip, map) +
+                                         (fault.slip_given ? "" : ", as the vein tells"),
+                                     nothing});
     for (const bool gap : {true, false}) {
         std::string where;  // each span's fault and width
         for (const FaultSpan& span : faults.spans)
@@ -270,7 +270,7 @@ LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& 
     if (!reads_elevations_level(content.layout) && is_parted(content))
         for (const BlockOnPlane& block : content.blocks)
             if (!block.edges.empty())
-                group.entries.push_back({"block " + block.name + " lies " + length_text(std::abs(block.off_plane), map, 0) +
+                group.entries.push_back({"the " + block.words + " lies " + length_text(std::abs(block.off_plane), map, 0) +
                                              (block.off_plane < 0.0 ? " below" : " above") +
                                              " this plane: its elevations are not those of the axis",
                                          nothing});

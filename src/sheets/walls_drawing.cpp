@@ -2,6 +2,7 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "sheets/label_text.h"
 #include "sheets/stated_faults.h"
 #include "sheets/vein_trace.h"
 #include "sheets/wall_looks.h"
@@ -181,8 +182,7 @@ private:
 
 // The vein's name, with its block's where it has several, stands at the upper end of its longest part that is seen, or further
 // along it.
-void want_name(SectionDrawing& drawing, std::size_t vein, const std::string& block,
-               const std::vector<std::vector<VeinPlace>>& parts) {
+void want_name(SectionDrawing& drawing, std::size_t vein, std::size_t block, const std::vector<std::vector<VeinPlace>>& parts) {
     std::vector<Point> best;
     for (const std::vector<VeinPlace>& part : parts) {
         std::vector<Point> seen;
@@ -194,14 +194,16 @@ void want_name(SectionDrawing& drawing, std::size_t vein, const std::string& blo
     }
     if (best.empty()) return;
     WantedLabel label;
-    label.label.owner = drawing.results.veins[vein].name() + block;
+    const veins::Vein& modelled = drawing.results.veins[vein];
+    const std::string where = block_words(modelled, block);
+    label.label.owner = modelled.name() + modelled.blocks().name(block);
     const double length = drawing::length_of(best);
     label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];
     for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7})
         label.label.also_at.push_back(drawing::point_along(best, share * length).at);
     label.label.clear_mm = 1.0;
     label.label.soft_weight = 6.0;  // not on its own band
-    label.label.lines = {{drawing.results.veins[vein].name() + " vein" + (block.empty() ? "" : ", " + block),
+    label.label.lines = {{modelled.name() + " vein" + (where.empty() ? "" : ", " + where),
                           with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
     label.label.priority = 4;
     drawing.labels.push_back(std::move(label));
@@ -215,7 +217,7 @@ void want_names(SectionDrawing& drawing, std::size_t vein, const std::vector<std
         const Eigen::Vector2d& middle = part[part.size() / 2].mid;
         by_block[modelled.block_at(drawing.view.frame.at(middle.x(), middle.y()))].push_back(part);
     }
-    for (const auto& [block, own] : by_block) want_name(drawing, vein, modelled.blocks().name(block), own);
+    for (const auto& [block, own] : by_block) want_name(drawing, vein, block, own);
 }
 
 // A scrap of ground that the section just touches says nothing.

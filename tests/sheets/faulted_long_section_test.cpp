@@ -66,8 +66,8 @@ TEST(FaultedLongSection, SaysWhetherTheFaultLeftAGapOrLaidTheVeinOverItself) {
             long_section(results, 0, made.run, classes, section_set(results), key_map(results), made.tools());
         EXPECT_EQ(says(sheet, "gap of Cross Fault"), gap);
         EXPECT_EQ(says(sheet, "both sides of Cross Fault"), !gap);
-        EXPECT_TRUE(says(sheet, "block Cross Fault+"));
-        EXPECT_TRUE(says(sheet, "block Cross Fault-"));
+        EXPECT_TRUE(says(sheet, "hanging wall of Cross Fault"));
+        EXPECT_TRUE(says(sheet, "foot wall of Cross Fault"));
         EXPECT_EQ(sheet.labels.overlaps, 0u);
     }
 }

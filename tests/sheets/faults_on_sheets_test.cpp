@@ -67,8 +67,8 @@ TEST(Blocks, AreNamedInTheTablesAndOnTheSections) {
     EXPECT_TRUE(says(tables.front(), "Cross Fault-"));
     bool plus = false, minus = false;
     for (const drawing::Sheet& sheet : cross_sections(results, sections, classes, key_map(results), made.run, made.tools())) {
-        plus = plus || says(sheet, "North vein, Cross Fault+");
-        minus = minus || says(sheet, "North vein, Cross Fault-");
+        plus = plus || says(sheet, "North vein, hanging wall of Cross Fault");
+        minus = minus || says(sheet, "North vein, foot wall of Cross Fault");
     }
     EXPECT_TRUE(plus);
     EXPECT_TRUE(minus);

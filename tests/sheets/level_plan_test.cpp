@@ -183,7 +183,7 @@ TEST(LevelPlan, SaysEveryHitOfItsSlabAndItsFaultsDip) {
     }
     EXPECT_EQ(hits, results.intercepts.met.size());
     EXPECT_TRUE(std::any_of(sheets.begin(), sheets.end(),
-                            [](const drawing::Sheet& sheet) { return says(sheet, "North vein, Cross Fault+"); }));
+                            [](const drawing::Sheet& sheet) { return says(sheet, "North vein, hanging wall of Cross Fault"); }));
 }
 
 }  // namespace
