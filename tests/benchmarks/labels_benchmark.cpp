@@ -1,5 +1,6 @@
 #include "base/random.h"
 #include "drawing/labels.h"
+#include "support/label_cases.h"
 
 #include <benchmark/benchmark.h>
 
@@ -8,15 +9,9 @@
 namespace selvage::drawing {
 namespace {
 
-FontMetrics plain_metrics() {
-    FontMetrics fonts;
-    for (auto& advances : fonts.advances) advances.assign(0x10000, 500);
-    return fonts;
-}
-
 // A whole vein on A1: 150 hits along 50 holes that fan out, 40 segments each. Should take under 60 ms.
 void place_150_labels_among_2000_segments(benchmark::State& state) {
-    const FontMetrics fonts = plain_metrics();
+    const FontMetrics fonts = made_up::plain_metrics();
     const LabelRules rules{{20.0, 20.0, 740.0, 560.0}};
     base::RandomStream random("label benchmark", {1});
     std::vector<Label> labels;

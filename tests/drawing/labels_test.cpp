@@ -1,88 +1,25 @@
 #include "drawing/labels.h"
 
-#include "base/random.h"
-#include "drawing/clipping.h"
-#include "drawing/label_choice.h"
+#include "support/label_cases.h"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace selvage::drawing {
 namespace {
 
-// Every character half as wide as its size.
-FontMetrics plain_metrics() {
-    FontMetrics fonts;
-    for (auto& advances : fonts.advances) advances.assign(0x10000, 500);
-    return fonts;
-}
+using made_up::fan_case;
+using made_up::label_at;
+using made_up::LabelCase;
+using made_up::plain_metrics;
+using made_up::random_labels;
 
-const LabelRules rules{{10.0, 10.0, 300.0, 250.0}};
+const LabelRules& rules = made_up::label_rules();
 
-Label label_at(Point at, int priority, const std::string& second_line = "1.5 m TW @ 885 g/t Ag") {
-    Label label;
-    label.owner = "hole";
-    label.at = at;
-    label.priority = priority;
-    label.lines = {{"AB-10", {8.0, FontFace::bold, {}}}, {second_line, {7.0, FontFace::regular, {}}}};
-    return label;
-}
-
-struct Case {
-    std::vector<Label> labels;
-    Obstacles obstacles;
-};
-
-// Points in a few clusters, traces through them.
-Case random_case(std::uint64_t number, std::size_t count) {
-    base::RandomStream random("label test", {number});
-    Case made;
-    for (std::size_t i = 0; i < count; ++i) {
-        const double spread = i % 3 == 0 ? 120.0 : 40.0;
-        const Point at{155.0 + spread * random.uniform(-1.0, 1.0), 130.0 + spread * random.uniform(-0.9, 0.9)};
-        Label label = label_at(at, static_cast<int>(random.below(6)));
-        if (i % 4 == 0) {
-            label.head_symbol = "ring";
-            label.head_mm = 2.5;
-        }
-        made.labels.push_back(label);
-    }
-    for (std::size_t i = 0; i < count / 4; ++i) {
-        Point at{random.uniform(20.0, 200.0), 240.0};
-        for (int step = 0; step < 30; ++step) {
-            const Point next{at.x + random.uniform(0.5, 4.0), at.y - random.uniform(2.0, 8.0)};
-            made.obstacles.lines.push_back({at, next});
-            at = next;
-        }
-    }
-    return made;
-}
-
-void expect_clean(const Case& made, const PlacedLabels& placed) {
-    ASSERT_EQ(placed.labels.size(), made.labels.size());
-    EXPECT_EQ(placed.figures.overlaps, 0u);
-    EXPECT_EQ(placed.figures.crossings, 0u);
-    const auto shown = [](const PlacedLabel& p) { return p.placing != Placing::listed || p.number > 0; };
-    for (std::size_t i = 0; i < placed.labels.size(); ++i) {
-        const PlacedLabel& one = placed.labels[i];
-        if (!shown(one)) continue;
-        EXPECT_GE(one.box.left, rules.window.left);
-        EXPECT_LE(one.box.top, rules.window.top);
-        for (const Segment& line : made.obstacles.lines) EXPECT_FALSE(touches(line, one.box));
-        for (const Label& label : made.labels)
-            EXPECT_FALSE(overlap(one.box, grown({label.at.x, label.at.y, label.at.x, label.at.y}, label.clear_mm)));
-        for (std::size_t j = i + 1; j < placed.labels.size(); ++j) {
-            const PlacedLabel& other = placed.labels[j];
-            if (!shown(other)) continue;
-            EXPECT_FALSE(overlap(one.box, other.box)) << i << ' ' << j;
-            if (one.placing != Placing::leader || other.placing != Placing::leader) continue;
-            EXPECT_FALSE(crossing({one.leader[0], one.leader[1]}, {other.leader[0], other.leader[1]}));
-        }
-        if (one.placing != Placing::leader) continue;
-        EXPECT_LE(std::hypot(one.leader[1].x - one.leader[0].x, one.leader[1].y - one.leader[0].y), rules.leader_max_mm + 1e-9);
-    }
-}
+void expect_clean(const LabelCase& made, const PlacedLabels& placed) { EXPECT_EQ(made_up::faults_of(made, placed), ""); }
 
 TEST(Labels, ASingleLabelStandsRightAndAboveItsPoint) {
     const FontMetrics fonts = plain_metrics();
@@ -95,33 +32,45 @@ TEST(Labels, ASingleLabelStandsRightAndAboveItsPoint) {
 TEST(Labels, NothingOverlapsAndNoLeadersCrossOnCrowdedSheets) {
     const FontMetrics fonts = plain_metrics();
     for (std::uint64_t number = 0; number < 20; ++number) {
-        const Case made = random_case(number, 30 + 8 * number);
+        const LabelCase made = random_labels(number, 30 + 8 * number);
         expect_clean(made, place_labels(made.labels, made.obstacles, rules, fonts));
     }
 }
 
-// Points along a few holes that fan out, as on a section: there is room, if it is used.
-Case fan_case(std::uint64_t number) {
-    base::RandomStream random("label fan test", {number});
-    Case made;
-    for (int hole = 0; hole < 6; ++hole) {
-        const Point collar{20.0 + 40.0 * hole, 240.0};
-        const double slope = random.uniform(0.3, 0.9);
-        const auto at_depth = [&](double depth) { return Point{collar.x + slope * depth, collar.y - depth}; };
-        for (int step = 0; step < 40; ++step) made.obstacles.lines.push_back({at_depth(5.0 * step), at_depth(5.0 * step + 5.0)});
-        for (int hit = 0; hit < 3; ++hit) {
-            const Point at = at_depth(random.uniform(10.0, 190.0));
-            if (at.x < rules.window.right - 5.0) made.labels.push_back(label_at(at, 3));
-        }
-    }
-    return made;
+TEST(Labels, WhatIsPlantedIsFoundByTheCheckItself) {
+    const LabelCase made = random_labels(3, 60);
+    const PlacedLabels sound = place_labels(made.labels, made.obstacles, rules, plain_metrics());
+    ASSERT_EQ(made_up::faults_of(made, sound), "");
+    const auto has = [&](const PlacedLabels& placed, const char* said) {
+        return made_up::faults_of(made, placed).find(said) != std::string::npos;
+    };
+    PlacedLabels planted = sound;
+    planted.labels[0].box = planted.labels[1].box;
+    EXPECT_TRUE(has(planted, "on another label"));
+    planted = sound;
+    planted.labels[2].box.left = 0.0;
+    EXPECT_TRUE(has(planted, "outside of the window"));
+    planted = sound;
+    planted.labels.pop_back();
+    EXPECT_TRUE(has(planted, "lost"));
+    planted = sound;
+    const auto led = [](const PlacedLabel& label) { return label.placing == Placing::leader; };
+    const auto first = std::find_if(planted.labels.begin(), planted.labels.end(), led);
+    ASSERT_NE(first, planted.labels.end());
+    const auto second = std::find_if(first + 1, planted.labels.end(), led);
+    ASSERT_NE(second, planted.labels.end());
+    first->leader = {{50.0, 50.0}, {60.0, 60.0}};
+    second->leader = {{50.0, 60.0}, {60.0, 50.0}};
+    EXPECT_TRUE(has(planted, "crosses another"));
+    ++planted.figures.listed;
+    EXPECT_TRUE(has(planted, "figures"));
 }
 
 TEST(Labels, MostStandBesideTheirPointsWhereThereIsRoom) {
     const FontMetrics fonts = plain_metrics();
     std::size_t beside = 0, listed = 0, all = 0;
     for (std::uint64_t number = 0; number < 10; ++number) {
-        const Case made = fan_case(number);
+        const LabelCase made = fan_case(number);
         const auto placed = place_labels(made.labels, made.obstacles, rules, fonts);
         expect_clean(made, placed);
         beside += placed.figures.beside;
@@ -191,7 +140,7 @@ TEST(Labels, TextsStayWithinTheirBoxAndTheHeadStandsClearOfThem) {
 
 TEST(Labels, TheSameInputGivesTheSamePlaces) {
     const FontMetrics fonts = plain_metrics();
-    const Case made = random_case(7, 120);
+    const LabelCase made = random_labels(7, 120);
     const auto first = place_labels(made.labels, made.obstacles, rules, fonts);
     const auto second = place_labels(made.labels, made.obstacles, rules, fonts);
     for (std::size_t i = 0; i < first.labels.size(); ++i) {
