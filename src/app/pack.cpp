@@ -2,8 +2,6 @@
 
 #include "base/parallel.h"
 #include "output/model_files.h"
-#include "pdf/document.h"
-#include "sheets/compose.h"
 
 #include <algorithm>
 #include <string>
@@ -31,7 +29,8 @@ sheets::RunFacts facts_of(const Results& r) {
     return facts;
 }
 
-// The pack and every sheet by itself, each document on a thread of its own.
+}  // namespace
+
 std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,
                                         const sheets::RunFacts& facts) {
     std::vector<output::PackFile> files(sheets.size() + 1);
@@ -46,12 +45,9 @@ std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheet
     return files;
 }
 
-}  // namespace
-
-std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style& style,
+std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style& style, const pdf::Fonts& fonts,
                                          std::vector<base::JsonValue> earlier_forecasts) {
     const sheets::RunFacts facts = facts_of(r);
-    const pdf::Fonts fonts = pdf::find_fonts(style.font_family);
     const std::vector<drawing::Sheet> sheets =
         sheets::compose_pack({r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces,
                               r.step_outs, r.site, r.solids},

@@ -7,7 +7,9 @@
 #include "base/parallel.h"
 #include "history/run_record.h"
 #include "output/write.h"
+#include "pdf/document.h"
 #include "settings/read.h"
+#include "sheets/missing_letters.h"
 
 #include <algorithm>
 #include <cstdio>
@@ -88,7 +90,10 @@ int run(const RunCommand& command) {
     Results results = read_and_place(std::move(project.value), std::move(findings));
     if (results.paths.empty()) return stop(results, command.quiet);
     results = model_and_forecast(std::move(results));
-    output::replace_folder(folder, pack_files(results, style.value, std::move(earlier.value)));
+    const pdf::Fonts fonts = pdf::find_fonts(style.value.font_family);
+    base::append(results.findings,
+                 sheets::missing_letters(results.project, results.records, fonts.metrics, style.value.font_family));
+    output::replace_folder(folder, pack_files(results, style.value, fonts, std::move(earlier.value)));
     print(results.findings, command.quiet);
     if (!command.quiet) print_counts(results.findings);
     return status_done;

@@ -74,6 +74,15 @@ std::string drawable(const FontMetrics& fonts, FontFace face, std::string_view u
     return out;
 }
 
+std::vector<unsigned> missing_letters(const FontMetrics& fonts, FontFace face, std::string_view utf8) {
+    std::vector<unsigned> missing;
+    for (std::size_t at = 0; at < utf8.size();) {
+        const std::uint32_t code = next_code(utf8, at);
+        if (code != '?' && code != not_drawable && drawn_for(advances_of(fonts, face), code).code == '?') missing.push_back(code);
+    }
+    return missing;
+}
+
 double text_width_mm(const FontMetrics& fonts, const TextLook& look, std::string_view utf8) {
     long thousandths = 0;
     for (std::size_t at = 0; at < utf8.size();)
@@ -83,23 +92,57 @@ double text_width_mm(const FontMetrics& fonts, const TextLook& look, std::string
 
 double cap_height_mm(const FontMetrics& fonts, const TextLook& look) { return fonts.cap_height * look.size_pt * mm_per_point; }
 
+namespace {
+
+// The pieces of a word of which each fits, as few as there can be; broken after a hyphen where one stands in the second half of
+// what fits, else anywhere. One letter at the least.
+std::vector<std::string> fitting_pieces(const FontMetrics& fonts, const TextLook& look, std::string_view word, double width_mm) {
+    std::vector<std::string> pieces;
+    while (text_width_mm(fonts, look, word) > width_mm) {
+        std::size_t end = 0, after_hyphen = 0;
+        for (std::size_t at = 0; at < word.size();) {
+            next_code(word, at);
+            if (end > 0 && text_width_mm(fonts, look, word.substr(0, at)) > width_mm) break;
+            end = at;
+            if (word[at - 1] == '-') after_hyphen = at;
+        }
+        if (2 * after_hyphen > end) end = after_hyphen;
+        if (end >= word.size()) break;
+        pieces.emplace_back(word.substr(0, end));
+        word.remove_prefix(end);
+    }
+    pieces.emplace_back(word);
+    return pieces;
+}
+
+}  // namespace
+
 std::vector<std::string> wrapped(const FontMetrics& fonts, const TextLook& look, std::string_view utf8, double width_mm) {
     std::vector<std::string> lines;
     std::string line;
+    const auto end_line = [&] {
+        if (!line.empty()) lines.push_back(line);
+        line.clear();
+    };
     for (std::size_t at = 0; at < utf8.size();) {
         const std::size_t start = utf8.find_first_not_of(" \n", at);
         if (start == std::string_view::npos) break;
         const std::size_t end = std::min(utf8.find_first_of(" \n", start), utf8.size());
         const std::string word(utf8.substr(start, end - start));
         const bool broken_by_hand = utf8.substr(at, start - at).find('\n') != std::string_view::npos;
-        if (!line.empty() && (broken_by_hand || text_width_mm(fonts, look, line + ' ' + word) > width_mm)) {
-            lines.push_back(line);
-            line.clear();
-        }
-        line += line.empty() ? word : ' ' + word;
         at = end;
+        if (broken_by_hand) end_line();
+        if (!line.empty() && text_width_mm(fonts, look, line + ' ' + word) <= width_mm) {
+            line += ' ' + word;
+            continue;
+        }
+        end_line();
+        std::vector<std::string> pieces = fitting_pieces(fonts, look, word, width_mm);
+        line = pieces.back();
+        pieces.pop_back();
+        lines.insert(lines.end(), pieces.begin(), pieces.end());
     }
-    if (!line.empty()) lines.push_back(line);
+    end_line();
     return lines;
 }
 

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -125,12 +126,34 @@ void add_links(Haru& haru, HPDF_Page page, const std::vector<LinkArea>& links, c
     }
 }
 
-void add_bookmark(Haru& haru, HPDF_Page page, const std::string& title) {
-    HPDF_Outline entry = HPDF_CreateOutline(haru.document(), nullptr, title.c_str(), HPDF_GetEncoder(haru.document(), "UTF-8"));
+HPDF_Outline add_bookmark(Haru& haru, HPDF_Outline parent, HPDF_Page page, const std::string& title) {
+    HPDF_Outline entry = HPDF_CreateOutline(haru.document(), parent, title.c_str(), HPDF_GetEncoder(haru.document(), "UTF-8"));
     HPDF_Destination destination = HPDF_Page_CreateDestination(page);
     haru.check("adding a bookmark");
     HPDF_Destination_SetFit(destination);
     HPDF_Outline_SetDestination(entry, destination);
+    return entry;
+}
+
+// "cross-section" to "Cross sections".
+std::string heading_of_kind(const std::string& kind) {
+    std::string words = kind;
+    std::replace(words.begin(), words.end(), '-', ' ');
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words + (words.empty() || words.back() == 's' ? "" : "s");
+}
+
+// A bookmark a sheet; sheets of one kind that follow each other stand under a heading, shut at first.
+void add_bookmarks(Haru& haru, const std::vector<Sheet>& sheets, const std::vector<HPDF_Page>& pages) {
+    for (std::size_t first = 0, end = 0; first < sheets.size(); first = end) {
+        while (end < sheets.size() && sheets[end].kind == sheets[first].kind) ++end;
+        HPDF_Outline heading = nullptr;
+        if (end - first > 1) {
+            heading = add_bookmark(haru, nullptr, pages[first], heading_of_kind(sheets[first].kind));
+            HPDF_Outline_SetOpened(heading, HPDF_FALSE);
+        }
+        for (std::size_t i = first; i < end; ++i) add_bookmark(haru, heading, pages[i], sheets[i].title);
+    }
 }
 
 // A page is called by its sheet's name, "S9", or else by its number.
@@ -177,10 +200,9 @@ std::string document_bytes(const std::vector<Sheet>& sheets, const Fonts& fonts,
     HPDF_SetPagesConfiguration(haru.document(), 50);
     const SharedResources shared = add_resources(haru, fonts, used);
     std::vector<HPDF_Page> pages;
-    for (std::size_t i = 0; i < sheets.size(); ++i) {
+    for (std::size_t i = 0; i < sheets.size(); ++i)
         pages.push_back(add_page(haru, sheets[i], contents[i].operators, shared));
-        add_bookmark(haru, pages.back(), sheets[i].title);
-    }
+    add_bookmarks(haru, sheets, pages);
     const std::map<std::string, Target> targets = targets_of(sheets, pages);
     for (std::size_t i = 0; i < sheets.size(); ++i) add_links(haru, pages[i], contents[i].links, targets);
     describe(haru, sheets, info);

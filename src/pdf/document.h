@@ -29,9 +29,9 @@ struct DocumentInfo {
     std::string date;  // ISO 8601 day for the creation date; empty: none is written
 };
 
-// One document of all sheets: a page and a bookmark each, page labels, fonts embedded as subsets, layers by name, links between
-// sheets, a measuring viewport for each window, print scaling off. The same sheets give the same bytes. Throws base::MachineError
-// where the library fails.
+// One document of all sheets: a page and a bookmark each (under a heading where several of a kind follow each other), page
+// labels, fonts embedded as subsets, layers by name, links between sheets, a measuring viewport for each window, print scaling
+// off. The same sheets give the same bytes. Throws base::MachineError where the library fails.
 std::string document_bytes(const std::vector<drawing::Sheet>& sheets, const Fonts& fonts, const DocumentInfo& info);
 
 }  // namespace selvage::pdf

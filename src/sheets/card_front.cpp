@@ -209,11 +209,12 @@ void survey_and_core(CardPage& page, const CardFacts& facts, const Results& resu
     page.write(page.left(), 7.6, "Survey", "card_strong");
     page.write(page.left() + 22.0, 7.6, "at " + first + ", then every " + every + ", and at the end", "card_text");
     page.write(page.left(), 14.4, "Core", "card_strong");
-    page.write(page.left() + 22.0, 14.4,
-               (facts.collar->core_size.empty() ? "size not given" : facts.collar->core_size) + ", oriented through every vein",
-               "card_text");
     const double box = 4.4, x = page.right() - page.width_of("all signed", "card_text") - box - 2.5;
-    page.write(x - 3.0, 14.4, "Clearances", "card_strong", drawing::Anchor::right);
+    const double core = page.left() + 22.0, clearances = x - 3.0 - page.width_of("Clearances", "card_strong");
+    page.write(core, 14.4,
+               (facts.collar->core_size.empty() ? "size not given" : facts.collar->core_size) + ", oriented through every vein",
+               "card_text", drawing::Anchor::left, clearances - 3.0 - core);
+    page.write(clearances, 14.4, "Clearances", "card_strong");
     page.write(page.right(), 14.4, "all signed", "card_text", drawing::Anchor::right);
     page.tick_box(x, 14.4, box);
     page.end_part(survey_height);

@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 #include "sheets/trace_runs.h"
 #include "sheets/traces.h"
@@ -87,7 +88,7 @@ void draw_planned_ticks(SectionDrawing& drawing, const SectionHole& hole, const 
 }
 
 void want_depth_label(SectionDrawing& drawing, const paths::Path& path, double depth, const std::string& text,
-                      const std::string& role, int priority, double clear_mm) {
+                      const std::string& role, int priority, double clear_mm, const std::string& link = "") {
     WantedLabel label;
     label.label.owner = path.hole + " " + text;
     label.label.at = drawing.paper_of(paths::position_at(path, depth));
@@ -97,6 +98,7 @@ void want_depth_label(SectionDrawing& drawing, const paths::Path& path, double d
     label.label.priority = priority;
     label.label.may_be_listed = false;  // the words of the forecast say it too
     label.planned = true;
+    label.link = link;
     drawing.labels.push_back(std::move(label));
 }
 
@@ -124,7 +126,7 @@ void draw_pierce(SectionDrawing& drawing, const forecast::Pierce& pierce, const 
     drawing.keep_clear({bar[0], bar[1], bar[2], bar[3], bar[0]});
     drawing.note(Sign::planned_bar);
     want_depth_label(drawing, path, pierce.depth, pierce.vein + " " + length_text(pierce.depth, drawing.map(), 0),
-                     "planned_strong", 4, half + 0.8);
+                     "planned_strong", 4, half + 0.8, forecast_row_destination(pierce.hole, pierce.vein));
 }
 
 // Call depth before each vein, stop depth after the hole's last.

@@ -170,6 +170,7 @@ void draw_hits(SectionDrawing& drawing) {
         label.head = HitSign::no_vein;
         label.label.head_symbol = "class";
         label.label.head_mm = 2.0 * half;
+        label.link = intercept_row_destination(miss.none->hole, vein);
         label.label.listed_text = miss.none->hole + "\t" + vein + ": " + no_vein_label(*miss.none, drawing.map());
         drawing.labels.push_back(std::move(label));
     }

@@ -40,22 +40,45 @@ constexpr std::array<NamedPaper, 7> papers{{{"A3", 420, 297},
                                             {"279x432", 432, 279},
                                             {"559x864", 864, 559}}};
 
+constexpr double gap_in_end = 1.6;
+
+// Of the words at an end of the drawing, mm.
+double end_width(const EndMark& mark, const Tools& tools) {
+    const auto width = [&](const char* role, const std::string& text) {
+        return drawing::text_width_mm(tools.fonts, tools.style.text(role), text);
+    };
+    return std::max(width("end_letters", mark.letters) + gap_in_end + width("end_bearing", mark.bearing),
+                    width("end_coordinates", mark.coordinates));
+}
+
 void add_strip(Marks& marks, const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
     const double letters_base = boxes.window.top + 4.9, coordinates_base = boxes.window.top + 1.5;
     const auto end = [&](const EndMark& mark, double x, drawing::Anchor anchor) {
         if (mark.letters.empty()) return;
-        const double gap = 1.6;
         const double letters = drawing::text_width_mm(tools.fonts, tools.style.text("end_letters"), mark.letters);
         const double bearing = drawing::text_width_mm(tools.fonts, tools.style.text("end_bearing"), mark.bearing);
-        const double left = anchor == drawing::Anchor::left ? x : x - letters - gap - bearing;
+        const double left = anchor == drawing::Anchor::left ? x : x - letters - gap_in_end - bearing;
         marks.push_back(words({left, letters_base}, mark.letters, tools.style.text("end_letters")));
-        marks.push_back(words({left + letters + gap, letters_base}, mark.bearing, tools.style.text("end_bearing")));
+        marks.push_back(words({left + letters + gap_in_end, letters_base}, mark.bearing, tools.style.text("end_bearing")));
         marks.push_back(words({x, coordinates_base}, mark.coordinates, tools.style.text("end_coordinates"), anchor));
     };
     end(content.left_end, boxes.window.left, drawing::Anchor::left);
     end(content.right_end, boxes.window.right, drawing::Anchor::right);
-    marks.push_back(words({(boxes.window.left + boxes.window.right) / 2.0, boxes.window.top + 3.4}, content.sentence,
-                          tools.style.text("sentence"), drawing::Anchor::centre));
+    // Between the ends, in one line or, where that is too long, in two.
+    constexpr double air = 4.0, lower = 1.4, upper = 5.0;
+    const double room =
+        boxes.window.width() - 2.0 * (std::max(end_width(content.left_end, tools), end_width(content.right_end, tools)) + air);
+    const drawing::TextLook& look = tools.style.text("sentence");
+    std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, content.sentence, room);
+    const double middle = (boxes.window.left + boxes.window.right) / 2.0;
+    if (lines.size() == 1) {
+        marks.push_back(words({middle, boxes.window.top + 3.4}, lines.front(), look, drawing::Anchor::centre));
+        return;
+    }
+    for (std::size_t i = 2; i < lines.size(); ++i) lines[1] += ' ' + lines[i];
+    for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i)
+        marks.push_back(words({middle, boxes.window.top + (i == 0 ? upper : lower)},
+                              drawing::shortened(tools.fonts, look, lines[i], room), look, drawing::Anchor::centre));
 }
 
 void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, base::LengthUnit unit, const RunFacts& run,

@@ -22,12 +22,17 @@ std::vector<SideLine> set_side_list(const std::vector<std::string>& lines, doubl
     for (const std::string& line : lines) {
         const std::size_t tab = line.find('\t');
         SideLine set;
+        std::string rest = tab == std::string::npos ? line : line.substr(tab + 1);
         if (tab != std::string::npos) {
+            // A name too long for its column runs on into its words: nobody's name is cut.
+            set.strong = line.substr(0, tab);
             set.indent = indent;
-            set.strong = drawing::shortened(tools.fonts, strong, line.substr(0, tab), indent - strong_gap / 2.0);
+            if (drawing::text_width_mm(tools.fonts, strong, set.strong) > indent) {
+                rest = set.strong + "  " + rest;
+                set.strong.clear();
+            }
         }
-        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), tab == std::string::npos ? line : line.substr(tab + 1),
-                                    width - set.indent);
+        set.rest = drawing::wrapped(tools.fonts, tools.style.text("body"), rest, width - set.indent);
         all.push_back(std::move(set));
     }
     return all;

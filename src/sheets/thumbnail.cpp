@@ -225,14 +225,20 @@ void Thumbnail::finish(const std::string& heading, const std::string& note) {
     const double bar = length * base::metres_per(results_.project.length_unit) / view_.metres_per_mm;
     const double y = view_.window.bottom - 4.6, x = view_.window.right;
     const drawing::LineLook& look = tools_.style.line("scale_bar");
+    const std::string figure = base::fixed(length, 0) + " " + base::symbol_of(results_.project.length_unit);
     page_.draw({line_of({{x - bar, y}, {x, y}}, look), line_of({{x - bar, y - 0.9}, {x - bar, y + 0.9}}, look),
                 line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
-                words({x - bar - 1.5, y - 0.9}, base::fixed(length, 0) + " " + base::symbol_of(results_.project.length_unit),
-                      tools_.style.text("scale_figure"), drawing::Anchor::right),
-                words({view_.window.left, y - 0.9},
-                      scale_text(view_.metres_per_mm * 1000.0) + note +
-                          (unnamed > 0 ? ", " + std::to_string(unnamed) + " not named" : ""),
-                      tools_.style.text("note"))});
+                words({x - bar - 1.5, y - 0.9}, figure, tools_.style.text("scale_figure"), drawing::Anchor::right)});
+    // Left of the bar, in two lines where one has no room.
+    const double room =
+        x - bar - 4.5 - drawing::text_width_mm(tools_.fonts, tools_.style.text("scale_figure"), figure) - view_.window.left;
+    const std::string caption =
+        scale_text(view_.metres_per_mm * 1000.0) + note + (unnamed > 0 ? ", " + std::to_string(unnamed) + " not named" : "");
+    const std::vector<std::string> lines = drawing::wrapped(tools_.fonts, tools_.style.text("note"), caption, room);
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        page_.draw({words(
+            {view_.window.left, y - 0.9 + 3.0 * (0.5 * (static_cast<double>(lines.size()) - 1.0) - static_cast<double>(i))},
+            lines[i], tools_.style.text("note"))});
 }
 
 // Laid so that the points and their surroundings fit.

@@ -35,11 +35,21 @@ TEST(TextWidth, WhatCannotBeDrawnCountsAsItsQuestionMark) {
     EXPECT_EQ(drawable(fonts, FontFace::regular, "\xc0\x80"), "??");  // an overlong form is no UTF-8
 }
 
+TEST(TextWidth, NamesTheLettersThatAFaceLacks) {
+    const FontMetrics fonts = simple_metrics();
+    EXPECT_EQ(missing_letters(fonts, FontFace::bold, "a?\xc3\xa9\xe2\x86\x92 \xf0\x9f\x98\x80\xff\xc2\xa0"),
+              (std::vector<unsigned>{0x2192, 0x1f600}));
+}
+
 TEST(TextWidth, WrappedLinesFitAndLoseNoWord) {
     const FontMetrics fonts = simple_metrics();
     const double width = text_width_mm(fonts, look, "aaaa bbbb");
     const auto lines = wrapped(fonts, look, "aaaa bbbb cccc a-very-long-word-indeed dd\nee", width);
-    EXPECT_EQ(lines, (std::vector<std::string>{"aaaa bbbb", "cccc", "a-very-long-word-indeed", "dd", "ee"}));
+    EXPECT_EQ(lines, (std::vector<std::string>{"aaaa bbbb", "cccc", "a-very-", "long-word-", "indeed dd", "ee"}));
+    EXPECT_EQ(wrapped(fonts, look, "b aaaaaaaaaa\xc3\xa9\xc3\xa9\xc3\xa9 c", width),
+              (std::vector<std::string>{"b", "aaaaaaaaa", "a\xc3\xa9\xc3\xa9\xc3\xa9 c"}));
+    // No room for a single letter: one a line, and no letter lost.
+    EXPECT_EQ(wrapped(fonts, look, "aab", 0.1), (std::vector<std::string>{"a", "a", "b"}));
     EXPECT_TRUE(wrapped(fonts, look, "  ", width).empty());
 }
 
