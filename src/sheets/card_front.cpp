@@ -239,7 +239,9 @@ drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_
     dangers_part(page, way_rows(facts, results, way_room(facts, results, tools)));
     survey_and_core(page, facts, results);
     const std::string caution = planned_hole_caution({facts.collar->hole}) + " Full caution and signatures: on the back.";
-    page.write_lines(page.left(), 5.2, caution, "card_caution", page.width(), 4.2);
+    // Two lines, or three set close where the hole's name is long.
+    const bool close = drawing::wrapped(tools.fonts, tools.style.text("card_caution"), caution, page.width()).size() > 2;
+    page.write_lines(page.left(), close ? 4.0 : 5.2, caution, "card_caution", page.width(), close ? 3.4 : 4.2);
     page.end_part(caution_height);
     page.identity(run, results);
     page.signatures({"made by", "checked by", "driller has read this card"}, signature_height);

@@ -1,5 +1,6 @@
 #include "sheets/table_page.h"
 
+#include "drawing/shortened_name.h"
 #include "sheets/marks.h"
 
 #include <algorithm>
@@ -111,8 +112,11 @@ void add_row(Marks& marks, const TypesetTable& table, const TableRow& row, const
                         drawing::text_width_mm(tools.fonts, look, before_point(cell.text));
         } else {
             const std::size_t last = std::min(i + cell.spans, layout.left.size()) - 1;
-            text.text =
-                drawing::shortened(tools.fonts, look, cell.text, layout.left[last] + layout.width[last] - layout.left[i] + 0.01);
+            const double room = layout.left[last] + layout.width[last] - layout.left[i] + 0.01;
+            // Names keep their ends; remarks, in the last column, and sentences their start.
+            const bool is_name = cell.spans == 1 && i + 1 < table.columns.size();
+            text.text = is_name ? drawing::shortened_name(tools.fonts, look, cell.text, room)
+                                : drawing::shortened(tools.fonts, look, cell.text, room);
         }
         marks.emplace_back(std::move(text));
     }

@@ -1,5 +1,7 @@
 #include "sheets/title_block.h"
 
+#include "drawing/shortened_name.h"
+
 #include <fmt/format.h>
 
 #include <string>
@@ -63,7 +65,7 @@ void add_field(Marks& marks, const Box& box, const Field& field, bool signed_for
         return;
     }
     const double y = signed_for ? box.bottom + 3.0 : box.top - value_down;
-    marks.push_back(words({left, y}, drawing::shortened(tools.fonts, look, field.value, right - left + 1.0), look));
+    marks.push_back(words({left, y}, drawing::shortened_name(tools.fonts, look, field.value, right - left + 1.0), look));
 }
 
 }  // namespace
@@ -75,8 +77,8 @@ Marks title_block_marks(const Box& box, const TitleText& title, const Paper& pap
     const drawing::TextLook& title_look = tools.style.text("title");
     const drawing::TextLook& subtitle_look = tools.style.text("subtitle");
     Marks marks{line_of({{box.left, box.top}, {box.right, box.top}}, tools.style.line("panel")),
-                words({box.left + text_indent, box.top - 7.4}, drawing::shortened(tools.fonts, title_look, title.title, width),
-                      title_look),
+                words({box.left + text_indent, box.top - 7.4},
+                      drawing::shortened_name(tools.fonts, title_look, title.title, width), title_look),
                 words({box.left + text_indent, box.top - 13.2},
                       drawing::shortened(tools.fonts, subtitle_look, title.subtitle, width), subtitle_look)};
     double top = box.top - title_height;

@@ -45,7 +45,7 @@ TEST(TextWidth, WrappedLinesFitAndLoseNoWord) {
     const FontMetrics fonts = simple_metrics();
     const double width = text_width_mm(fonts, look, "aaaa bbbb");
     const auto lines = wrapped(fonts, look, "aaaa bbbb cccc a-very-long-word-indeed dd\nee", width);
-    EXPECT_EQ(lines, (std::vector<std::string>{"aaaa bbbb", "cccc", "a-very-", "long-word-", "indeed dd", "ee"}));
+    EXPECT_EQ(lines, (std::vector<std::string>{"aaaa bbbb", "cccc", "a-very-", "long-", "word-", "indeed dd", "ee"}));
     EXPECT_EQ(wrapped(fonts, look, "b aaaaaaaaaa\xc3\xa9\xc3\xa9\xc3\xa9 c", width),
               (std::vector<std::string>{"b", "aaaaaaaaa", "a\xc3\xa9\xc3\xa9\xc3\xa9 c"}));
     // No room for a single letter: one a line, and no letter lost.

@@ -69,12 +69,19 @@ TEST_P(Stress, GivesAPackInWhichNothingIsCoveredOrMissing) {
     const std::filesystem::path pack = folder.path() / "pack";
     EXPECT_EQ(faults_of_pages(pack / "pack.pdf"), "");
 
-    // Every hole on the plan, in the table and on a section; every hit on its vein's long section and on a cross section.
+    // Every hole on the plan, in the table and on a section; every hit on its vein's long section and in the table. In a table's
+    // cell a long name may be cut in its middle, but not at the end that tells it from others.
     const auto plans = sheets_of_kind("plan"), tables = sheets_of_kind("intercept-table"),
                sections = sheets_of_kind("cross-section"), long_sections = sheets_of_kind("long-section");
+    const auto in_a_table = [&](const std::string& name) {
+        bool found = in_any(tables, name);
+        for (std::size_t kept = 4; kept < name.size() / 2 && !found; ++kept)
+            found = in_any(tables, "\xe2\x80\xa6" + name.substr(name.size() - kept));
+        return found;
+    };
     for (const std::string& hole : project.holes) EXPECT_TRUE(in_any(plans, printed(hole))) << hole << " is on no plan";
     for (const auto& [hole, vein] : project.hits) {
-        EXPECT_TRUE(in_any(tables, printed(hole))) << hole << " is in no table";
+        EXPECT_TRUE(in_a_table(printed(hole))) << hole << " is in no table";
         EXPECT_TRUE(in_any(sections, printed(hole))) << hole << " is on no section";
         EXPECT_TRUE(in_any(long_sections, printed(hole))) << hole << " is on no long section";
         EXPECT_TRUE(in_any(long_sections, printed(vein))) << vein << " has no long section";
