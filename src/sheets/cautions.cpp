@@ -6,13 +6,13 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t named_holes = 4;
+constexpr std::size_t named_holes = 4, named_letters = 80;  // no more are named one by one
 
 std::string head_of(const std::vector<std::string>& holes) {
-    if (holes.empty() || holes.size() > named_holes) return "Planned holes: ";
     std::string head;
     for (const std::string& hole : holes) head += (head.empty() ? "" : ", ") + hole;
-    return head + ": ";
+    const bool are_many = holes.size() > named_holes || head.size() > named_letters;
+    return holes.empty() || are_many ? "Planned holes: " : head + ": ";
 }
 
 }  // namespace

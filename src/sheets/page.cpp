@@ -69,12 +69,12 @@ void add_strip(Marks& marks, const PageContent& content, const PageBoxes& boxes,
     const double room =
         boxes.window.width() - 2.0 * (std::max(end_width(content.left_end, tools), end_width(content.right_end, tools)) + air);
     const drawing::TextLook& look = tools.style.text("sentence");
-    std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, content.sentence, room);
     const double middle = (boxes.window.left + boxes.window.right) / 2.0;
-    if (lines.size() == 1) {
-        marks.push_back(words({middle, boxes.window.top + 3.4}, lines.front(), look, drawing::Anchor::centre));
+    if (drawing::text_width_mm(tools.fonts, look, content.sentence) <= room) {
+        marks.push_back(words({middle, boxes.window.top + 3.4}, content.sentence, look, drawing::Anchor::centre));
         return;
     }
+    std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, content.sentence, room);
     for (std::size_t i = 2; i < lines.size(); ++i) lines[1] += ' ' + lines[i];
     for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i)
         marks.push_back(words({middle, boxes.window.top + (i == 0 ? upper : lower)},

@@ -23,7 +23,8 @@ struct Shape {
     double vein_spacing = 25.0;  // m across strike, level
     std::function<std::string(int)> hole_name = [](int n) { return "A-" + std::to_string(n + 1); };
     std::string project = "Stress (invented)", rock = "andesite", owner;
-    bool assayed = true, planned = true;
+    bool assayed = true;
+    int planned = 1;  // holes
 };
 
 class Writer {
@@ -34,7 +35,8 @@ public:
         int number = 0;
         for (int row = 0; row < shape_.rows; ++row)
             for (int i = 0; i < shape_.holes_in_row; ++i) drill(number++, row, i, "done");
-        if (shape_.planned) drill(number, shape_.rows / 2, shape_.holes_in_row, "planned");
+        for (int i = 0; i < shape_.planned; ++i)
+            drill(number++, (shape_.rows / 2 + i) % shape_.rows, shape_.holes_in_row, "planned");
         add_files();
         return out_;
     }
@@ -125,6 +127,7 @@ std::vector<StressProject> stress_projects() {
         s.veins = {sixty_letters("Great Western Extension Lode ", 1), sixty_letters("Great Western Extension Lode ", 2)};
         s.rock = sixty_letters("altered porphyritic andesite ", 3);
         s.project = sixty_letters("Project of Many Letters Invented ", 4);
+        s.planned = 4;
         s.owner = sixty_letters("Company of Many Letters Invented ", 5);
     }));
     all.push_back(written("SixtyLettersWithoutABreak", [](Shape& s) {
@@ -160,7 +163,7 @@ std::vector<StressProject> stress_projects() {
     }));
     all.push_back(written("OneHole", [](Shape& s) {
         s.rows = s.holes_in_row = 1;
-        s.planned = false;
+        s.planned = 0;
     }));
     all.push_back(written("NoAssays", [](Shape& s) { s.assayed = false; }));
     all.push_back(written("GreekCyrillicAndAccents", [](Shape& s) {
