@@ -39,12 +39,8 @@ void CardPage::write(double x, double down, const std::string& text, const std::
     if (width > 0.0)
         if (const double needed = drawing::text_width_mm(tools_.fonts, look, text); needed > width)
             look.size_pt = std::max(std::min(least_size, look.size_pt), look.size_pt * width / needed);
-    std::string shown = text;
-    if (width > 0.0) {
-        const bool is_name = text.find(' ') == std::string::npos;
-        shown = is_name ? drawing::shortened_name(tools_.fonts, look, text, width + 0.1)
-                        : drawing::shortened(tools_.fonts, look, text, width + 0.1);
-    }
+    // What is too long even in the least type keeps its end too: names of holes and veins differ there, and depths stand there.
+    const std::string shown = width > 0.0 ? drawing::shortened_name(tools_.fonts, look, text, width + 0.1) : text;
     Mark mark = words({x, top_ - down}, shown, look, anchor);
     std::get<drawing::Text>(mark).link = link;
     marks_.push_back(std::move(mark));
