@@ -229,15 +229,19 @@ double row_tightness(const PageContent& content, const PageBoxes& boxes, const T
     return rows;
 }
 
-// The content with as much of its side list as the column holds; the last line says how much more there is.
+// The content with as much of its side list as the column holds; the last line names whom the others are about or, where there is
+// no room even for that, says how many there are.
 PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
     const double picture = picture_wanted(content, least_picture);
-    std::size_t left_out = 0;
-    while (content.side_list.size() > 1 && room_for_picture(content, boxes, tightest_rows, tools) < picture) {
-        content.side_list.resize(content.side_list.size() - (left_out == 0 ? 1 : 2));  // the note of the last round goes too
-        ++left_out;
-        content.side_list.push_back("and " + std::to_string(left_out) + " more: see the intercept table");
-    }
+    const auto fits = [&] { return room_for_picture(content, boxes, tightest_rows, tools) >= picture; };
+    const std::vector<std::string> all = content.side_list;
+    for (const bool by_name : {true, false})
+        for (std::size_t kept = all.size(); kept > 0 && !fits(); --kept) {
+            content.side_list.assign(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(kept - 1));
+            content.side_list.push_back(by_name
+                                            ? left_out_names(all, kept - 1)
+                                            : "and " + std::to_string(all.size() - kept + 1) + " more: see the intercept table");
+        }
     return content;
 }
 

@@ -49,6 +49,23 @@ std::vector<std::string> listed_lines(std::vector<ListedLabel> labels) {
     return lines;
 }
 
+std::string left_out_names(const std::vector<std::string>& lines, std::size_t first) {
+    std::vector<std::string> names;
+    for (std::size_t i = first; i < lines.size(); ++i) {
+        const std::size_t tab = lines[i].find('\t');
+        std::string name = lines[i];
+        if (tab != std::string::npos) {
+            const bool is_number = tab > 0 && lines[i].find_first_not_of("0123456789") == tab;
+            const std::string rest = lines[i].substr(tab + 1);
+            name = lines[i].substr(0, tab) + (is_number ? " " + rest.substr(0, rest.find(':')) : "");
+        }
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+    }
+    std::string words;
+    for (const std::string& name : names) words += (words.empty() ? "also " : "; ") + name;
+    return words + ": see the intercept table";
+}
+
 std::size_t rows_of(const std::vector<SideLine>& lines) {
     std::size_t rows = 0;
     for (const SideLine& line : lines) rows += std::max<std::size_t>(line.rest.size(), 1);

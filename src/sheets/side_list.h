@@ -17,6 +17,11 @@ struct ListedLabel {
 // Their lines, "7, tab, words" by number, then those without one.
 std::vector<std::string> listed_lines(std::vector<ListedLabel> labels);
 
+// Of the lines from `first` on, whom they are about, in one line: "also 4 CH-06 670; 5 CH-07 305; HC-16: see the intercept
+// table". Of a line with a bold part that is what stands before its colon, or the bold part alone if it is no number; others
+// stand whole.
+std::string left_out_names(const std::vector<std::string>& lines, std::size_t first);
+
 // A line set to a width: what stands before its tab in bold, the rest broken.
 struct SideLine {
     std::string strong;

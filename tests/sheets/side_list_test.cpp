@@ -24,6 +24,13 @@ TEST(SideList, ListsLabelsByTheirNumbersAndThoseWithoutOneLast) {
               (std::vector<std::string>{"1\tK-01", "2\tK-02", "K-04", "K-03"}));
 }
 
+TEST(SideList, LinesThatFindNoRoomLeaveTheirNames) {
+    const std::vector<std::string> lines{"1\tCH-02 698: 1.5 m", "4\tCH-06 670: 1.6 m TW @ 427 g/t Ag", "5\tCH-07, CH-08 end here",
+                                         "HC-16\tpasses off this drawing", "stopped short of it: CH-14, CH-15"};
+    EXPECT_EQ(left_out_names(lines, 1),
+              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; stopped short of it: CH-14, CH-15: see the intercept table");
+}
+
 TEST(SideList, AsManyRowsAreWrittenAsAreCounted) {
     const Tools tools = made_up_pack().tools();
     const std::vector<SideLine> lines = set_side_list(
