@@ -49,8 +49,9 @@ std::vector<std::string> listed_lines(std::vector<ListedLabel> labels) {
     return lines;
 }
 
-std::string left_out_names(const std::vector<std::string>& lines, std::size_t first) {
+std::string left_out_words(const std::vector<std::string>& lines, std::size_t first, LeftOut how) {
     std::vector<std::string> names;
+    std::size_t counted = 0;
     for (std::size_t i = first; i < lines.size(); ++i) {
         const std::size_t tab = lines[i].find('\t');
         std::string name = lines[i];
@@ -59,10 +60,15 @@ std::string left_out_names(const std::vector<std::string>& lines, std::size_t fi
             const std::string rest = lines[i].substr(tab + 1);
             name = lines[i].substr(0, tab) + (is_number ? " " + rest.substr(0, rest.find(':')) : "");
         }
-        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+        const bool is_named = how == LeftOut::whole_lines || (how == LeftOut::names && tab != std::string::npos);
+        if (!is_named)
+            ++counted;
+        else if (std::find(names.begin(), names.end(), name) == names.end())
+            names.push_back(std::move(name));
     }
     std::string words;
     for (const std::string& name : names) words += (words.empty() ? "also " : "; ") + name;
+    if (counted > 0) words += (words.empty() ? "and " : "; and ") + std::to_string(counted) + " more";
     return words + ": see the intercept table";
 }
 

@@ -17,10 +17,11 @@ struct ListedLabel {
 // Their lines, "7, tab, words" by number, then those without one.
 std::vector<std::string> listed_lines(std::vector<ListedLabel> labels);
 
-// Of the lines from `first` on, whom they are about, in one line: "also 4 CH-06 670; 5 CH-07 305; HC-16: see the intercept
-// table". Of a line with a bold part that is what stands before its colon, or the bold part alone if it is no number; others
-// stand whole.
-std::string left_out_names(const std::vector<std::string>& lines, std::size_t first);
+// What a last line says of the lines from `first` on. whole_lines: "also 4 CH-06 670; HC-16; passing: CH-14, CH-15: see the
+// intercept table", of a line with a number what stands before its colon, of one with another bold part that alone, others whole.
+// names: the others are counted: "also 4 CH-06 670; HC-16; and 1 more: ...". counted: "and 3 more: ...".
+enum class LeftOut { whole_lines, names, counted };
+std::string left_out_words(const std::vector<std::string>& lines, std::size_t first, LeftOut how);
 
 // A line set to a width: what stands before its tab in bold, the rest broken.
 struct SideLine {
