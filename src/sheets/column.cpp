@@ -235,8 +235,9 @@ PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& too
     const double picture = picture_wanted(content, least_picture);
     const auto fits = [&] { return room_for_picture(content, boxes, tightest_rows, tools) >= picture; };
     const std::vector<std::string> all = content.side_list;
+    constexpr std::size_t most_lines = 150;  // no column of any paper holds more
     for (const LeftOut how : {LeftOut::whole_lines, LeftOut::names, LeftOut::counted})
-        for (std::size_t kept = all.size(); kept > 0 && !fits(); --kept) {
+        for (std::size_t kept = std::min(all.size(), most_lines); kept > 0 && !fits(); --kept) {
             content.side_list.assign(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(kept - 1));
             content.side_list.push_back(left_out_words(all, kept - 1, how));
         }
