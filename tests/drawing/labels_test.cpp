@@ -1,6 +1,7 @@
 #include "drawing/labels.h"
 
 #include "support/label_cases.h"
+#include "support/label_faults.h"
 
 #include <gtest/gtest.h>
 

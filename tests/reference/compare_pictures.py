@@ -3,9 +3,9 @@
 
   compare_pictures.py SHEETS [--keep]
 
-SHEETS is the folder sheets/ of the example's pack; pictures/kinds.txt says which. Prints, a line a sheet, its name, the mean difference
-and the largest mean difference of a field of 10 x 10 mm, of 255 levels; or what is missing. --keep writes the pictures anew: only where
-a change is meant, and after looking at it. Needs Debian's python3-pil and python3-numpy."""
+SHEETS is the folder sheets/ of the example's pack; pictures/kinds.txt says which. Prints, a line a sheet, its name, the mean
+difference and the largest mean difference of a field of 10 x 10 mm, of 255 levels; or what is missing. --keep writes the
+pictures anew: only where a change is meant, and after looking at it. Needs Debian's python3-pil and python3-numpy."""
 import io
 import os
 import re
@@ -43,7 +43,8 @@ def differences(a, b):
 
 
 def main(sheets, keep):
-    files = {re.sub(r"^\d+-", "", name[:-4]): os.path.join(sheets, name) for name in sorted(os.listdir(sheets)) if name.endswith(".pdf")}
+    names = sorted(name for name in os.listdir(sheets) if name.endswith(".pdf"))
+    files = {re.sub(r"^\d+-", "", name[:-4]): os.path.join(sheets, name) for name in names}
     for name in wanted():
         picture = os.path.join(PICTURES, name + ".png")
         if name not in files:

@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""Draws the marks of a sheet, given as JSON, with matplotlib (Debian python3-matplotlib) to a PDF: the same lines, areas and words in
-the same places and sizes. Prints the seconds that the best of three took, libraries loaded and marks read before.
+"""Draws the marks of a sheet, given as JSON, with matplotlib (Debian python3-matplotlib) to a PDF: the same lines, areas and words
+in the same places and sizes. Prints the seconds that the best of three took, libraries loaded and marks read before.
 
   draw_with_matplotlib.py MARKS.json OUT.pdf"""
 import json
@@ -38,8 +38,8 @@ def draw(sheet, out):
     axes.axis("off")
     for order, mark in enumerate(sheet["marks"]):
         if "text" in mark:
-            axes.text(mark["x"], mark["y"], mark["text"], fontsize=mark["size"], color=mark["colour"], ha=mark["anchor"], va="baseline",
-                      rotation=90 if mark["upright"] else 0, zorder=order, parse_math=False)
+            axes.text(mark["x"], mark["y"], mark["text"], fontsize=mark["size"], color=mark["colour"], ha=mark["anchor"],
+                      va="baseline", rotation=90 if mark["upright"] else 0, zorder=order, parse_math=False)
             continue
         path = path_of(mark)
         if path is None:

@@ -9,9 +9,9 @@ tabs.
   stretched <n> <factor>
   link <from page> <to page>
 
-"grid" speaks of a viewport with figures at its grid lines. Worst mm: over all pairs of lines one way, the distance on paper against the
-difference of their figures over the viewport's scale. Worst of the ground: between ten crossings of such lines, the distance on paper
-times the viewport's own factor (ISO 32000-1, 12.9) against that of the figures. Stretched: the level lines stand farther apart than
+"grid" speaks of a viewport with figures at its grid lines. Worst mm: over all pairs of lines one way, the distance on paper
+against the difference of their figures over the viewport's scale. Worst of the ground: between ten crossings of such lines, the
+distance on paper times the viewport's own factor (ISO 32000-1, 12.9) against that of the figures. Stretched: the level lines stand farther apart than
 their figures say, as elevations do on an inclined plane; the rest is measured as if their figures were that much larger."""
 import itertools
 import math
@@ -53,7 +53,8 @@ def lines_of_layer(page, wanted):
 
 def words_of_page(file, n, height):
     """(left, bottom, right, top, word) in points, y up."""
-    text = subprocess.run(["pdftotext", "-bbox", "-f", str(n), "-l", str(n), file, "-"], capture_output=True, text=True, check=True).stdout
+    command = ["pdftotext", "-bbox", "-f", str(n), "-l", str(n), file, "-"]
+    text = subprocess.run(command, capture_output=True, text=True, check=True).stdout
     found = re.findall(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*?)</word>', text)
     return [(float(a), height - float(d), float(c), height - float(b), w) for a, b, c, d, w in found]
 
@@ -62,7 +63,7 @@ FIGURE = re.compile(r"[+-]?[\d.]+$")
 
 
 def grid_lines(strokes, across, along):
-    """Where lines (position, from, to) run through a window; those are broken at words, so the pieces of one are counted together."""
+    """Where lines (position, from, to) run through a window. They are broken at words: the pieces of one count together."""
     total = {}
     for at, start, end in strokes:
         inside = min(max(start, end), along[1] + 0.05) - max(min(start, end), along[0] - 0.05)
@@ -130,7 +131,8 @@ def measure_grid(file, n, page, viewport, strokes, words):
     crossings = crossings[:: max(1, len(crossings) // 10)][:10]
     apart = [abs(math.hypot(a[0][0] - b[0][0], a[1][0] - b[1][0]) * per_point - math.hypot(a[0][1] - b[0][1], a[1][1] - b[1][1]))
              for a, b in itertools.combinations(crossings, 2)]
-    print("grid", n, f"{scale:g}", len(across) + len(up), f"{worst:.5f}", len(crossings), f"{max(apart, default=0.0):.5f}", sep="\t")
+    figures = (f"{worst:.5f}", len(crossings), f"{max(apart, default=0.0):.5f}")
+    print("grid", n, f"{scale:g}", len(across) + len(up), *figures, sep="\t")
 
 
 def labels_of_pages(pdf):

@@ -1,5 +1,6 @@
 #include "base/parallel.h"
 #include "support/label_cases.h"
+#include "support/label_faults.h"
 
 #include <gtest/gtest.h>
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-// Invented points to be labelled, and what can be wrong with the way they were, found from the boxes and leaders alone.
+// Invented points to be labelled.
 namespace selvage::made_up {
 
 struct LabelCase {
@@ -33,9 +33,5 @@ LabelCase fan_case(std::uint64_t number);
 // Up to 45 points anywhere, in clusters, on a line, on a lattice or several at one place; names short and long, of every
 // priority; traces, symbols and a grid among them.
 LabelCase any_labels(std::uint64_t number);
-
-// What is wrong, a line each; empty if nothing is: labels on labels, on points' symbols, on obstacles, outside of the window;
-// leaders that cross leaders or run through labels or are too long; labels neither drawn nor listed; figures that say otherwise.
-std::string faults_of(const LabelCase& made, const drawing::PlacedLabels& placed);
 
 }  // namespace selvage::made_up
