@@ -76,8 +76,13 @@ std::string look_text(const drawing::StyleRole& role, const drawing::Style& styl
 
 std::string style_roles() {
     const base::Checked<drawing::Style> style = settings::read_style("default");
-    std::string text =
-        chapter("Style file", "TOML; every role must stand in it. Type in points, all else in millimetres on paper.");
+    std::string text = chapter(
+        "Style file",
+        "TOML. Type in points, all else in millimetres on paper. A style that starts from no other must have every role.");
+    for (const drawing::StyleKey& key : drawing::style_keys())
+        text += entry(*key.section == 0 ? key.name : fmt::format("[{}] {}", key.section, key.name),
+                      fmt::format("{}; default {}", key.kind, key.default_value), key.meaning);
+    text += entry("kinds of sheet", "for [content] sheets", fmt::format("{}", fmt::join(drawing::sheet_kinds(), ", ")));
     const bool readable = style.findings.empty();
     for (const drawing::StyleRole& role : drawing::style_roles())
         text += entry(role.name, readable ? look_text(role, style.value) : "the style that comes with the program cannot be read",

@@ -87,12 +87,13 @@ int run(const RunCommand& command) {
         earlier = history::forecasts_of(base::read_file(record), record.string());
         base::append(findings, std::move(earlier.findings));
     }
+    const pdf::Fonts fonts = pdf::find_fonts(style.value.font_family);
+    if (fonts.family != style.value.font_family)
+        findings.push_back(settings::missing_font(style_name, style.value.font_family, fonts.family));
     Results results = read_and_place(std::move(project.value), std::move(findings));
     if (results.paths.empty()) return stop(results, command.quiet);
     results = model_and_forecast(std::move(results));
-    const pdf::Fonts fonts = pdf::find_fonts(style.value.font_family);
-    base::append(results.findings,
-                 sheets::missing_letters(results.project, results.records, fonts.metrics, style.value.font_family));
+    base::append(results.findings, sheets::missing_letters(results.project, results.records, fonts.metrics, fonts.family));
     output::replace_folder(folder, pack_files(results, style.value, fonts, std::move(earlier.value)));
     print(results.findings, command.quiet);
     if (!command.quiet) print_counts(results.findings);

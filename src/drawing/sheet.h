@@ -92,4 +92,7 @@ struct Sheet {
     LabelFigures labels;
 };
 
+// The sheet with all that is on it, and its paper, so many times as large.
+Sheet enlarged(Sheet sheet, double times);
+
 }  // namespace selvage::drawing

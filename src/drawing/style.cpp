@@ -1,5 +1,6 @@
 #include "drawing/style.h"
 
+#include <algorithm>
 #include <cassert>
 
 namespace selvage::drawing {
@@ -21,5 +22,9 @@ const TextLook& Style::text(const std::string& role) const { return found(texts,
 const LineLook& Style::line(const std::string& role) const { return found(lines, role); }
 Colour Style::colour(const std::string& role) const { return found(colours, role); }
 double Style::size_mm(const std::string& role) const { return found(sizes_mm, role); }
+
+bool Style::draws(const std::string& sheet_kind) const {
+    return content.sheets.empty() || std::find(content.sheets.begin(), content.sheets.end(), sheet_kind) != content.sheets.end();
+}
 
 }  // namespace selvage::drawing

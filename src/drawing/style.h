@@ -42,6 +42,27 @@ struct FillLook {
     Pattern pattern;
 };
 
+// How the page round a drawing is laid out.
+enum class PageLayout {
+    drawing,  // for print: ISO margins and fields, title block at the foot of the column
+    slide     // for a screen: a narrow margin, the title in a bar over the drawing, the column over the whole height
+};
+
+struct PageLook {
+    double width_mm = 0.0, height_mm = 0.0;  // 0: the paper that the project names
+    double enlarged = 1.0;                   // everything on the page is so many times as large as the style's sizes say
+    PageLayout layout = PageLayout::drawing;
+};
+
+// What a pack shows of what there is.
+struct ContentLook {
+    std::vector<std::string> sheets;  // kinds (drawing::sheet_kinds); empty: all
+    bool forecasts = true;            // planned holes, where they and active ones will meet the veins
+    bool step_outs = true;            // proposed holes
+    bool modelled_grades = true;      // lines of equal grade x thickness and the fills between them
+    bool model_doubt = true;          // where and why models end, bands of 80 %, tables of how models are and fit
+};
+
 // Read from styles/*.toml; every role has a default. Roles are the keys that the style file uses: text "title", line
 // "wall_accurate" ...
 struct Style {
@@ -56,12 +77,15 @@ struct Style {
     std::vector<Colour> classes;             // of amount, low to high
     std::vector<Colour> classes_pale;        // the same, paled for areas under text
     std::map<std::string, double> sizes_mm;  // "symbol_ring", "strip_width" ...
+    PageLook page;
+    ContentLook content;
 
     // A role that the style lacks is a bug of the program (the style reader fills every role): asserts.
     const TextLook& text(const std::string& role) const;
     const LineLook& line(const std::string& role) const;
     Colour colour(const std::string& role) const;
     double size_mm(const std::string& role) const;
+    bool draws(const std::string& sheet_kind) const;
 };
 
 }  // namespace selvage::drawing

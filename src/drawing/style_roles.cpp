@@ -204,4 +204,42 @@ std::vector<std::string> role_names(RoleKind kind) {
     return names;
 }
 
+const std::vector<StyleKey>& style_keys() {
+    static const std::vector<StyleKey> keys = {
+        {"", "name", "text", "default", "name of the style"},
+        {"", "from", "text", "none",
+         "the style that this one starts from: its name, or a file (from this file's folder). Only what differs stands in this "
+         "file; of a text, a line or a rock only the parts that differ; of [[class]], [[vein]] and [[other_rock]] the whole "
+         "list"},
+        {"", "font", "text", "Open Sans",
+         "family of the type, installed as TrueType files; where it is missing another is taken, and said"},
+        {"page", "paper", "two lengths, mm", "the project's paper", "width and height of every page"},
+        {"page", "enlarged", "number from 0.25 to 8", "1",
+         "everything on a page but a drill-site card is drawn so many times as large as the sizes of this file say"},
+        {"page", "layout", "drawing or slide", "drawing",
+         "drawing: margins and title block for print; slide: narrow margins, the title in a bar over the drawing"},
+        {"content", "sheets", "list of kinds of sheet", "all of them", "which sheets the pack has"},
+        {"content", "forecasts", "true or false", "true", "planned holes, and where they and active ones will meet the veins"},
+        {"content", "step_outs", "true or false", "true", "proposed holes"},
+        {"content", "modelled_grades", "true or false", "true", "lines of equal grade x thickness, and the fills between them"},
+        {"content", "model_doubt", "true or false", "true",
+         "where and why models end, bands of 80 %, tables of what models are and how they fit"},
+    };
+    return keys;
+}
+
+std::vector<std::string> style_key_names(const std::string& section) {
+    std::vector<std::string> names;
+    for (const StyleKey& key : style_keys())
+        if (section == key.section) names.emplace_back(key.name);
+    return names;
+}
+
+const std::vector<std::string>& sheet_kinds() {
+    static const std::vector<std::string> kinds = {"long-section", "cross-section",   "plan",      "level-plan",
+                                                   "overview",     "intercept-table", "step-outs", "drill-site-card",
+                                                   "hole-section", "strip-log",       "stereonet"};
+    return kinds;
+}
+
 }  // namespace selvage::drawing

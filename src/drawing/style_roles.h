@@ -20,4 +20,18 @@ const std::vector<StyleRole>& style_roles();
 // The names of one kind, in the list's order.
 std::vector<std::string> role_names(RoleKind kind);
 
+// Keys of a style file that are no roles: those at its top, of [page] and of [content].
+struct StyleKey {
+    const char* section;  // "" at the top
+    const char* name;
+    const char* kind;
+    const char* default_value;
+    const char* meaning;
+};
+const std::vector<StyleKey>& style_keys();
+std::vector<std::string> style_key_names(const std::string& section);
+
+// The kinds of sheet that a style may choose from, in the order of the pack.
+const std::vector<std::string>& sheet_kinds();
+
 }  // namespace selvage::drawing

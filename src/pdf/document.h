@@ -15,12 +15,14 @@ struct TrueTypeFace;
 
 // The four faces of a family, found and read once, then shared.
 struct Fonts {
+    std::string family;  // that was found
     std::string regular_file, semibold_file, bold_file, italic_file;
     std::array<std::shared_ptr<const TrueTypeFace>, 4> faces;  // by drawing::FontFace; a face that the family lacks is another's
     drawing::FontMetrics metrics;
 };
 
-// Finds the family's TrueType files and reads their widths. Throws base::MachineError where the family is not installed.
+// Finds the family's TrueType files and reads their widths; where it is not installed, those of a family that is: Open Sans,
+// DejaVu Sans, or the first one by name with the Latin letters. Throws base::MachineError where there is none.
 Fonts find_fonts(const std::string& family);
 
 struct DocumentInfo {

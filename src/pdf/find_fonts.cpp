@@ -10,6 +10,8 @@
 #include <cstdlib>
 #include <memory>
 #include <optional>
+#include <set>
+#include <string>
 #include <tuple>
 #include <utility>
 #include <vector>
@@ -66,6 +68,21 @@ std::string nearest_file(const FcFontSet& fonts, int weight, int slant) {
     return best ? std::get<1>(*best) : "";
 }
 
+// Names of the families that have the letters of English, sorted.
+std::vector<std::string> families_with_latin(FcConfig* configuration) {
+    FontPattern wanted(FcPatternCreate());
+    FcPatternAddString(wanted.get(), FC_LANG, reinterpret_cast<const FcChar8*>("en"));
+    ObjectSet asked(FcObjectSetBuild(FC_FAMILY, static_cast<char*>(nullptr)));
+    const FontSet found(FcFontList(configuration, wanted.get(), asked.get()));
+    std::set<std::string> names;
+    for (int i = 0; found && i < found->nfont; ++i) {
+        FcChar8* name = nullptr;
+        if (FcPatternGetString(found->fonts[i], FC_FAMILY, 0, &name) == FcResultMatch)
+            names.insert(reinterpret_cast<const char*>(name));
+    }
+    return {names.begin(), names.end()};
+}
+
 // The advance of every character that the face has, thousandths of the size.
 std::vector<int> advances_of(const TrueTypeFace& face) {
     std::vector<int> advances(face.glyphs.size(), 0);
@@ -79,11 +96,18 @@ std::vector<int> advances_of(const TrueTypeFace& face) {
 Fonts find_fonts(const std::string& family) {
     const Configuration configuration(FcInitLoadConfigAndFonts());
     if (!configuration) throw base::MachineError{"fontconfig could not be started"};
-    const FontSet files = files_of(configuration.get(), family);
+    std::vector<std::string> tried{family, "Open Sans", "DejaVu Sans"};
+    for (std::string& other : families_with_latin(configuration.get())) tried.push_back(std::move(other));
+    FontSet files;
     Fonts fonts;
-    fonts.regular_file = files ? nearest_file(*files, FC_WEIGHT_REGULAR, FC_SLANT_ROMAN) : "";
+    for (const std::string& one : tried) {
+        files = files_of(configuration.get(), one);
+        fonts.family = one;
+        fonts.regular_file = files ? nearest_file(*files, FC_WEIGHT_REGULAR, FC_SLANT_ROMAN) : "";
+        if (!fonts.regular_file.empty()) break;
+    }
     if (fonts.regular_file.empty())
-        throw base::MachineError{"the font family \"" + family + "\" is not installed as TrueType files"};
+        throw base::MachineError{"neither the font family \"" + family + "\" nor any other is installed as TrueType files"};
     fonts.semibold_file = nearest_file(*files, FC_WEIGHT_DEMIBOLD, FC_SLANT_ROMAN);
     fonts.bold_file = nearest_file(*files, FC_WEIGHT_BOLD, FC_SLANT_ROMAN);
     const std::string italic = nearest_file(*files, FC_WEIGHT_REGULAR, FC_SLANT_ITALIC);

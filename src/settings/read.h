@@ -24,8 +24,12 @@ const std::vector<Key>& project_keys();
 // names the nearest known one. Throws base::MachineError where the file cannot be read.
 base::Checked<Project> read_project(const std::filesystem::path& file);
 
-// A style by name (found in the installed or source styles/ folder) or by file. Missing roles are errors, unknown ones too.
+// A style by name (found in the installed or source styles/ folder) or by file, over the style that it starts from. Missing roles
+// are errors, unknown ones too.
 base::Checked<drawing::Style> read_style(const std::string& name_or_file);
+
+// What is said where a style's font is not installed and another is taken.
+base::Finding missing_font(const std::string& style, const std::string& family, const std::string& taken);
 
 const std::vector<const base::Check*>& checks();
 

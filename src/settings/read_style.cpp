@@ -1,28 +1,25 @@
-#include "base/file.h"
 #include "base/text.h"
 #include "drawing/style_roles.h"
 #include "settings/read.h"
 #include "settings/setting_checks.h"
+#include "settings/style_files.h"
 
 #include <fmt/format.h>
 #include <toml++/toml.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <optional>
-#include <set>
-#include <system_error>
 #include <utility>
 
 namespace selvage::settings {
 
 namespace {
 
-namespace fs = std::filesystem;
 using drawing::Colour;
 using drawing::FillLook;
 using drawing::FontFace;
 using drawing::LineLook;
+using drawing::PageLayout;
 using drawing::PatternMark;
 using drawing::RoleKind;
 using drawing::Style;
@@ -32,6 +29,8 @@ using drawing::TextLook;
 constexpr double least_type_pt = 5.0, largest_type_pt = 600.0;
 // No width, length or pitch of a style is larger, mm: the short side of the largest paper.
 constexpr double largest_size_mm = 841.0;
+// Sides of a page, mm: from half of A4 to A0.
+constexpr double least_side_mm = 148.0, largest_side_mm = 1189.0;
 // The classes of amount, and their symbols, are five.
 constexpr std::size_t class_count = 5;
 
@@ -49,6 +48,12 @@ const std::vector<std::pair<std::string, PatternMark>>& marks() {
     return all;
 }
 
+const std::vector<std::pair<std::string, PageLayout>>& layouts() {
+    static const std::vector<std::pair<std::string, PageLayout>> all{{"drawing", PageLayout::drawing},
+                                                                     {"slide", PageLayout::slide}};
+    return all;
+}
+
 template <typename Value>
 std::vector<std::string> words_of(const std::vector<std::pair<std::string, Value>>& known) {
     std::vector<std::string> words;
@@ -56,42 +61,57 @@ std::vector<std::string> words_of(const std::vector<std::pair<std::string, Value
     return words;
 }
 
-std::string guess(const std::string& typed, const std::vector<std::string>& known) {
-    const auto nearest = base::nearest_word(typed, known);
-    return nearest ? fmt::format("; did you mean \"{}\"?", *nearest) : std::string();
-}
-
-// Reads one file; everything that is wrong becomes a finding with its line.
+// Reads the files of a style, one over another; everything that is wrong becomes a finding with its line.
 class StyleReader {
 public:
-    explicit StyleReader(std::string source) : source_(std::move(source)) {}
+    // Colours of all files first: a role that takes one by its name takes the last one of that name.
+    base::Checked<Style> read(const std::vector<StyleLayer>& layers) {
+        for (const StyleLayer& layer : layers) {
+            enter(layer, layers);
+            std::vector<std::string> keys = drawing::style_key_names("");
+            for (const char* section :
+                 {"page", "content", "colours", "texts", "lines", "sizes", "class", "vein", "rocks", "other_rock"})
+                keys.emplace_back(section);
+            only(layer.top, keys, "the style");
+            read_colours(layer.top);
+        }
+        for (const StyleLayer& layer : layers) {
+            enter(layer, layers);
+            read_layer(layer.top);
+        }
+        return {std::move(style_), std::move(findings_)};
+    }
 
-    base::Checked<Style> read(const toml::table& top) {
-        only(top, {"name", "font", "colours", "texts", "lines", "sizes", "class", "vein", "rocks", "other_rock"}, "the style");
+private:
+    void enter(const StyleLayer& layer, const std::vector<StyleLayer>& layers) {
+        source_ = layer.file;
+        starts_here_ = &layer == &layers.front();
+    }
+
+    void read_layer(const toml::table& top) {
         if (const auto name = text(top, "name")) style_.name = *name;
         if (const auto font = text(top, "font")) style_.font_family = *font;
-        read_colours(top);
+        read_page(top);
+        read_content(top);
         read_roles(
-            top, "texts", RoleKind::text, [&](const toml::node& n) { return text_look(n); }, style_.texts);
+            top, "texts", RoleKind::text, [&](const toml::node& n, const TextLook& now) { return text_look(n, now); },
+            style_.texts);
         read_roles(
-            top, "lines", RoleKind::line, [&](const toml::node& n) { return line_look(n); }, style_.lines);
+            top, "lines", RoleKind::line, [&](const toml::node& n, const LineLook& now) { return line_look(n, now); },
+            style_.lines);
         read_roles(
-            top, "sizes", RoleKind::size, [&](const toml::node& n) { return size_mm(n, "a size"); }, style_.sizes_mm);
+            top, "sizes", RoleKind::size, [&](const toml::node& n, double) { return size_mm(n, "a size"); }, style_.sizes_mm);
         read_pairs(top, "class", style_.classes, style_.classes_pale);
         if (style_.classes.size() != class_count && findings_.empty())
             found(wrong_value, 0, fmt::format("{} of [[class]] stand in it, not {}", style_.classes.size(), class_count));
         read_pairs(top, "vein", style_.veins, style_.veins_pale);
         read_rocks(top);
-        return {std::move(style_), std::move(findings_)};
     }
 
     void found(const base::Check& check, std::size_t line, std::string message) {
         findings_.push_back({&check, {"style", source_, line}, "", std::move(message)});
     }
 
-    base::Checked<Style> failed() { return {Style{}, std::move(findings_)}; }
-
-private:
     static std::size_t line_of(const toml::node& node) { return node.source().begin.line; }
 
     void wrong(const toml::node& node, const std::string& what) { found(wrong_value, line_of(node), what); }
@@ -108,7 +128,7 @@ private:
     std::optional<std::string> text(const toml::table& table, const char* key) {
         const toml::node* node = table.get(key);
         if (node == nullptr) {
-            found(missing_key, table.source().begin.line, fmt::format("\"{}\" is missing", key));
+            if (starts_here_) found(missing_key, table.source().begin.line, fmt::format("\"{}\" is missing", key));
             return std::nullopt;
         }
         const auto value = node->value_exact<std::string>();
@@ -167,9 +187,10 @@ private:
         return std::nullopt;
     }
 
+    // What must stand in a table, unless another style says it.
     const toml::node* part(const toml::table& table, const char* key) {
         const toml::node* node = table.get(key);
-        if (node == nullptr) wrong(table, fmt::format("\"{}\" is missing here", key));
+        if (node == nullptr && starts_here_) wrong(table, fmt::format("\"{}\" is missing here", key));
         return node;
     }
 
@@ -182,10 +203,9 @@ private:
         return table;
     }
 
-    std::optional<TextLook> text_look(const toml::node& node) {
+    std::optional<TextLook> text_look(const toml::node& node, TextLook look) {
         const toml::table* table = as_table(node, {"size", "face", "colour"}, "a text");
         if (table == nullptr) return std::nullopt;
-        TextLook look;
         if (const toml::node* size = part(*table, "size"))
             look.size_pt = number(*size, least_type_pt, largest_type_pt, "the size of type").value_or(look.size_pt);
         if (const toml::node* face = part(*table, "face")) look.face = one_of(*face, faces(), "the face").value_or(look.face);
@@ -193,10 +213,9 @@ private:
         return look;
     }
 
-    std::optional<LineLook> line_look(const toml::node& node) {
+    std::optional<LineLook> line_look(const toml::node& node, LineLook look) {
         const toml::table* table = as_table(node, {"width", "colour", "dash", "round_ends"}, "a line");
         if (table == nullptr) return std::nullopt;
-        LineLook look;
         if (const toml::node* width = part(*table, "width")) look.width_mm = size_mm(*width, "a width").value_or(look.width_mm);
         if (const toml::node* ink = part(*table, "colour")) look.colour = colour(*ink).value_or(look.colour);
         if (const toml::node* dash = table->get("dash")) look.dash_mm = dash_of(*dash);
@@ -222,31 +241,98 @@ private:
 
     void read_colours(const toml::table& top) {
         read_roles(
-            top, "colours", RoleKind::colour, [&](const toml::node& n) { return rgb(n); }, style_.colours);
+            top, "colours", RoleKind::colour, [&](const toml::node& n, const Colour&) { return rgb(n); }, style_.colours);
     }
 
-    // A table of roles: each that is asked for must be there, and no others.
+    // [page] and [content] may be left out, and any key of them.
+    const toml::table* optional_table(const toml::table& top, const char* section) {
+        const toml::node* node = top.get(section);
+        if (node == nullptr) return nullptr;
+        const toml::table* table = node->as_table();
+        if (table == nullptr)
+            wrong(*node, fmt::format("[{}] is a table", section));
+        else
+            only(*table, drawing::style_key_names(section), fmt::format("[{}]", section));
+        return table;
+    }
+
+    void read_page(const toml::table& top) {
+        const toml::table* page = optional_table(top, "page");
+        if (page == nullptr) return;
+        if (const toml::node* paper = page->get("paper")) {
+            const toml::array* sides = paper->as_array();
+            if (sides == nullptr || sides->size() != 2) {
+                wrong(*paper, "a paper is two lengths, width and height, as [480, 270]");
+            } else {
+                style_.page.width_mm =
+                    number(*sides->get(0), least_side_mm, largest_side_mm, "a side of the paper").value_or(0.0);
+                style_.page.height_mm =
+                    number(*sides->get(1), least_side_mm, largest_side_mm, "a side of the paper").value_or(0.0);
+            }
+        }
+        if (const toml::node* times = page->get("enlarged"))
+            style_.page.enlarged = number(*times, 0.25, 8.0, "enlarged").value_or(1.0);
+        if (const toml::node* layout = page->get("layout"))
+            style_.page.layout = one_of(*layout, layouts(), "the layout").value_or(PageLayout::drawing);
+    }
+
+    void read_content(const toml::table& top) {
+        const toml::table* content = optional_table(top, "content");
+        if (content == nullptr) return;
+        const auto flag = [&](const char* key, bool& into) {
+            const toml::node* node = content->get(key);
+            if (node == nullptr) return;
+            if (!node->is_boolean()) wrong(*node, fmt::format("{} is true or false", key));
+            into = node->value_or(into);
+        };
+        flag("forecasts", style_.content.forecasts);
+        flag("step_outs", style_.content.step_outs);
+        flag("modelled_grades", style_.content.modelled_grades);
+        flag("model_doubt", style_.content.model_doubt);
+        if (const toml::node* sheets = content->get("sheets")) style_.content.sheets = kinds_of(*sheets);
+    }
+
+    std::vector<std::string> kinds_of(const toml::node& node) {
+        std::vector<std::pair<std::string, std::string>> known;
+        for (const std::string& kind : drawing::sheet_kinds()) known.emplace_back(kind, kind);
+        std::vector<std::string> kinds;
+        const toml::array* array = node.as_array();
+        if (array == nullptr || array->empty()) {
+            wrong(node, "sheets is a list of kinds of sheet");
+            return kinds;
+        }
+        for (const toml::node& each : *array)
+            if (const auto kind = one_of(each, known, "a kind of sheet")) kinds.push_back(*kind);
+        return kinds;
+    }
+
+    // A table of roles: each that is asked for must be there, and no others; over another style only those that differ.
     template <typename Value, typename Read>
     void read_roles(const toml::table& top, const char* section, RoleKind kind, Read read, std::map<std::string, Value>& into) {
         const std::vector<std::string> names = drawing::role_names(kind);
         const toml::node* node = top.get(section);
         const toml::table* table = node == nullptr ? nullptr : node->as_table();
         if (table == nullptr) {
-            found(missing_key, node == nullptr ? 0 : line_of(*node), fmt::format("the table [{}] is missing", section));
+            missing(node, fmt::format("the table [{}] is missing", section));
             return;
         }
         only(*table, names, fmt::format("[{}]", section));
         for (const std::string& name : names) {
             const toml::node* value = table->get(name);
-            if (value == nullptr)
+            if (value != nullptr) {
+                if (const auto look = read(*value, into[name])) into[name] = *look;
+            } else if (starts_here_) {
                 found(missing_key, line_of(*table), fmt::format("[{}] lacks \"{}\"", section, name));
-            else if (const auto look = read(*value))
-                into[name] = *look;
+            }
         }
     }
 
     // [[class]] and [[vein]]: a colour and its pale form each.
     void read_pairs(const toml::table& top, const char* section, std::vector<Colour>& strong, std::vector<Colour>& pale) {
+        if (top.contains(section)) {  // a whole list takes another's place
+            strong.clear();
+            pale.clear();
+        }
         for_each(top, section, [&](const toml::node& node) {
             const toml::table* table = as_table(node, {"colour", "pale"}, fmt::format("[[{}]]", section));
             if (table == nullptr) return;
@@ -257,21 +343,25 @@ private:
         });
     }
 
+    // What the first file of a style must have; whatever has the wrong kind is wrong in any.
+    void missing(const toml::node* node, const std::string& message) {
+        if (starts_here_ || node != nullptr) found(missing_key, node == nullptr ? 0 : line_of(*node), message);
+    }
+
     template <typename Read>
     void for_each(const toml::table& top, const char* section, Read read) {
         const toml::node* node = top.get(section);
         const toml::array* array = node == nullptr ? nullptr : node->as_array();
         if (array == nullptr || array->empty()) {
-            found(missing_key, node == nullptr ? 0 : line_of(*node), fmt::format("no [[{}]] stands in it", section));
+            missing(node, fmt::format("no [[{}]] stands in it", section));
             return;
         }
         for (const toml::node& each : *array) read(each);
     }
 
-    std::optional<FillLook> rock_look(const toml::node& node) {
+    std::optional<FillLook> rock_look(const toml::node& node, FillLook look) {
         const toml::table* table = as_table(node, {"tint", "mark", "across", "up", "line", "colour"}, "a rock");
         if (table == nullptr) return std::nullopt;
-        FillLook look;
         if (const toml::node* tint = part(*table, "tint")) look.colour = colour(*tint).value_or(look.colour);
         if (const toml::node* mark = table->get("mark"))
             look.pattern.mark = one_of(*mark, marks(), "the mark").value_or(PatternMark::none);
@@ -289,67 +379,30 @@ private:
     void read_rocks(const toml::table& top) {
         const toml::node* node = top.get("rocks");
         if (node == nullptr || node->as_table() == nullptr)
-            found(missing_key, node == nullptr ? 0 : line_of(*node), "the table [rocks] is missing");
+            missing(node, "the table [rocks] is missing");
         else
-            for (const auto& [key, value] : *node->as_table())
-                if (const auto look = rock_look(value)) style_.rocks[base::folded(key.str())] = *look;
+            for (const auto& [key, value] : *node->as_table()) {
+                FillLook& rock = style_.rocks[base::folded(key.str())];
+                if (const auto look = rock_look(value, rock)) rock = *look;
+            }
+        if (top.contains("other_rock")) style_.other_rocks.clear();
         for_each(top, "other_rock", [&](const toml::node& each) {
-            if (const auto look = rock_look(each)) style_.other_rocks.push_back(*look);
+            if (const auto look = rock_look(each, FillLook{})) style_.other_rocks.push_back(*look);
         });
     }
 
-    std::string source_;
+    std::string source_;        // the file that is being read
+    bool starts_here_ = false;  // it starts from no other: nothing may be missing
     Style style_;
     std::vector<base::Finding> findings_;
 };
 
-// The folders of styles that come with the program: beside the installed program, then where it was built from.
-std::vector<fs::path> style_folders() {
-    std::vector<fs::path> folders;
-    std::error_code error;
-    const fs::path program = fs::read_symlink("/proc/self/exe", error);
-    if (!error) folders.push_back(program.parent_path().parent_path() / "share" / "selvage" / "styles");
-    folders.emplace_back(SELVAGE_STYLES_FOLDER);
-    return folders;
-}
-
-std::optional<fs::path> file_of(const std::string& name_or_file) {
-    std::error_code error;
-    if (name_or_file.find('/') == std::string::npos)
-        for (const fs::path& folder : style_folders())
-            if (const fs::path file = folder / (name_or_file + ".toml"); fs::is_regular_file(file, error)) return file;
-    if (fs::is_regular_file(name_or_file, error)) return fs::path(name_or_file);
-    return std::nullopt;
-}
-
-std::vector<std::string> known_styles() {
-    std::set<std::string> names;
-    std::error_code error;
-    for (const fs::path& folder : style_folders())
-        for (const auto& entry : fs::directory_iterator(folder, error))
-            if (entry.path().extension() == ".toml") names.insert(entry.path().stem().string());
-    return {names.begin(), names.end()};
-}
-
 }  // namespace
 
 base::Checked<Style> read_style(const std::string& name_or_file) {
-    StyleReader reader(name_or_file);
-    const auto file = file_of(name_or_file);
-    if (!file) {
-        const std::vector<std::string> known = known_styles();
-        reader.found(
-            wrong_value, 0,
-            fmt::format("no style \"{}\"; known are {}{}", name_or_file, fmt::join(known, ", "), guess(name_or_file, known)));
-        return reader.failed();
-    }
-    const std::string bytes = base::read_file(*file);
-    try {
-        return reader.read(toml::parse(bytes, file->string()));
-    } catch (const toml::parse_error& error) {
-        reader.found(file_syntax, error.source().begin.line, std::string(error.description()));
-        return reader.failed();
-    }
+    base::Checked<std::vector<StyleLayer>> layers = style_layers(name_or_file);
+    if (layers.value.empty()) return {Style{}, std::move(layers.findings)};
+    return StyleReader().read(layers.value);
 }
 
 }  // namespace selvage::settings

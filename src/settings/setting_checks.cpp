@@ -2,6 +2,8 @@
 
 #include "settings/read.h"
 
+#include <fmt/format.h>
+
 namespace selvage::settings {
 
 using base::Severity;
@@ -19,10 +21,20 @@ const base::Check not_honoured_yet = {"not-honoured-yet", Severity::warning, "So
                                       "Nothing, but do not read its effect into the results."};
 const base::Check no_veins = {"no-veins", Severity::warning, "The project file names no vein.",
                               "Add a [[vein]] with its name for every vein that is to be modelled."};
+const base::Check font_missing = {
+    "font-missing", Severity::warning, "The font that the style names is not installed.",
+    "Install it as TrueType files, or name another font in the style; the pack is drawn all the same."};
+
+base::Finding missing_font(const std::string& style, const std::string& family, const std::string& taken) {
+    return {&font_missing,
+            {"style", style, 0},
+            "",
+            fmt::format("the font \"{}\" is not installed; \"{}\" is taken in its place", family, taken)};
+}
 
 const std::vector<const base::Check*>& checks() {
-    static const std::vector<const base::Check*> all = {&file_syntax, &unknown_key,      &wrong_value,
-                                                        &missing_key, &not_honoured_yet, &no_veins};
+    static const std::vector<const base::Check*> all = {&file_syntax,      &unknown_key, &wrong_value, &missing_key,
+                                                        &not_honoured_yet, &no_veins,    &font_missing};
     return all;
 }
 

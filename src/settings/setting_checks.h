@@ -11,5 +11,6 @@ extern const base::Check wrong_value;
 extern const base::Check missing_key;
 extern const base::Check not_honoured_yet;
 extern const base::Check no_veins;
+extern const base::Check font_missing;
 
 }  // namespace selvage::settings

@@ -1,6 +1,7 @@
 #include "sheets/compose.h"
 
 #include "base/parallel.h"
+#include "sheets/card_page.h"
 #include "sheets/cross_section.h"
 #include "sheets/drill_site_card.h"
 #include "sheets/grade_classes.h"
@@ -13,6 +14,7 @@
 #include "sheets/paper_choice.h"
 #include "sheets/plan.h"
 #include "sheets/section_set.h"
+#include "sheets/shown.h"
 #include "sheets/step_out_sheet.h"
 #include "sheets/stereonet.h"
 #include "sheets/strip_log.h"
@@ -23,48 +25,64 @@
 
 namespace selvage::sheets {
 
-std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
+namespace {
+
+// A part of the pack: sheets of one kind, drawn on a thread of their own.
+struct Part {
+    const char* kind;
+    std::function<std::vector<drawing::Sheet>()> draw;
+};
+
+}  // namespace
+
+std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run, const drawing::Style& style,
                                          const drawing::FontMetrics& fonts) {
     const Tools tools{style, fonts};
+    const Shown shown(all, style.content);
+    const Results& results = shown.results();
     const GradeClasses classes = grade_classes(results);
-    const SectionSet sections = section_set(results);
+    // Sections keep the names that they have where more is shown.
+    const SectionSet sections = holding_something(section_set(all), results);
     const KeyMap map = key_map(results);
 
-    using Part = std::function<std::vector<drawing::Sheet>()>;
     std::vector<Part> parts;
+    const auto add = [&](const char* kind, std::function<std::vector<drawing::Sheet>()> draw) {
+        if (style.draws(kind)) parts.push_back({kind, std::move(draw)});
+    };
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
-        parts.emplace_back(
+        add("long-section",
             [&, vein] { return std::vector<drawing::Sheet>{long_section(results, vein, run, classes, sections, map, tools)}; });
-    parts.emplace_back([&] { return cross_sections(results, sections, classes, map, run, tools); });
-    parts.emplace_back([&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
-    parts.emplace_back([&] { return level_plans(results, run, classes, tools); });
-    parts.emplace_back([&] { return intercept_table(results, run, classes, sections, tools); });
-    parts.emplace_back([&] { return step_out_sheet(results, run, classes, tools); });
+    add("cross-section", [&] { return cross_sections(results, sections, classes, map, run, tools); });
+    add("plan", [&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
+    add("level-plan", [&] { return level_plans(results, run, classes, tools); });
+    add("intercept-table", [&] { return intercept_table(results, run, classes, sections, tools); });
+    add("step-outs", [&] { return step_out_sheet(results, run, classes, tools); });
     const std::vector<CardFacts> cards = card_facts(results);
-    for (std::size_t i = 0; i < cards.size(); ++i)
-        parts.emplace_back([&, i] {
-            std::vector<drawing::Sheet> sheets = drill_site_card(cards[i], i + 1, cards.size(), results, run, sections, tools);
-            const SectionSet own = own_plane(*cards[i].path, cards[i].to, sections);
-            for (drawing::Sheet& sheet : cross_sections(results, own, classes, map, run, tools))
-                sheets.push_back(std::move(sheet));
-            return sheets;
+    for (std::size_t i = 0; i < cards.size(); ++i) {
+        add(card_kind, [&, i] { return drill_site_card(cards[i], i + 1, cards.size(), results, run, sections, tools); });
+        add(hole_section_kind, [&, i] {
+            return cross_sections(results, own_plane(*cards[i].path, cards[i].to, sections), classes, map, run, tools);
         });
-    const settings::Project desk_project = on_desk_paper(results.project);
+    }
+    const settings::Project desk_project = on_desk_paper(results.project, style);
     const Results desk{desk_project,      results.records,    results.paths, results.orientations,
                        results.events,    results.intercepts, results.veins, results.pierces,
                        results.step_outs, results.site,       results.solids};
     const std::vector<LoggedHole> logs = logged_holes(results, run);
-    for (const LoggedHole& hole : logs) parts.emplace_back([&] { return strip_log(hole, desk, run, tools); });
+    for (const LoggedHole& hole : logs) add(strip_log_kind, [&] { return strip_log(hole, desk, run, tools); });
     const std::vector<PoleGroup> poles = pole_groups(results);
     for (const PoleGroup& group : poles)
-        parts.emplace_back([&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });
+        add(stereonet_kind, [&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
-    base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i](); });
+    base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i].draw(); });
     std::vector<drawing::Sheet> pack;
     for (std::vector<drawing::Sheet>& sheets : made)
         for (drawing::Sheet& sheet : sheets) pack.push_back(std::move(sheet));
     number_pages(pack, tools);
+    if (style.page.enlarged != 1.0)
+        for (drawing::Sheet& sheet : pack)
+            if (sheet.kind != card_kind) sheet = drawing::enlarged(std::move(sheet), style.page.enlarged);
     return pack;
 }
 

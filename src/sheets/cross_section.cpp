@@ -210,11 +210,12 @@ std::vector<drawing::Sheet> cross_sections(const Results& results, const Section
     base::parallel_for(set.sections.size(), [&](std::size_t i) {
         const Section& section = set.sections[i];
         const SectionContent content = section_content(results, set, section);
-        sheets[i] = on_paper_that_bears(results, [&](const Results& trial) {
-            const Paper paper = paper_of(trial.project);
-            const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+        sheets[i] = on_paper_that_bears(results, tools.style, [&](const Results& trial) {
+            const Paper paper = paper_of(trial.project, tools.style);
+            const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
             const SectionView view =
-                view_of(content, trial, section, boxes.window, needed_scale(content, trial, section, boxes.window));
+                view_of(content, trial, section, boxes.window,
+                        needed_scale(content, trial, section, boxes.window, scales_of(trial.project, tools.style)));
             SectionDrawing drawing{trial, set, section, content, classes, tools, view, trial.site.ground,
                                    {},    {},  {},      {},      {},      {},    {}};
             drawing.drawn.metres_per_mm = view.metres_per_mm;

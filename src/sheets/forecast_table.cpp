@@ -54,9 +54,9 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     columns.push_back({"Angle", "°", Cells::figures, false});
     columns.push_back({"Call at", unit, Cells::figures, true});
     columns.push_back({"Stop at", unit, Cells::figures, true});
-    columns.push_back({"Length", unit, Cells::figures, false});
-    columns.push_back({"Chance", "reached", Cells::figures, false});
-    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false});
+    columns.push_back({"Length", unit, Cells::figures, false, true});
+    columns.push_back({"Chance", "reached", Cells::figures, false, true});
+    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, true});
     columns.push_back({"Section", "", Cells::words, false});
     columns.push_back({"Remarks", "", Cells::words, false});
     return columns;

@@ -72,10 +72,10 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
                            analyte == classes.analyte});
     if (classes.any)
         columns.push_back({results.records.analytes[classes.analyte].element + " × TW", classes.unit, Cells::figures, true});
-    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false});
-    columns.push_back({"Assays", "", Cells::words, false});
-    columns.push_back({"Assayed", "%", Cells::figures, false});
-    columns.push_back({"Core", "%", Cells::figures, false});
+    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, true});
+    columns.push_back({"Assays", "", Cells::words, false, true});
+    columns.push_back({"Assayed", "%", Cells::figures, false, true});
+    columns.push_back({"Core", "%", Cells::figures, false, true});
     columns.push_back({"Section", "", Cells::words, false});
     columns.push_back({"Remarks", "", Cells::words, false});
     return columns;
@@ -270,6 +270,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     page.side_list_heading = "How to read it";
     std::vector<TypesetTable> tables{std::move(table)};
     if (!results.pierces.empty()) tables.push_back(forecast_table(results, classes, sections));
+    if (!tools.style.content.model_doubt) return table_pages(tables, page, results, run, tools);
     if (!results.veins.empty()) tables.push_back(vein_table(results));
     if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most)
         tables.push_back(std::move(fit));

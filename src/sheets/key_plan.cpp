@@ -66,11 +66,12 @@ std::vector<double> key_ladder(bool feet) {
 }
 
 // The largest scale of the ladder that shows all holes and the whole of the sheet's line.
-Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, bool feet) {
+Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Scales& scales) {
     constexpr double tolerance = 1e-6;
     Shown shown;
-    for (const double step : key_ladder(feet)) {
-        if (step < least_denominator) continue;
+    for (const double allowed : key_ladder(scales.feet)) {
+        if (allowed < least_denominator) continue;
+        const double step = allowed * scales.enlarged;
         const double metres_per_mm = step / 1000.0;
         const Extent extent = extent_of(map, line, metres_per_mm);
         shown = {step, (extent.low + extent.high) / 2.0};
@@ -323,10 +324,11 @@ Marks draw_key_plan(const KeyMap& map, const base::MapFrame& frame, const std::o
 
 KeyPlan key_plan(const KeyMap& map, const base::MapFrame& frame, const std::optional<KeyLine>& line, double width_mm,
                  double height_mm, const Tools& tools) {
-    const Shown shown = shown_of(map, line, width_mm, height_mm, frame.unit != base::LengthUnit::metre);
+    const Scales scales{frame.unit != base::LengthUnit::metre, tools.style.page.enlarged};
+    const Shown shown = shown_of(map, line, width_mm, height_mm, scales);
     KeyPlan plan;
     plan.metres_per_mm = shown.denominator / 1000.0;
-    plan.scale_words = "1:" + spaced_thousands(shown.denominator);
+    plan.scale_words = "1:" + spaced_thousands(shown.denominator / scales.enlarged);
     if (!map.veins.empty()) {
         const std::string level = length_text(map.elevation + frame.origin.z(), frame, 0);
         plan.scale_words = (map.veins.size() == 1 ? "vein at " : "veins at ") + level + "  ·  " + plan.scale_words;

@@ -78,9 +78,9 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
 
 SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results& results, const RunFacts& run,
                           const GradeClasses& classes, const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
-    const PlanFrame frame = plan_frame(data_points(set), window, results.project.length_unit != base::LengthUnit::metre);
+    const Paper paper = paper_of(results.project, tools.style);
+    const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
+    const PlanFrame frame = plan_frame(data_points(set), window, scales_of(results.project, tools.style));
     Body body = body_of(set, number, results, classes, frame.paper, tools);
     std::vector<NamedLabel> named =
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
@@ -119,7 +119,7 @@ std::vector<drawing::Sheet> level_plans(const Results& results, const RunFacts& 
     base::parallel_for(sheets.size(), [&](std::size_t i) {
         const std::size_t level = sheets.size() - 1 - i;
         sheets[i] = on_paper_that_bears(
-            results, [&](const Results& trial) { return drawn_on_paper(set, level, trial, run, classes, tools); });
+            results, tools.style, [&](const Results& trial) { return drawn_on_paper(set, level, trial, run, classes, tools); });
     });
     return sheets;
 }

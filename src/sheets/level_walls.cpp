@@ -70,7 +70,7 @@ public:
         for (const std::vector<Point>& line : foot_) draw_wall(line, false);
         for (const mesh::SliceLine& line : body_.rim)
             walls_.walls.push_back(line_of(on_level(line, frame_), look("wall_accurate")));
-        draw_band();
+        if (tools_.style.content.model_doubt) draw_band();
         return std::move(walls_);
     }
 

@@ -67,17 +67,17 @@ void widen(LogLayout& layout, const Box& area) {
 
 }  // namespace
 
-LogLayout log_layout(double from, double to, const std::vector<DepthRange>& picked, const Box& area, bool feet) {
+LogLayout log_layout(double from, double to, const std::vector<DepthRange>& picked, const Box& area, const Scales& scales) {
     LogLayout layout;
-    layout.window_scale = feet ? 48.0 : 50.0;
+    layout.window_scale = (scales.feet ? 48.0 : 50.0) * scales.enlarged;
     const double room = area.height() - log_head;
     const auto strips_at = [&](double scale) { return std::max(1.0, std::ceil((to - from) / (room * scale / 1000.0) - 1e-9)); };
-    const double usual = feet ? 480.0 : 500.0, largest = feet ? 240.0 : 200.0;
+    const double usual = scales.feet ? 480.0 : 500.0, largest = scales.feet ? 240.0 : 200.0;
     const double few_strips = picked.empty() ? 5.0 : 2.0;
-    for (const double scale : scale_ladder(feet)) {
-        layout.strip_scale = scale;
-        if (scale >= largest && scale < usual && strips_at(scale) <= few_strips) break;
-        if (scale >= usual && strips_at(scale) <= static_cast<double>(most_strips)) break;
+    for (const double scale : scale_ladder(scales.feet)) {
+        layout.strip_scale = scale * scales.enlarged;
+        if (scale >= largest && scale < usual && strips_at(layout.strip_scale) <= few_strips) break;
+        if (scale >= usual && strips_at(layout.strip_scale) <= static_cast<double>(most_strips)) break;
     }
     const double metres_per_mm = layout.strip_scale / 1000.0;
     const auto strips = static_cast<std::size_t>(strips_at(layout.strip_scale));

@@ -23,7 +23,7 @@ struct LogStretch {
 };
 
 struct LogLayout {
-    double strip_scale = 500.0, window_scale = 50.0;  // denominators
+    double strip_scale = 500.0, window_scale = 50.0;  // denominators, before the page is enlarged
     std::vector<LogStretch> stretches;                // strips from above, then windows from above
     std::size_t pages = 1;
 };
@@ -37,7 +37,7 @@ constexpr double log_strip_width = 46.0, log_window_width = 74.0, log_gap = 4.0,
 struct DepthRange {
     double from = 0.0, to = 0.0;
 };
-LogLayout log_layout(double from, double to, const std::vector<DepthRange>& picked, const Box& area, bool feet);
+LogLayout log_layout(double from, double to, const std::vector<DepthRange>& picked, const Box& area, const Scales& scales);
 
 // The windows round picks, each `beside` longer at both ends, those that touch joined; held within the hole.
 std::vector<DepthRange> windows_round(std::vector<DepthRange> picks, double beside, double from, double to);

@@ -64,7 +64,7 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
                                                   results.site.ground.has_given() && !piece.given));
     body.site = long_section_site(content, frame.paper, results, tools);
     body.lines = isoline_marks(mapped, tools);
-    append(body.lines, edge_marks(content, frame, tools));
+    if (tools.style.content.model_doubt) append(body.lines, edge_marks(content, frame, tools));
     const auto place = [&](const Point& at) { return content.layout.world_from_layout(frame.paper.drawn_from_paper(at)); };
     body.parting = faults_on_plane(content, results.veins[content.vein], frame.paper);
     for (StatedFault& fault : stated_faults(results, place, frame.paper.window, &results.site.ground)) {
@@ -165,11 +165,11 @@ Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, 
 SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<CoarseField>& sampled, const Results& results,
                           const RunFacts& run, const GradeClasses& classes, const SectionSet& sections, const KeyMap& map,
                           const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
-    const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    const LongSectionFrame frame = long_section_frame(content, results.site.ground, window, feet);
-    const Mapped mapped = mapped_of(content, sampled, results, classes, frame);
+    const Paper paper = paper_of(results.project, tools.style);
+    const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
+    const LongSectionFrame frame =
+        long_section_frame(content, results.site.ground, window, scales_of(results.project, tools.style));
+    const Mapped mapped = tools.style.content.modelled_grades ? mapped_of(content, sampled, results, classes, frame) : Mapped{};
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({line_label(fault.name, fault.line, tools), {}, false});
@@ -200,8 +200,9 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<C
 drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
                             const SectionSet& sections, const KeyMap& map, const Tools& tools) {
     const LongSectionContent content = long_section_content(results, vein, classes);
-    const std::vector<CoarseField> sampled = sampled_of(content, results, classes);
-    return on_paper_that_bears(results, [&](const Results& trial) {
+    const std::vector<CoarseField> sampled =
+        tools.style.content.modelled_grades ? sampled_of(content, results, classes) : std::vector<CoarseField>{};
+    return on_paper_that_bears(results, tools.style, [&](const Results& trial) {
         return drawn_on_paper(content, sampled, trial, run, classes, sections, map, tools);
     });
 }

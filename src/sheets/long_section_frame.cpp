@@ -1,7 +1,6 @@
 #include "sheets/long_section_frame.h"
 
 #include "sheets/ground.h"
-#include "sheets/page.h"
 
 #include <algorithm>
 #include <cmath>
@@ -132,7 +131,7 @@ double middle_of(const std::vector<Wish>& wishes, double length_mm, double metre
 }  // namespace
 
 LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
-                                    bool feet) {
+                                    const Scales& scales) {
     std::vector<Wish> across{{content.low.x(), content.high.x(), edge_free, edge_free},
                              {content.low_points.x(), content.high_points.x(), side_free, side_free}};
     std::vector<Wish> up{{content.low.y(), content.high.y(), edge_free, edge_free},
@@ -140,7 +139,7 @@ LongSectionFrame long_section_frame(const LongSectionContent& content, const sit
     if (const auto near = ground_over(content, ground, content.low.x(), content.high.x())) up.push_back(wish_of(*near));
     LongSectionFrame frame;
     frame.denominator = fitting_scale(needed(across, window.width()) * window.width(),
-                                      needed(up, window.height()) * window.height(), window, feet);
+                                      needed(up, window.height()) * window.height(), window, scales);
     frame.paper.window = window;
     frame.paper.metres_per_mm = frame.denominator / 1000.0;
     frame.paper.centre = {middle_of(across, window.width(), frame.paper.metres_per_mm),

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/long_section_content.h"
+#include "sheets/page.h"
 #include "sheets/paper_frame.h"
 #include "site/ground.h"
 
@@ -30,7 +31,7 @@ struct LongSectionFrame {
 
 // The largest scale of the ladder at which points with their labels, the edges of the model and the ground have their free paper.
 LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
-                                    bool feet);
+                                    const Scales& scales);
 
 std::vector<drawing::Point> on_paper(const std::vector<Eigen::Vector2d>& places, const PaperFrame& frame);
 

@@ -97,6 +97,7 @@ bool has_own_line(veins::EdgeReason reason, const LongSectionDrawn& drawn) {
 LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
                        const Tools& tools) {
     LegendGroup group{"Where the model ends, and why", {}};
+    if (!tools.style.content.model_doubt) return group;
     std::set<veins::EdgeReason> reasons;
     for (const BlockOnPlane& block : content.blocks)
         for (const veins::EdgeLine& edge : block.edges)
@@ -226,8 +227,8 @@ PageContent long_section_page(const LongSectionContent& content, const LongSecti
     page.legend = legend_of(content, drawn, results, classes.quantity, tools);
     page.side_list = side_list_of(content, drawn);
 
-    const Paper paper = paper_of(results.project);
-    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const KeyLine line{left_point, right_point, base::unit_vector({content.layout.looking(), base::Dip::degrees(0)}),
                        compass_point(left), compass_point(right)};
     const KeyPlan plan = key_plan(key, map, line, key_plan_width, key_plan_height(page, boxes, tools), tools);

@@ -18,8 +18,9 @@ namespace selvage::sheets {
 
 namespace {
 
-// ISO 5457 margins: 20 mm on the filing edge, 10 mm elsewhere.
-constexpr double filing_margin = 20.0, margin = 10.0;
+// ISO 5457 margins: 20 mm on the filing edge, 10 mm elsewhere. A slide is never filed.
+constexpr double filing_margin = 20.0, margin = 10.0, slide_margin = 4.0;
+constexpr double title_bar_height = 9.5, slide_column_width = 84.0, slide_foot_height = 15.5;
 constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
 constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
 
@@ -64,21 +65,20 @@ void add_strip(Marks& marks, const PageContent& content, const PageBoxes& boxes,
     };
     end(content.left_end, boxes.window.left, drawing::Anchor::left);
     end(content.right_end, boxes.window.right, drawing::Anchor::right);
-    // Between the ends, in one line or, where that is too long, in two.
-    constexpr double air = 4.0, lower = 1.4, upper = 5.0;
-    const double room =
-        boxes.window.width() - 2.0 * (std::max(end_width(content.left_end, tools), end_width(content.right_end, tools)) + air);
+    // One line in the middle; where the ends leave no room for it, two.
+    constexpr double apart = 1.5, upper_line = 5.3, middle_line = 3.4, lower_line = 1.9;
     const drawing::TextLook& look = tools.style.text("sentence");
-    const double middle = (boxes.window.left + boxes.window.right) / 2.0;
-    if (drawing::text_width_mm(tools.fonts, look, content.sentence) <= room) {
-        marks.push_back(words({middle, boxes.window.top + 3.4}, content.sentence, look, drawing::Anchor::centre));
-        return;
-    }
-    std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, content.sentence, room);
-    for (std::size_t i = 2; i < lines.size(); ++i) lines[1] += ' ' + lines[i];
-    for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i)
-        marks.push_back(words({middle, boxes.window.top + (i == 0 ? upper : lower)},
-                              drawing::shortened(tools.fonts, look, lines[i], room), look, drawing::Anchor::centre));
+    const double ends = std::max(end_width(content.left_end, tools), end_width(content.right_end, tools));
+    const double room = boxes.window.width() - 2.0 * (ends + apart), x = (boxes.window.left + boxes.window.right) / 2.0;
+    std::vector<std::string> lines{content.sentence};
+    if (drawing::text_width_mm(tools.fonts, look, content.sentence) > room)
+        lines = drawing::wrapped(tools.fonts, look, content.sentence, room);
+    for (std::size_t i = 2; i < lines.size(); ++i) lines[1] += " " + lines[i];
+    const double first = lines.size() > 1 ? upper_line : middle_line;
+    marks.push_back(words({x, boxes.window.top + first}, lines[0], look, drawing::Anchor::centre));
+    if (lines.size() > 1)
+        marks.push_back(words({x, boxes.window.top + lower_line}, drawing::shortened(tools.fonts, look, lines[1], room), look,
+                              drawing::Anchor::centre));
 }
 
 void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, base::LengthUnit unit, const RunFacts& run,
@@ -90,6 +90,7 @@ void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, 
     if (const std::string input = input_caution(run.errors, run.warnings); !input.empty())
         text += (text.empty() ? "" : " ") + input;
     const bool to_scale = content.scale_denominator > 0.0;
+    const double denominator = content.scale_denominator / tools.style.page.enlarged;
     const double room = boxes.foot.width() - 8.0 - (to_scale ? scale_bar_room : 0.0);
     const std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, text, room);
     const double step = lines.size() <= 3 ? tools.style.size_mm("leading") : 2.9;
@@ -99,13 +100,14 @@ void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, 
         marks.push_back(words({boxes.foot.left + 4.0, base}, line, look));
         base -= step;
     }
-    if (to_scale) append(marks, scale_bar_marks(boxes.foot, content.scale_denominator, content.scale_note, unit, tools));
+    if (to_scale) append(marks, scale_bar_marks(boxes.foot, denominator, content.scale_note, unit, tools));
 }
 
-TitleText title_with_scale(const PageContent& content) {
+TitleText title_with_scale(const PageContent& content, const Tools& tools) {
     TitleText title = content.title;
     if (title.scale.empty())
-        title.scale = content.scale_denominator > 0.0 ? scale_text(content.scale_denominator) : "not to scale";
+        title.scale =
+            content.scale_denominator > 0.0 ? scale_text(content.scale_denominator / tools.style.page.enlarged) : "not to scale";
     return title;
 }
 
@@ -125,43 +127,59 @@ const std::vector<std::string>& layer_names() {
     return names;
 }
 
-Paper paper_of(const settings::Project& project) {
+Paper paper_of(const settings::Project& project, const drawing::Style& style) {
+    const double times = style.page.enlarged;
+    if (style.page.width_mm > 0.0) return {"", style.page.width_mm / times, style.page.height_mm / times};
     const std::string asked = base::folded(project.sheets.paper);
     for (const NamedPaper& paper : papers) {
         const std::string turned = base::fixed(paper.long_mm, 0) + "x" + base::fixed(paper.short_mm, 0);
-        if (asked == base::folded(paper.name) || asked == turned) return {paper.name, paper.long_mm, paper.short_mm};
+        if (asked == base::folded(paper.name) || asked == turned)
+            return {paper.name, paper.long_mm / times, paper.short_mm / times};
     }
-    return {};
+    return {papers.front().name, papers.front().long_mm / times, papers.front().short_mm / times};
 }
 
-PageBoxes page_boxes(double width_mm, double height_mm) {
+PageBoxes page_boxes(double width_mm, double height_mm, drawing::PageLayout layout) {
     PageBoxes boxes;
-    boxes.frame = {filing_margin, margin, width_mm - margin, height_mm - margin};
+    const bool slide = layout == drawing::PageLayout::slide;
+    boxes.frame = slide ? Box{slide_margin, slide_margin, width_mm - slide_margin, height_mm - slide_margin}
+                        : Box{filing_margin, margin, width_mm - margin, height_mm - margin};
     const Box& frame = boxes.frame;
-    boxes.panel = {frame.left, frame.bottom, frame.right - column_width, frame.top};
-    boxes.strip = {frame.left, frame.top - strip_height, boxes.panel.right, frame.top};
-    boxes.foot = {frame.left, frame.bottom, boxes.panel.right, frame.bottom + foot_height};
+    const double top = slide ? frame.top - title_bar_height : frame.top;
+    const double right = frame.right - (slide ? slide_column_width : column_width);
+    boxes.panel = {frame.left, frame.bottom, right, top};
+    boxes.strip = {frame.left, top - strip_height, boxes.panel.right, top};
+    boxes.foot = {frame.left, frame.bottom, slide ? frame.right : right,
+                  frame.bottom + (slide ? slide_foot_height : foot_height)};
     boxes.window = {frame.left + side_air, boxes.foot.top + axis_height, boxes.panel.right - side_air, boxes.strip.bottom};
-    boxes.title_block = {boxes.panel.right, frame.bottom, frame.right, frame.bottom + title_height};
-    boxes.column = {boxes.panel.right + column_air, boxes.title_block.top, frame.right - column_air, frame.top};
+    boxes.title_block = slide ? Box{frame.left, top, frame.right, frame.top}
+                              : Box{boxes.panel.right, frame.bottom, frame.right, frame.bottom + title_height};
+    boxes.column = {boxes.panel.right + column_air, slide ? boxes.foot.top : boxes.title_block.top, frame.right - column_air,
+                    top};
     return boxes;
 }
 
 const std::vector<double>& scale_ladder(bool feet) { return feet ? foot_ladder : metre_ladder; }
 
-double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet) {
-    const double needed = std::max(width_m / window.width(), height_m / window.height()) * 1000.0;
-    const std::vector<double>& ladder = scale_ladder(feet);
+Scales scales_of(const settings::Project& project, const drawing::Style& style) {
+    return {project.length_unit != base::LengthUnit::metre, style.page.enlarged};
+}
+
+double fitting_scale(double width_m, double height_m, const drawing::Box& window, const Scales& scales) {
+    const double needed = std::max(width_m / window.width(), height_m / window.height()) * 1000.0 / scales.enlarged;
+    const std::vector<double>& ladder = scale_ladder(scales.feet);
     for (const double step : ladder)
-        if (needed <= step * (1.0 + 1e-9)) return step;
-    return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back())));
+        if (needed <= step * (1.0 + 1e-9)) return step * scales.enlarged;
+    return ladder.back() * std::pow(2.0, std::ceil(std::log2(needed / ladder.back()))) * scales.enlarged;
 }
 
 std::string destination_of_sheet(const std::string& kind, const std::string& name) { return "sheet " + kind + " " + name; }
 
 drawing::Sheet begin_page(const PageContent& content, const Results& results, const RunFacts& run, const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Paper paper = paper_of(results.project, tools.style);
+    const drawing::PageLayout layout = tools.style.page.layout;
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, layout);
+    const bool slide = layout == drawing::PageLayout::slide;
     const base::LengthUnit unit = results.project.length_unit;
     drawing::Sheet sheet;
     sheet.kind = content.kind;
@@ -172,19 +190,22 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
     sheet.layers = layer_names();
     sheet.destinations.push_back({destination_of_sheet(content.kind, content.name), {0.0, paper.height_mm}});
 
-    Marks marks = frame_marks(boxes.frame, tools);
+    Marks marks = slide ? Marks{box_outline(boxes.frame, tools.style.line("panel"))} : frame_marks(boxes.frame, tools);
     marks.push_back(
-        line_of({{boxes.panel.right, boxes.frame.bottom}, {boxes.panel.right, boxes.frame.top}}, tools.style.line("panel")));
+        line_of({{boxes.panel.right, slide ? boxes.foot.top : boxes.frame.bottom}, {boxes.panel.right, boxes.panel.top}},
+                tools.style.line("panel")));
     if (!content.whole_panel) {
         add_strip(marks, content, boxes, tools);
         sheet.windows.push_back(window_of(boxes.window, content.scale_denominator / 1000.0, unit));
     }
     add_foot(marks, content, boxes, unit, run, tools);
-    append(marks, title_block_marks(boxes.title_block, title_with_scale(content), paper, results, run, tools));
+    const TitleText title = title_with_scale(content, tools);
+    append(marks, slide ? title_bar_marks(boxes.title_block, title, results, run, tools)
+                        : title_block_marks(boxes.title_block, title, paper, results, run, tools));
     ColumnMarks column = column_marks(content, boxes, tools);
     append(marks, std::move(column.marks));
     put(sheet, Layer::page, 0, std::move(marks));
-    if (content.key_plan) {
+    if (content.key_plan && column.key_plan.width() > 0.0) {
         if (content.key_plan_metres_per_mm > 0.0)
             sheet.windows.push_back(window_of(column.key_plan, content.key_plan_metres_per_mm, unit));
         put(sheet, Layer::page, content.key_plan_metres_per_mm > 0.0 ? sheet.windows.size() : 0,
@@ -196,9 +217,12 @@ drawing::Sheet begin_page(const PageContent& content, const Results& results, co
 
 void number_pages(std::vector<drawing::Sheet>& sheets, const Tools& tools) {
     for (std::size_t i = 0; i < sheets.size(); ++i) {
-        const PageBoxes boxes = page_boxes(sheets[i].width_mm, sheets[i].height_mm);
+        const drawing::PageLayout layout = tools.style.page.layout;
+        const PageBoxes boxes = page_boxes(sheets[i].width_mm, sheets[i].height_mm, layout);
+        const bool slide = layout == drawing::PageLayout::slide;
         put(sheets[i], Layer::page, 0,
             {sheets[i].kind == card_kind ? card_number_mark(i + 1, sheets.size(), tools)
+             : slide                     ? bar_number_mark(boxes.title_block, i + 1, sheets.size(), tools)
                                          : sheet_number_mark(boxes.title_block, i + 1, sheets.size(), tools)});
     }
 }

@@ -23,24 +23,25 @@ struct Tools {
 enum class Layer : std::size_t { page, grid, ground, holes, veins, results, forecasts, labels };
 const std::vector<std::string>& layer_names();
 
-// Paper in landscape, mm. `project.sheets.paper`: "A4" ... "A0", or "279x432", "559x864" (any order); unknown: A3.
+// Paper in landscape, mm. `project.sheets.paper`: "A4" ... "A0", or "279x432", "559x864" (any order); unknown: A3. A style that
+// names its own paper wins; of one that enlarges, the paper before that.
 struct Paper {
-    std::string name;  // "A3"
+    std::string name;  // "A3"; empty: the style's own
     double width_mm = 420.0, height_mm = 297.0;
 };
-Paper paper_of(const settings::Project& project);
+Paper paper_of(const settings::Project& project, const drawing::Style& style);
 
 // Where things stand on a page of a given paper.
 struct PageBoxes {
-    drawing::Box frame;   // frame line
-    drawing::Box panel;   // left of the column: strip, window, axis and foot
-    drawing::Box strip;   // over the drawing: ends and the one sentence
-    drawing::Box window;  // the drawing to scale
-    drawing::Box foot;    // cautions left, scale and bar scale right
-    drawing::Box column;  // text area of the column, above the title block
-    drawing::Box title_block;
+    drawing::Box frame;        // frame line
+    drawing::Box panel;        // left of the column: strip, window, axis and foot
+    drawing::Box strip;        // over the drawing: ends and the one sentence
+    drawing::Box window;       // the drawing to scale
+    drawing::Box foot;         // cautions left, scale and bar scale right
+    drawing::Box column;       // text area of the column, above the title block
+    drawing::Box title_block;  // under the column; of a slide the bar over it all
 };
-PageBoxes page_boxes(double width_mm, double height_mm);
+PageBoxes page_boxes(double width_mm, double height_mm, drawing::PageLayout layout);
 
 struct EndMark {
     std::string letters, bearing, coordinates;  // "NW", "301°", "E 439 845  N 5 159 490"
@@ -107,9 +108,16 @@ std::string destination_of_sheet(const std::string& kind, const std::string& nam
 // The allowed scales, their denominators rising: metres 1:100, 200, 250, 500 ..., feet 1:120, 240, 480, 600 ...
 const std::vector<double>& scale_ladder(bool feet);
 
-// The largest scale of the ladder at which an extent of width x height metres fits the window: its denominator. feet:
-// 1:240 ...
-double fitting_scale(double width_m, double height_m, const drawing::Box& window, bool feet);
+// Which scales are allowed: of the ladder in metres (or feet), on a page that will be enlarged so many times.
+struct Scales {
+    bool feet = false;
+    double enlarged = 1.0;
+};
+Scales scales_of(const settings::Project& project, const drawing::Style& style);
+
+// The largest scale of the ladder at which an extent of width x height metres fits the window: its denominator on the page before
+// it is enlarged.
+double fitting_scale(double width_m, double height_m, const drawing::Box& window, const Scales& scales);
 
 // The height that the column's other blocks leave for the key plan's picture, mm.
 double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools& tools);

@@ -24,22 +24,23 @@ drawing::LabelRules label_rules(const drawing::Box& window, const settings::Proj
     drawing::LabelRules rules;
     rules.window = window;
     rules.number_look = tools.style.text("list_number");
-    if (larger_paper(paper_of(project).name)) rules.give_up_over = hopeless * listed_most;
+    if (larger_paper(paper_of(project, tools.style).name)) rules.give_up_over = hopeless * listed_most;
     return rules;
 }
 
-settings::Project on_desk_paper(settings::Project project) {
-    const std::string name = paper_of(project).name;
+settings::Project on_desk_paper(settings::Project project, const drawing::Style& style) {
+    const std::string name = paper_of(project, style).name;
     if (name == "A2" || name == "A1" || name == "A0") project.sheets.paper = "A3";
     if (name == "559x864") project.sheets.paper = "279x432";
     return project;
 }
 
-drawing::Sheet on_paper_that_bears(const Results& results, const std::function<SheetTrial(const Results&)>& draw) {
+drawing::Sheet on_paper_that_bears(const Results& results, const drawing::Style& style,
+                                   const std::function<SheetTrial(const Results&)>& draw) {
     SheetTrial trial = draw(results);
     settings::Project project = results.project;
     while (trial.listed > listed_most) {
-        const std::optional<std::string> larger = larger_paper(paper_of(project).name);
+        const std::optional<std::string> larger = larger_paper(paper_of(project, style).name);
         if (!larger) break;
         project.sheets.paper = *larger;
         trial = draw({project, results.records, results.paths, results.orientations, results.events, results.intercepts,

@@ -26,9 +26,11 @@ drawing::LabelRules label_rules(const drawing::Box& window, const settings::Proj
 
 // Draws on the project's paper, and where more labels went to the side list than it bears, on the next larger one of the same
 // kind, up to A1 (559x864): a whole vein with a hundred holes is no A3 sheet. The results given to `draw` say which paper.
-drawing::Sheet on_paper_that_bears(const Results& results, const std::function<SheetTrial(const Results&)>& draw);
+// A style with a paper of its own keeps to it.
+drawing::Sheet on_paper_that_bears(const Results& results, const drawing::Style& style,
+                                   const std::function<SheetTrial(const Results&)>& draw);
 
 // The project with its paper, but no larger than A3 (279x432): logs and nets are read on a desk, whatever a long section takes.
-settings::Project on_desk_paper(settings::Project project);
+settings::Project on_desk_paper(settings::Project project, const drawing::Style& style);
 
 }  // namespace selvage::sheets

@@ -148,11 +148,11 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
 
 SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                           const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const Box window = page_boxes(paper.width_mm, paper.height_mm).window;
+    const Paper paper = paper_of(results.project, tools.style);
+    const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
     std::vector<Eigen::Vector3d> data = data_points(results);
     if (data.empty()) data.push_back(Eigen::Vector3d::Zero());
-    const PlanFrame frame = plan_frame(data, window, results.project.length_unit != base::LengthUnit::metre);
+    const PlanFrame frame = plan_frame(data, window, scales_of(results.project, tools.style));
     Body body = body_of(results, classes, sections, data, frame.paper, tools);
     Names names = names_of(body, results, frame.paper, tools);
 
@@ -182,7 +182,7 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
 
 drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                     const Tools& tools) {
-    return on_paper_that_bears(results,
+    return on_paper_that_bears(results, tools.style,
                                [&](const Results& trial) { return drawn_on_paper(trial, run, classes, sections, tools); });
 }
 

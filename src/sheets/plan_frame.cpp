@@ -1,7 +1,6 @@
 #include "sheets/plan_frame.h"
 
 #include "sheets/grid.h"
-#include "sheets/page.h"
 
 #include <string>
 
@@ -13,14 +12,14 @@ constexpr double free_mm = 14.0;  // free paper round the data
 
 }  // namespace
 
-PlanFrame plan_frame(const std::vector<Eigen::Vector3d>& points, const Box& window, bool feet) {
+PlanFrame plan_frame(const std::vector<Eigen::Vector3d>& points, const Box& window, const Scales& scales) {
     Eigen::Vector2d low = points.front().head<2>(), high = low;
     for (const Eigen::Vector3d& point : points) {
         low = low.cwiseMin(point.head<2>());
         high = high.cwiseMax(point.head<2>());
     }
     PlanFrame frame;
-    frame.denominator = fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(window, -free_mm), feet);
+    frame.denominator = fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(window, -free_mm), scales);
     frame.paper = {window, (low + high) / 2.0, frame.denominator / 1000.0};
     return frame;
 }

@@ -79,12 +79,12 @@ double start_of(const Range& needed, const Range& wished, double room, double be
 
 }  // namespace
 
-double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window) {
+double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,
+                    const Scales& scales) {
     const Extent extent = needed_extent(content, results, section);
     const drawing::Box room{window.left + least_side_air, window.bottom + least_foot_air, window.right - least_side_air,
                             window.top - least_sky};
-    const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    return fitting_scale(extent.across.width(), extent.up.width(), room, feet);
+    return fitting_scale(extent.across.width(), extent.up.width(), room, scales);
 }
 
 SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,

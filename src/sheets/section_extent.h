@@ -9,7 +9,8 @@ namespace selvage::sheets {
 
 // The scale at which a section's hits, forecasts and the collars of its holes fit the window with free paper round them: its
 // denominator.
-double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window);
+double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,
+                    const Scales& scales);
 
 // The window laid so that all that must be seen is in it, and as much of the holes' ends as has room.
 SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,

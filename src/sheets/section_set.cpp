@@ -141,6 +141,14 @@ std::optional<std::size_t> section_of(const SectionSet& set, const Eigen::Vector
     return std::nullopt;
 }
 
+SectionSet holding_something(SectionSet set, const Results& results) {
+    const std::map<int, std::size_t> numbers = counts_by_number(set, points_of_interest(results));
+    set.sections.erase(std::remove_if(set.sections.begin(), set.sections.end(),
+                                      [&](const Section& section) { return numbers.count(section.number) == 0; }),
+                       set.sections.end());
+    return set;
+}
+
 SectionSet section_set(const Results& results) {
     const settings::Sections& given = results.project.sections;
     const base::Azimuth azimuth = line_azimuth(results);

@@ -32,6 +32,9 @@ struct SectionSet {
 // an intercept, a miss or a forecast; a hole that has none of these is held by the section of its end.
 SectionSet section_set(const Results& results);
 
+// The set with those of its sections that these results have something on.
+SectionSet holding_something(SectionSet set, const Results& results);
+
 // The number of the slab that a point lies in: every point lies in exactly one.
 int slab_number(const SectionSet& set, const Eigen::Vector3d& point);
 // Index of the kept section that holds a point.

@@ -44,7 +44,7 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
                      {"Chance", "vein", Cells::figures, true},
                      {"TW", unit, Cells::figures, false}};
     if (classes.any) table.columns.push_back({"Worth", classes.unit, Cells::figures, true});
-    for (const char* axis : {"East", "North", "Elevation"}) table.columns.push_back({axis, unit, Cells::figures, false});
+    for (const char* axis : {"East", "North", "Elevation"}) table.columns.push_back({axis, unit, Cells::figures, false, true});
     for (const TableColumn& column : {TableColumn{"From", "", Cells::words, false},
                                       {"Azimuth", "° grid", Cells::figures, false},
                                       {"Dip", "°", Cells::figures, false},

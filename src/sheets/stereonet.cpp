@@ -223,8 +223,8 @@ PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools&
 }  // namespace
 
 drawing::Sheet stereonet(const PoleGroup& group, const Results& results, const RunFacts& run, const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const double radius =
         std::min((boxes.panel.top - boxes.foot.top) / 2.0 - round_net, (boxes.panel.width() - table_room) / 2.0);
     const Net net{{boxes.panel.left + left_air + radius, (boxes.foot.top + boxes.panel.top) / 2.0 - 4.0}, radius};

@@ -67,12 +67,12 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
 }
 
 // As much core beside the picks as keeps every window whole and all on one page.
-LogLayout layout_of(const LoggedHole& hole, const Box& area, bool feet) {
+LogLayout layout_of(const LoggedHole& hole, const Box& area, const Scales& scales) {
     const double from = hole.path->start_depth, to = hole.path->drilled_depth;
     LogLayout layout;
     for (const double beside : beside_pick) {
         const std::vector<DepthRange> windows = windows_round(picked_ranges(hole), beside, from, to);
-        layout = log_layout(from, to, windows, area, feet);
+        layout = log_layout(from, to, windows, area, scales);
         const auto drawn = std::count_if(layout.stretches.begin(), layout.stretches.end(),
                                          [](const LogStretch& stretch) { return stretch.is_window; });
         if (layout.pages == 1 && static_cast<std::size_t>(drawn) == windows.size()) break;
@@ -90,7 +90,7 @@ void add_titles(std::vector<Marks>& pages, const LogLayout& layout, const Result
     for (const LogStretch& stretch : layout.stretches) {
         const double y = stretch.box.top + (stretch.is_first ? log_head + 1.2 : 2.0);
         const std::string range = depth_range_text(stretch.from, stretch.to, map);
-        const std::string scale = scale_text(stretch.metres_per_mm * 1000.0).substr(6);
+        const std::string scale = scale_text(stretch.metres_per_mm * 1000.0 / tools.style.page.enlarged).substr(6);
         if (!stretch.is_window) {
             pages[0].push_back(words({stretch.box.left, y}, range, tools.style.text("table_strong")));
             continue;
@@ -109,7 +109,7 @@ void add_titles(std::vector<Marks>& pages, const LogLayout& layout, const Result
     }
 }
 
-PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::size_t page) {
+PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::size_t page, double times) {
     PageContent content;
     content.kind = strip_log_kind;
     content.name = hole.collar->hole + (page == 0 ? "" : " " + std::to_string(page + 1));
@@ -122,8 +122,8 @@ PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::siz
     content.title.document_type = "strip log";
     const bool enlarged = std::any_of(layout.stretches.begin(), layout.stretches.end(),
                                       [](const LogStretch& stretch) { return stretch.is_window; });
-    content.title.scale = scale_text(layout.strip_scale).substr(6);
-    if (enlarged) content.title.scale += ", picks " + scale_text(layout.window_scale).substr(6);
+    content.title.scale = scale_text(layout.strip_scale / times).substr(6);
+    if (enlarged) content.title.scale += ", picks " + scale_text(layout.window_scale / times).substr(6);
     content.scale_denominator = page == 0 ? layout.strip_scale : layout.window_scale;
     content.scale_note = page == 0 ? "of the whole hole" : "of the picks";
     content.cautions = {
@@ -166,11 +166,10 @@ void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, con
 }  // namespace
 
 std::vector<drawing::Sheet> strip_log(const LoggedHole& hole, const Results& results, const RunFacts& run, const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const Box area = area_of(boxes);
-    const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    const LogLayout layout = layout_of(hole, area, feet);
+    const LogLayout layout = layout_of(hole, area, scales_of(results.project, tools.style));
     const std::optional<std::size_t> analyte = tables::leading_analyte(results.records.analytes, results.project.cut_off.analyte);
     std::vector<Marks> pages(layout.pages);
     std::vector<LogSigns> signs(layout.pages);
@@ -179,7 +178,7 @@ std::vector<drawing::Sheet> strip_log(const LoggedHole& hole, const Results& res
     add_titles(pages, layout, results, tools);
     std::vector<drawing::Sheet> sheets;
     for (std::size_t page = 0; page < layout.pages; ++page) {
-        PageContent content = content_of(hole, layout, page);
+        PageContent content = content_of(hole, layout, page, tools.style.page.enlarged);
         content.legend = legend_of(signs[page], results, tools);
         content.side_list = log_remarks(hole, results);
         keep_to_room(content, boxes, tools);

@@ -54,6 +54,35 @@ bool hidden(const TableRow& row, std::size_t column) {
     return false;
 }
 
+void leave_out(TypesetTable& table, std::size_t column) {
+    table.columns.erase(table.columns.begin() + static_cast<std::ptrdiff_t>(column));
+    for (TableRow& row : table.rows) {
+        if (column >= row.cells.size()) continue;
+        for (std::size_t i = 0; i < column; ++i)
+            if (i + row.cells[i].spans > column) --row.cells[i].spans;
+        if (row.cells[column].spans > 1 && column + 1 < row.cells.size()) {  // it moves to the next of those that it covers
+            row.cells[column + 1] = row.cells[column];
+            --row.cells[column + 1].spans;
+        }
+        row.cells.erase(row.cells.begin() + static_cast<std::ptrdiff_t>(column));
+    }
+}
+
+// Its least width, words shortened as far as they may be.
+double least_width(const TypesetTable& table, const Tools& tools) {
+    const std::vector<double> widths = column_widths(table, tools);
+    double sum = gap_least * static_cast<double>(std::max<std::size_t>(widths.size(), 1) - 1);
+    for (std::size_t i = 0; i < widths.size(); ++i)
+        sum += table.columns[i].cells == Cells::words ? std::min(widths[i], words_least) : widths[i];
+    return sum;
+}
+
+TypesetTable fitted(TypesetTable table, double room, const Tools& tools) {
+    for (std::size_t i = table.columns.size(); i-- > 0 && least_width(table, tools) > room;)
+        if (table.columns[i].may_go) leave_out(table, i);
+    return table;
+}
+
 struct Layout {
     std::vector<double> left, width;  // mm on paper
     double gap = gap_least;
@@ -232,7 +261,8 @@ private:
     double row_height_;
 };
 
-std::vector<TablePage> written(const std::vector<TypesetTable>& tables, const Box& panel, const Tools& tools) {
+std::vector<TablePage> written(std::vector<TypesetTable> tables, const Box& panel, const Tools& tools) {
+    for (TypesetTable& table : tables) table = fitted(std::move(table), panel.width() - 2.0 * air, tools);
     const double top = panel.top - top_air;
     const Setting setting = settled(tables, tools.style.size_mm("table_row"), top - panel.bottom);
     std::vector<TableWriter> writers;
@@ -272,8 +302,8 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
 
 std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables, const PageContent& page, const Results& results,
                                         const RunFacts& run, const Tools& tools) {
-    const Paper paper = paper_of(results.project);
-    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm);
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const Box panel{boxes.panel.left, boxes.foot.top, boxes.panel.right, boxes.panel.top};
     std::vector<TablePage> pages = written(tables, panel, tools);
     std::vector<drawing::Sheet> sheets;

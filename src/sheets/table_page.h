@@ -17,6 +17,7 @@ struct TableColumn {
     std::string unit;  // under the head, in the note's look: "m"; may be empty
     Cells cells = Cells::words;
     bool strong = false;
+    bool may_go = false;  // where the page is too narrow for all columns, such columns are left out, the last one first
 };
 
 struct TableCell {

@@ -254,7 +254,8 @@ View view_of(const Box& box, const std::vector<Eigen::Vector3d>& points, const E
         low = low.cwiseMin(at);
         high = high.cwiseMax(at);
     }
-    view.metres_per_mm = fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(view.window, -air), feet) / 1000.0;
+    view.metres_per_mm =
+        fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(view.window, -air), {feet, 1.0}) / 1000.0;
     const Eigen::Vector2d middle = (low + high) / 2.0;
     const Eigen::Vector3d across = right.cross(up);
     view.middle = middle.x() * right + middle.y() * up + across.dot(points.front()) * across;

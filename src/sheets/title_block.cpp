@@ -13,9 +13,10 @@ namespace {
 
 constexpr double title_height = 17.0, row_height = 7.6, people_height = 12.2;  // mm
 constexpr double text_indent = 4.0, field_indent = 2.2;
-constexpr double name_down = 2.7, value_down = 6.0;  // base lines under a row's rule
-constexpr std::size_t sheet_row = 2;                 // of the rows under the title
-constexpr double sheet_share = 2.0 / 3.0;            // where its field starts across the block
+constexpr double bar_base = 3.0, bar_number_room = 24.0;  // of a slide's bar
+constexpr double name_down = 2.7, value_down = 6.0;       // base lines under a row's rule
+constexpr std::size_t sheet_row = 2;                      // of the rows under the title
+constexpr double sheet_share = 2.0 / 3.0;                 // where its field starts across the block
 
 struct Field {
     std::string name, value;
@@ -97,6 +98,29 @@ Marks title_block_marks(const Box& box, const TitleText& title, const Paper& pap
         top = bottom;
     }
     return marks;
+}
+
+Marks title_bar_marks(const Box& bar, const TitleText& title, const Results& results, const RunFacts& run, const Tools& tools) {
+    constexpr double gap = 5.0;
+    const drawing::TextLook &title_look = tools.style.text("title"), &subtitle_look = tools.style.text("subtitle");
+    const std::string& status = results.project.title_block.status;
+    const std::string facts = run.run_name + (status.empty() ? "" : "  ·  " + status);
+    const double base = bar.bottom + bar_base, right = bar.right - bar_number_room;
+    const double facts_width = drawing::text_width_mm(tools.fonts, subtitle_look, facts);
+    const std::string name = drawing::shortened(tools.fonts, title_look, title.title, bar.width() / 2.0);
+    const double after = bar.left + text_indent + drawing::text_width_mm(tools.fonts, title_look, name) + gap;
+    Marks marks{line_of({{bar.left, bar.bottom}, {bar.right, bar.bottom}}, tools.style.line("panel")),
+                words({bar.left + text_indent, base}, name, title_look),
+                words({right, base}, facts, subtitle_look, drawing::Anchor::right)};
+    if (const double room = right - facts_width - gap - after; room > 0.0)
+        marks.push_back(
+            words({after, base}, drawing::shortened(tools.fonts, subtitle_look, title.subtitle, room), subtitle_look));
+    return marks;
+}
+
+Mark bar_number_mark(const Box& bar, std::size_t number, std::size_t count, const Tools& tools) {
+    return words({bar.right - text_indent, bar.bottom + bar_base}, fmt::format("{} of {}", number, count),
+                 tools.style.text("field_value"), drawing::Anchor::right);
 }
 
 Mark sheet_number_mark(const Box& block, std::size_t number, std::size_t count, const Tools& tools) {

@@ -30,12 +30,12 @@ public:
 
     void draw() {
         drawing_.drawn.veins.insert(vein_);
-        draw_band();
+        if (drawing_.tools.style.content.model_doubt) draw_band();
         const std::vector<WallStretch> all = stretches();
         for (const WallStretch& stretch : all)
             if (stretch.look.thick) draw_fill(stretch);
         for (const WallStretch& stretch : all) draw_walls(stretch);
-        if (places_.size() > 1) draw_ends();
+        if (places_.size() > 1 && drawing_.tools.style.content.model_doubt) draw_ends();
     }
 
 private:

@@ -109,7 +109,7 @@ TEST(CrossSection, SaysEveryHitOfItsSlabOnceAtLeast) {
 // Any two grid lines stand apart by true distance over scale, within a tenth of a millimetre.
 TEST(CrossSection, GridLinesStandApartByTrueDistance) {
     for (const auto& [name, sheet] : section_sheets()) {
-        const PageBoxes boxes = page_boxes(sheet->width_mm, sheet->height_mm);
+        const PageBoxes boxes = page_boxes(sheet->width_mm, sheet->height_mm, drawing::PageLayout::drawing);
         std::map<double, double> across;  // figure under the axis: its place
         for (const drawing::Item& item : sheet->items) {
             const auto* text = std::get_if<drawing::Text>(&item.mark);
@@ -150,11 +150,11 @@ TEST(CrossSection, LabelsNeitherOverlapNorCross) {
 
 TEST(FittingScale, IsTheLargestOfTheLadderThatFits) {
     const drawing::Box window{0.0, 0.0, 296.0, 249.5};
-    EXPECT_EQ(fitting_scale(148.0, 100.0, window, false), 500.0);
-    EXPECT_EQ(fitting_scale(148.1, 100.0, window, false), 1000.0);
-    EXPECT_EQ(fitting_scale(100.0, 300.0, window, false), 2000.0);
-    EXPECT_EQ(fitting_scale(100.0, 500.0, window, false), 2500.0);
-    EXPECT_EQ(fitting_scale(100.0, 100.0, window, true), 480.0);
+    EXPECT_EQ(fitting_scale(148.0, 100.0, window, {}), 500.0);
+    EXPECT_EQ(fitting_scale(148.1, 100.0, window, {}), 1000.0);
+    EXPECT_EQ(fitting_scale(100.0, 300.0, window, {}), 2000.0);
+    EXPECT_EQ(fitting_scale(100.0, 500.0, window, {}), 2500.0);
+    EXPECT_EQ(fitting_scale(100.0, 100.0, window, {true, 1.0}), 480.0);
 }
 
 }  // namespace

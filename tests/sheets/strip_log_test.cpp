@@ -27,7 +27,7 @@ std::vector<LogStretch> of(const LogLayout& layout, bool windows) {
 
 TEST(LogLayout, StripsShowTheWholeHoleOnceAtAScaleOfTheLadder) {
     for (const double end : {30.0, 110.0, 111.0, 277.5, 430.0, 800.0, 1500.0}) {
-        const LogLayout layout = log_layout(0.0, end, {{20.0, 24.0}}, area, false);
+        const LogLayout layout = log_layout(0.0, end, {{20.0, 24.0}}, area, {});
         const std::vector<double>& ladder = scale_ladder(false);
         EXPECT_NE(std::find(ladder.begin(), ladder.end(), layout.strip_scale), ladder.end());
         const std::vector<LogStretch> strips = of(layout, false);
@@ -40,15 +40,15 @@ TEST(LogLayout, StripsShowTheWholeHoleOnceAtAScaleOfTheLadder) {
         }
         EXPECT_NEAR(depth, end, 1e-9);
     }
-    EXPECT_EQ(log_layout(0.0, 430.0, {{20.0, 24.0}}, area, false).strip_scale, 500.0);
-    EXPECT_EQ(log_layout(0.0, 800.0, {{20.0, 24.0}}, area, false).strip_scale, 1000.0);
-    EXPECT_EQ(log_layout(0.0, 60.0, {}, area, false).strip_scale, 200.0);
+    EXPECT_EQ(log_layout(0.0, 430.0, {{20.0, 24.0}}, area, {}).strip_scale, 500.0);
+    EXPECT_EQ(log_layout(0.0, 800.0, {{20.0, 24.0}}, area, {}).strip_scale, 1000.0);
+    EXPECT_EQ(log_layout(0.0, 60.0, {}, area, {}).strip_scale, 200.0);
 }
 
 TEST(LogLayout, WindowsShowEveryPickWholeWithoutTouchingAnother) {
     const std::vector<DepthRange> picks{{20.0, 24.0},   {60.0, 80.0},   {100.0, 103.0},
                                         {150.0, 158.0}, {170.0, 181.0}, {200.0, 211.0}};
-    const LogLayout layout = log_layout(0.0, 277.5, picks, area, false);
+    const LogLayout layout = log_layout(0.0, 277.5, picks, area, {});
     EXPECT_GT(layout.pages, 1u);
     double shown = 0.0, asked = 0.0;
     for (const DepthRange& pick : picks) asked += pick.to - pick.from;
@@ -89,7 +89,7 @@ TEST(StripLog, StandsOnNoLargerPaperThanADeskHolds) {
     settings::Project project;
     for (const auto& [given, taken] : {std::pair{"A4", "A4"}, {"A3", "A3"}, {"A1", "A3"}, {"559x864", "279x432"}}) {
         project.sheets.paper = given;
-        EXPECT_EQ(paper_of(on_desk_paper(project)).name, taken);
+        EXPECT_EQ(paper_of(on_desk_paper(project, {}), {}).name, taken);
     }
 }
 
