@@ -22,14 +22,12 @@ constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
 constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
-constexpr double poorest_picture = 14.0;  // where a long legend alone leaves no more
-constexpr double tightest_rows = 0.84;    // of the style's row heights, where the column is full
-constexpr double tightest_on_slide = 0.72;
-constexpr double rule_overhang = 4.0;  // rules run the column's whole width, its text does not
+constexpr double poorest_picture = 14.0;    // where a long legend alone leaves no more
+constexpr double tightest_rows = 0.84;      // of the style's row heights, where the column is full
+constexpr double tightest_on_slide = 0.66;  // where a long legend leaves nothing else
+constexpr double rule_overhang = 4.0;       // rules run the column's whole width, its text does not
 
-double tightest(const Tools& tools) {
-    return tools.style.page.layout == drawing::PageLayout::slide ? tightest_on_slide : tightest_rows;
-}
+bool is_slide(const Tools& tools) { return tools.style.page.layout == drawing::PageLayout::slide; }
 
 double leading(const Tools& tools) { return tools.style.size_mm("leading"); }
 
@@ -229,7 +227,8 @@ double picture_wanted(const PageContent& content, double height) {
 // Rows are set closer, as far as need be, where the key plan would have less than its wished height.
 double row_tightness(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
     double rows = 1.0;
-    while (rows > tightest(tools) && room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture))
+    while (rows > (is_slide(tools) ? tightest_on_slide : tightest_rows) &&
+           room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture))
         rows -= 0.02;
     return rows;
 }
@@ -238,7 +237,7 @@ double row_tightness(const PageContent& content, const PageBoxes& boxes, const T
 // no room even for that, says how many there are.
 PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
     const double picture = picture_wanted(content, least_picture);
-    const auto fits = [&] { return room_for_picture(content, boxes, tightest(tools), tools) >= picture; };
+    const auto fits = [&] { return room_for_picture(content, boxes, tightest_rows, tools) >= picture; };
     const std::vector<std::string> all = content.side_list;
     constexpr std::size_t most_lines = 150;  // no column of any paper holds more
     for (const LeftOut how : {LeftOut::whole_lines, LeftOut::names, LeftOut::counted})
@@ -268,14 +267,15 @@ double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools&
 }
 
 std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools) {
-    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest(tools), tools) < least_picture)
+    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest_rows, tools) < least_picture)
         content.side_list.pop_back();
     return content.side_list.size();
 }
 
 ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools& tools) {
     PageContent content = fitted(asked, boxes, tools);
-    if (content.key_plan && room_for_picture(content, boxes, tightest(tools), tools) < poorest_picture) {
+    if (content.key_plan &&
+        room_for_picture(content, boxes, tightest_rows, tools) < (is_slide(tools) ? least_picture : poorest_picture)) {
         asked.key_plan = nullptr;
         content = fitted(std::move(asked), boxes, tools);
     }

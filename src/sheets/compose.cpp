@@ -9,6 +9,7 @@
 #include "sheets/key_plan.h"
 #include "sheets/level_plan.h"
 #include "sheets/long_section.h"
+#include "sheets/overview.h"
 #include "sheets/own_plane.h"
 #include "sheets/page.h"
 #include "sheets/paper_choice.h"
@@ -55,6 +56,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     add("cross-section", [&] { return cross_sections(results, sections, classes, map, run, tools); });
     add("plan", [&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
     add("level-plan", [&] { return level_plans(results, run, classes, tools); });
+    add(overview_kind, [&] { return overview(results, run, classes, tools); });
     add("intercept-table", [&] { return intercept_table(results, run, classes, sections, tools); });
     add("step-outs", [&] { return step_out_sheet(results, run, classes, tools); });
     const std::vector<CardFacts> cards = card_facts(results);

@@ -37,19 +37,24 @@ std::vector<std::string> three_figures(const numerics::NormalMixture& log_value,
 
 std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes) {
     const std::string unit = base::symbol_of(results.project.length_unit);
-    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},         {"State", "", Cells::words, false},
-                                     {"Vein", "", Cells::words, false},        {"Block", "", Cells::words, false},
-                                     {"Vein at", unit, Cells::figures, true},  {"from", "1 in 10", Cells::figures, false},
-                                     {"to", "9 in 10", Cells::figures, false}, {"Chance", "vein", Cells::figures, true},
-                                     {"TW", unit, Cells::figures, true},       {"from", "1 in 10", Cells::figures, false},
-                                     {"to", "9 in 10", Cells::figures, false}};
+    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},
+                                     {"State", "", Cells::words, false},
+                                     {"Vein", "", Cells::words, false},
+                                     {"Block", "", Cells::words, false},
+                                     {"Vein at", unit, Cells::figures, true},
+                                     {"from", "1 in 10", Cells::figures, false},
+                                     {"to", "9 in 10", Cells::figures, false},
+                                     {"Chance", "vein", Cells::figures, true},
+                                     {"TW", unit, Cells::figures, true},
+                                     {"from", "1 in 10", Cells::figures, false, true},
+                                     {"to", "9 in 10", Cells::figures, false, true}};
     if (!has_blocks(results.veins))
         columns.erase(std::find_if(columns.begin(), columns.end(), [](const TableColumn& c) { return c.head == "Block"; }));
     if (classes.any) {
         const tables::Analyte& analyte = results.records.analytes[classes.analyte];
         columns.push_back({analyte.element, analyte.unit, Cells::figures, true});
-        columns.push_back({"from", "1 in 10", Cells::figures, false});
-        columns.push_back({"to", "9 in 10", Cells::figures, false});
+        columns.push_back({"from", "1 in 10", Cells::figures, false, true});
+        columns.push_back({"to", "9 in 10", Cells::figures, false, true});
     }
     columns.push_back({"Angle", "°", Cells::figures, false});
     columns.push_back({"Call at", unit, Cells::figures, true});

@@ -63,13 +63,13 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
                                     const std::vector<std::size_t>& analytes) {
     const std::string unit = base::symbol_of(results.project.length_unit);
     std::vector<TableColumn> columns{
-        {"Hole", "", Cells::words, true},      {"Vein", "", Cells::words, false},   {"From", unit, Cells::figures, false},
-        {"To", unit, Cells::figures, false},   {"DH", unit, Cells::figures, false}, {"TW", unit, Cells::figures, true},
-        {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false},  {"Angle", "°", Cells::figures, false}};
+        {"Hole", "", Cells::words, true},      {"Vein", "", Cells::words, false},        {"From", unit, Cells::figures, false},
+        {"To", unit, Cells::figures, false},   {"DH", unit, Cells::figures, false},      {"TW", unit, Cells::figures, true},
+        {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false, true}, {"Angle", "°", Cells::figures, false}};
     if (has_blocks(results.veins)) columns.insert(columns.begin() + block_column, {"Block", "", Cells::words, false});
     for (const std::size_t analyte : analytes)
         columns.push_back({results.records.analytes[analyte].element, results.records.analytes[analyte].unit, Cells::figures,
-                           analyte == classes.analyte});
+                           analyte == classes.analyte, analyte != classes.analyte});
     if (classes.any)
         columns.push_back({results.records.analytes[classes.analyte].element + " × TW", classes.unit, Cells::figures, true});
     for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, true});

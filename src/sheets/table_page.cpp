@@ -227,7 +227,11 @@ struct TablePage {
 class TableWriter {
 public:
     TableWriter(const TypesetTable& table, const Box& panel, double row_height, const Tools& tools)
-        : table_(table), tools_(tools), layout_(layout_of(table, panel, tools)), row_height_(row_height) {
+        : table_(table),
+          tools_(tools),
+          layout_(layout_of(table, panel, tools)),
+          row_height_(row_height),
+          room_(panel.width() - 2.0 * air) {
         for (std::size_t i = 0; i < table.columns.size(); ++i) figures_.push_back(figure_widths(table, i, tools));
     }
     void write(TablePage& page, const Part& part, double top) const {
@@ -244,8 +248,14 @@ public:
         }
         page.marks.push_back(rule(top, "table_rule"));
         const bool last = part.end == table_.rows.size();
-        page.marks.push_back(
-            words({left(), top - 4.0}, last ? table_.end_words : "continued on the next sheet", tools_.style.text("table_note")));
+        const drawing::TextLook& note = tools_.style.text("table_note");
+        double base = top - 4.0;
+        for (const std::string& line :
+             drawing::wrapped(tools_.fonts, note, last ? table_.end_words : "continued on the next sheet",
+                              std::max(right_of(layout_) - left(), room_))) {
+            page.marks.push_back(words({left(), base}, line, note));
+            base -= tools_.style.size_mm("leading") - 0.6;
+        }
     }
 
 private:
@@ -258,7 +268,7 @@ private:
     const Tools& tools_;
     Layout layout_;
     std::vector<FigureWidths> figures_;
-    double row_height_;
+    double row_height_, room_;  // mm: of a row, and across the panel
 };
 
 std::vector<TablePage> written(std::vector<TypesetTable> tables, const Box& panel, const Tools& tools) {

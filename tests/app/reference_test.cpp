@@ -36,6 +36,9 @@ TEST(Reference, NamesEveryKeyOfTheProjectFile) {
 TEST(Reference, NamesEveryRoleOfAStyleWithItsDefault) {
     const std::string text = reference_text();
     for (const drawing::StyleRole& role : drawing::style_roles()) expect_entry(text, role.name, role.meaning);
+    for (const drawing::StyleKey& key : drawing::style_keys())
+        expect_entry(text, *key.section == 0 ? key.name : "[" + std::string(key.section) + "] " + key.name, key.meaning);
+    for (const std::string& kind : drawing::sheet_kinds()) EXPECT_NE(text.find(kind), std::string::npos) << kind;
     EXPECT_EQ(text.find("that comes with the program cannot be read"), std::string::npos);
 }
 

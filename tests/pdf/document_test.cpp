@@ -240,13 +240,11 @@ TEST(Document, TheHaloOfATextIsMarkedAsAnArtifact) {
     EXPECT_THAT(document.readable(), HasSubstr("/Artifact BMC"));
 }
 
-TEST(FindFonts, AMissingFamilyIsSaidSo) {
-    try {
-        find_fonts("No Such Family Of Type");
-        FAIL();
-    } catch (const base::MachineError& error) {
-        EXPECT_THAT(error.message, HasSubstr("No Such Family Of Type"));
-    }
+TEST(FindFonts, InPlaceOfAMissingFamilyAnotherIsTakenAndNamed) {
+    const Fonts taken = find_fonts("No Such Family Of Type");
+    EXPECT_EQ(taken.family, "Open Sans");
+    EXPECT_EQ(taken.regular_file, fonts().regular_file);
+    EXPECT_EQ(fonts().family, "Open Sans");
 }
 
 // Figures of the fonts' own tables, read from the files of Debian's fonts-open-sans with a few lines of Python: unitsPerEm 2048

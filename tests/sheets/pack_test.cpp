@@ -1,4 +1,6 @@
 #include "drawing/clipping.h"
+#include "drawing/style_roles.h"
+#include "settings/read.h"
 #include "sheets/forecast_note.h"
 #include "sheets/forecast_table.h"
 #include "sheets/grade_classes.h"
@@ -10,6 +12,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -32,11 +36,70 @@ bool says(const drawing::Sheet& sheet, const std::string& words) {
     });
 }
 
+std::vector<drawing::Sheet> pack_in(const std::string& style_name) {
+    const MadeUpPack& pack = made_up_pack();
+    return compose_pack(pack.results(), pack.run, settings::read_style(style_name).value, pack.fonts.metrics);
+}
+
+TEST(Pack, EveryKindOfSheetIsOneThatAStyleMayChoose) {
+    for (const drawing::Sheet& sheet : made_up_pack().sheets)
+        EXPECT_NE(std::find(drawing::sheet_kinds().begin(), drawing::sheet_kinds().end(), sheet.kind),
+                  drawing::sheet_kinds().end())
+            << sheet.kind;
+}
+
+TEST(Pack, InReportStyleNamesNoPlannedHoleAndNoChance) {
+    std::vector<std::string> forbidden{"planned", "chance that", "likely", "step-out", "8 holes in 10 pierce"};
+    for (const tables::Collar& collar : made_up_pack().run_results.records.collars)
+        if (collar.status == tables::HoleStatus::planned) forbidden.push_back(collar.hole);
+    ASSERT_GT(forbidden.size(), 5u);
+    const std::vector<drawing::Sheet> sheets = pack_in("report");
+    ASSERT_FALSE(sheets.empty());
+    for (const drawing::Sheet& sheet : sheets)
+        for (const std::string& words : forbidden) EXPECT_FALSE(says(sheet, words)) << sheet.title << ": " << words;
+}
+
+TEST(Pack, InReportStyleSectionsKeepTheirNames) {
+    std::map<std::string, std::string> titles;  // and the subtitle's words: what it looks at
+    for (const drawing::Sheet* sheet : of_kind(made_up_pack().sheets, "cross-section")) titles[sheet->name] = sheet->title;
+    const std::vector<drawing::Sheet> report = pack_in("report");
+    for (const intercepts::Intercept& hit : made_up_pack().run_results.intercepts.met) {
+        const std::size_t before = static_cast<std::size_t>(
+            std::count_if(made_up_pack().sheets.begin(), made_up_pack().sheets.end(), [&](const drawing::Sheet& sheet) {
+                return sheet.kind == "cross-section" && says(sheet, hit.hole + " " + hit.vein + ",");
+            }));
+        const std::size_t after =
+            static_cast<std::size_t>(std::count_if(report.begin(), report.end(), [&](const drawing::Sheet& sheet) {
+                return sheet.kind == "cross-section" && titles.count(sheet.name) > 0 &&
+                       says(sheet, hit.hole + " " + hit.vein + ",");
+            }));
+        EXPECT_EQ(after > 0, before > 0) << hit.hole;
+    }
+}
+
+TEST(Pack, InScreenStyleEveryPageIs16To9AndToAScaleOfTheLadder) {
+    const drawing::Style style = settings::read_style("screen").value;
+    for (const drawing::Sheet& sheet : pack_in("screen")) {
+        EXPECT_NEAR(sheet.width_mm, style.page.width_mm, 1e-6) << sheet.title;
+        EXPECT_NEAR(sheet.height_mm, style.page.height_mm, 1e-6) << sheet.title;
+        for (const drawing::Item& item : sheet.items)
+            if (const auto* text = std::get_if<drawing::Text>(&item.mark))
+                EXPECT_GE(text->look.size_pt, 12.0 - 1e-4) << text->text;
+        if (sheet.kind != "cross-section" && sheet.kind != "plan") continue;
+        const double denominator = sheet.windows.front().metres_per_mm * 1000.0;
+        const std::vector<double>& ladder = scale_ladder(false);
+        EXPECT_TRUE(std::any_of(ladder.begin(), ladder.end(), [&](double step) {
+            return std::abs(step - denominator) < 1e-6 * step;
+        })) << denominator;
+    }
+}
+
 TEST(Pack, HoldsItsSheetsInOrder) {
     const MadeUpPack& pack = made_up_pack();
     // A hole's card and its own section stand together.
-    const std::vector<std::string> order{"long-section", "cross-section",   "plan",      "level-plan", "intercept-table",
-                                         "step-outs",    "drill-site-card", "strip-log", "stereonet"};
+    const std::vector<std::string> order{"long-section", "cross-section",   "plan",      "level-plan",
+                                         "overview",     "intercept-table", "step-outs", "drill-site-card",
+                                         "strip-log",    "stereonet"};
     std::size_t at = 0;
     for (const drawing::Sheet& sheet : pack.sheets) {
         const std::string kind = sheet.kind == "hole-section" ? "drill-site-card" : sheet.kind;

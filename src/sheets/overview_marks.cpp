@@ -1,0 +1,271 @@
+#include "sheets/overview_marks.h"
+
+#include "drawing/polyline.h"
+#include "faults/blocks.h"
+#include "paths/locate.h"
+#include "sheets/ground.h"
+#include "sheets/label_text.h"
+#include "sheets/section_content.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+std::vector<SeenPoint> seen_line(const std::vector<Eigen::Vector3d>& points, const AxonometricView& view) {
+    std::vector<SeenPoint> line;
+    line.reserve(points.size());
+    for (const Eigen::Vector3d& point : points) line.push_back(view.seen(point));
+    return line;
+}
+
+// What lies on the side of a plane that its normal points away from.
+std::vector<Eigen::Vector3d> cut_off(const std::vector<Eigen::Vector3d>& polygon, const base::Plane& plane) {
+    std::vector<Eigen::Vector3d> kept;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Eigen::Vector3d &a = polygon[i], &b = polygon[(i + 1) % polygon.size()];
+        const double from = base::signed_distance(plane, a), to = base::signed_distance(plane, b);
+        if (from <= 0.0) kept.push_back(a);
+        if ((from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0)) kept.push_back(a + from / (from - to) * (b - a));
+    }
+    return kept;
+}
+
+// The part of a fault's piece within a box and under assumed ground.
+std::vector<Eigen::Vector3d> within(const faults::FaultPiece& piece, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
+                                    const site::Ground& ground) {
+    const Eigen::Vector3d middle = (low + high) / 2.0, n = piece.plane.normal;
+    const Eigen::Vector3d on = middle - base::signed_distance(piece.plane, middle) * n;
+    const Eigen::Vector3d u = n.unitOrthogonal(), v = n.cross(u);
+    const double reach = 2.0 * (high - low).norm() + (on - middle).norm();
+    std::vector<Eigen::Vector3d> polygon{on - reach * u - reach * v, on + reach * u - reach * v, on + reach * u + reach * v,
+                                         on - reach * u + reach * v};
+    for (const int axis : {0, 1, 2}) {
+        Eigen::Vector3d out = Eigen::Vector3d::Zero();
+        out[axis] = 1.0;
+        polygon = cut_off(polygon, {high, out});
+        polygon = cut_off(polygon, {low, -out});
+    }
+    for (const base::Plane& bound : piece.bounds) polygon = cut_off(polygon, bound);
+    if (!ground.has_given() && ground.assumed()) polygon = cut_off(polygon, *ground.assumed());
+    return polygon;
+}
+
+struct TraceLook {
+    const char *open, *hidden;
+    Sign sign;
+};
+TraceLook look_of(paths::PathKind kind) {
+    switch (kind) {
+        case paths::PathKind::surveyed: return {"trace", "trace_hidden", Sign::trace_on_plan};
+        case paths::PathKind::extrapolated: return {"trace_run_on", "trace_hidden", Sign::trace_run_on};
+        default: return {"trace_planned", "planned_hidden", Sign::planned_trace};
+    }
+}
+
+Box box_at(const Point& at, double half) { return {at.x - half, at.y - half, at.x + half, at.y + half}; }
+
+}  // namespace
+
+VisibleSurface bodies_seen(const Results& results, const AxonometricView& view) {
+    VisibleSurface surface(view.paper.window, view.paper.metres_per_mm);
+    for (std::size_t body = 0; body < results.solids.size(); ++body) {
+        const veins::VeinSolid& solid = results.solids[body];
+        const std::vector<SeenPoint> points = seen_line(solid.mesh.points, view);
+        for (const std::array<int, 3>& corners : solid.mesh.triangles) {
+            std::array<SeenPoint, 3> triangle;
+            double sd = 0.0;
+            for (std::size_t k = 0; k < 3; ++k) {
+                const auto at = static_cast<std::size_t>(corners[k]);
+                triangle[k] = points[at];
+                if (at < solid.figures.sd.size()) sd += solid.figures.sd[at] / 3.0;
+            }
+            const int tone = static_cast<int>(wall_style(sd, view.paper.metres_per_mm));
+            surface.add(triangle, static_cast<int>(body) * tones + tone);
+        }
+    }
+    return surface;
+}
+
+Marks body_fills(const Results& results, const VisibleSurface& surface, OverviewSigns& signs, const Tools& tools) {
+    Marks marks;
+    for (std::size_t body = 0; body < results.solids.size(); ++body) {
+        const std::size_t vein = vein_number(results, results.solids[body].vein);
+        // The least sure tone under all of the body: where two tones meet no paper shows between them.
+        for (int tone = tones - 1; tone >= 0; --tone) {
+            const auto is_asked = [&](int item) {
+                return item / tones == static_cast<int>(body) && (tone == tones - 1 || item % tones == tone);
+            };
+            std::vector<std::vector<Point>> rings = surface.outlines(is_asked);
+            if (rings.empty()) continue;
+            drawing::Shape area;
+            area.rings = std::move(rings);
+            area.closed = true;
+            area.fill = plain(paled(vein_colour(vein, tools), tone_share[static_cast<std::size_t>(tone)]));
+            marks.emplace_back(std::move(area));
+            const auto of_tone = [&](int item) { return item == static_cast<int>(body) * tones + tone; };
+            if (!surface.outlines(of_tone).empty()) signs.tones.insert(static_cast<WallStyle>(tone));
+            signs.drawn.veins.insert(vein);
+        }
+    }
+    return marks;
+}
+
+Marks body_edges(const Results& results, const VisibleSurface& surface, const Tools& tools) {
+    Marks marks;
+    for (std::size_t body = 0; body < results.solids.size(); ++body) {
+        drawing::Shape edge;
+        edge.rings = surface.outlines([body](int item) { return item / tones == static_cast<int>(body); });
+        edge.closed = true;
+        edge.line =
+            with_colour(tools.style.line("body_edge"), vein_colour(vein_number(results, results.solids[body].vein), tools));
+        if (!edge.rings.empty()) marks.emplace_back(std::move(edge));
+    }
+    return marks;
+}
+
+Marks level_lines(const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
+                  const Tools& tools) {
+    Marks marks;
+    for (const Level& level : levels.levels)
+        for (const BodyOnLevel& body : level.bodies)
+            for (const mesh::SliceLine& ring : body.rings) {
+                std::vector<Eigen::Vector3d> points = ring.points;
+                if (ring.closed && !points.empty()) points.push_back(points.front());
+                for (SeenPart& part : surface.parts_of(seen_line(points, view))) {
+                    if (part.hidden) continue;
+                    marks.push_back(line_of(drawing::simplified(part.points, 0.15),
+                                            with_colour(tools.style.line("level_line"), vein_colour(body.vein, tools))));
+                    signs.levels = true;
+                }
+            }
+    return marks;
+}
+
+std::vector<NamedOutline> fault_outlines(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
+                                         const VisibleSurface& surface, const AxonometricView& view) {
+    std::vector<NamedOutline> outlines;
+    for (const faults::Fault& fault : results.events.faults)
+        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault)) {
+            std::vector<Eigen::Vector3d> polygon = within(piece, low, high, results.site.ground);
+            if (polygon.size() < 3) continue;
+            polygon.push_back(polygon.front());
+            outlines.push_back({fault.name, surface.parts_of(seen_line(polygon, view))});
+        }
+    return outlines;
+}
+
+Marks fault_lines(const std::vector<NamedOutline>& faults, OverviewSigns& signs, const Tools& tools) {
+    Marks marks;
+    for (const NamedOutline& fault : faults) {
+        for (const SeenPart& part : fault.parts)
+            marks.push_back(line_of(part.points, tools.style.line(part.hidden ? "fault_hidden" : "fault")));
+        signs.drawn.signs.insert(Sign::stated_fault);
+    }
+    return marks;
+}
+
+Marks ground_border(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
+                    const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs, const Tools& tools) {
+    const site::Ground& ground = results.site.ground;
+    if (!ground.is_known()) return {};
+    constexpr int steps = 60;  // of a side
+    const std::array<Eigen::Vector2d, 4> corners{Eigen::Vector2d(low.x(), low.y()), Eigen::Vector2d(high.x(), low.y()),
+                                                 Eigen::Vector2d(high.x(), high.y()), Eigen::Vector2d(low.x(), high.y())};
+    std::vector<Eigen::Vector3d> border;
+    for (std::size_t side = 0; side < corners.size(); ++side)
+        for (int i = 0; i <= steps; ++i) {
+            const Eigen::Vector2d at =
+                corners[side] + static_cast<double>(i) / steps * (corners[(side + 1) % corners.size()] - corners[side]);
+            const Eigen::Vector3d place(at.x(), at.y(), 0.0);
+            border.emplace_back(at.x(), at.y(), ground_elevation(ground, place));
+        }
+    Marks marks;
+    const bool given = ground.has_given();
+    for (const SeenPart& part : surface.parts_of(seen_line(border, view)))
+        if (!part.hidden) marks.push_back(line_of(part.points, tools.style.line("ground")));
+    signs.drawn.signs.insert(given ? Sign::ground : Sign::ground_assumed);
+    return marks;
+}
+
+Marks traces_in_space(const Results& results, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
+                      const Tools& tools) {
+    constexpr double chord_mm = 2.0;
+    Marks behind, before;
+    for (const paths::Path& path : results.paths) {
+        const double length = path.end_depth - path.start_depth;
+        const int steps = std::max(1, static_cast<int>(std::ceil(length / (chord_mm * view.paper.metres_per_mm))));
+        std::vector<SeenPoint> piece;
+        paths::PathKind kind = paths::kind_at(path, path.start_depth);
+        const auto finish = [&] {
+            const TraceLook look = look_of(kind);
+            for (const SeenPart& part : surface.parts_of(piece)) {
+                if (part.points.size() < 2) continue;
+                (part.hidden ? behind : before)
+                    .push_back(line_of(part.points, tools.style.line(part.hidden ? look.hidden : look.open)));
+                signs.hidden = signs.hidden || part.hidden;
+            }
+            signs.drawn.signs.insert(look.sign);
+        };
+        for (int i = 0; i <= steps; ++i) {
+            const double depth = path.start_depth + length * i / steps, middle = depth - length / steps / 2.0;
+            const paths::PathKind here = i == 0 ? kind : paths::kind_at(path, middle);
+            if (here != kind) {
+                finish();
+                piece = {piece.back()};
+                kind = here;
+            }
+            piece.push_back(view.seen(paths::position_at(path, depth)));
+        }
+        finish();
+    }
+    append(behind, std::move(before));
+    return behind;
+}
+
+PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
+                              const AxonometricView& view, OverviewSigns& signs, const Tools& tools) {
+    PointsInSpace points;
+    points.counts.assign(hit_signs, 0);
+    const auto add = [&](const Point& at, Marks marks, double half) {
+        append(points.marks, std::move(marks));
+        points.boxes.push_back(box_at(at, half));
+    };
+    const auto add_hit = [&](const Eigen::Vector3d& place, HitSign sign) {
+        ++points.counts[static_cast<std::size_t>(sign)];
+        const SeenPoint seen = view.seen(place);
+        if (surface.hides(seen))
+            ++signs.hits_hidden;
+        else
+            add(seen.at, hit_symbol(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
+    };
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) add_hit(none.point, HitSign::no_vein);
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        add_hit(hit.point, sign_of(hit, classes, results.records.frame));
+    for (const forecast::Pierce& pierce : results.pierces) {
+        const SeenPoint seen = view.seen(pierce.point);
+        if (surface.hides(seen)) continue;
+        const paths::Path* path = paths::path_of(results.paths, pierce.hole);
+        const bool active = path != nullptr && path->status == tables::HoleStatus::active, reached = is_within_reach(pierce);
+        add(seen.at, reached ? planned_pierce_symbol(seen.at, tools, active) : beyond_end_symbol(seen.at, tools), 2.4);
+        signs.drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
+    }
+    for (const tables::Collar& collar : results.records.collars) {
+        if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
+        const CollarState state = collar_state(collar.status);
+        const SeenPoint seen = view.seen(collar.position);
+        add(seen.at, collar_symbol(state, seen.at, tools), tools.style.size_mm("collar") / 2.0);
+        signs.drawn.signs.insert(state == CollarState::drilled  ? Sign::collar_drilled
+                                 : state == CollarState::active ? Sign::collar_active
+                                                                : Sign::collar_planned);
+    }
+    return points;
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,63 @@
+#pragma once
+
+#include "drawing/labels.h"
+#include "sheets/axonometric.h"
+#include "sheets/doubt.h"
+#include "sheets/grade_classes.h"
+#include "sheets/legend_signs.h"
+#include "sheets/level_set.h"
+#include "sheets/marks.h"
+
+#include <array>
+#include <cstddef>
+#include <set>
+#include <string>
+#include <vector>
+
+// The parts of the overview. What stands behind a vein's body is drawn fainter and broken.
+namespace selvage::sheets {
+
+// How strongly a body's colour is printed, by how well the vein is known there.
+constexpr std::array<double, 3> tone_share{0.55, 0.34, 0.16};
+
+struct OverviewSigns {
+    DrawnSigns drawn;
+    std::set<WallStyle> tones;
+    bool hidden = false, levels = false;
+    std::size_t hits_hidden = 0;
+};
+
+// The bodies of the veins as they stand before one another. Items of the surface are 3 x the number of the body + the tone.
+VisibleSurface bodies_seen(const Results& results, const AxonometricView& view);
+constexpr int tones = 3;
+
+Marks body_fills(const Results& results, const VisibleSurface& surface, OverviewSigns& signs, const Tools& tools);
+Marks body_edges(const Results& results, const VisibleSurface& surface, const Tools& tools);
+// Lines of equal elevation on what one sees of the bodies, at the levels of the level plans.
+Marks level_lines(const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
+                  const Tools& tools);
+
+// A line of its own name: faults as planes within the box of all data, and where the ground ends.
+struct NamedOutline {
+    std::string name;
+    std::vector<SeenPart> parts;
+};
+std::vector<NamedOutline> fault_outlines(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
+                                         const VisibleSurface& surface, const AxonometricView& view);
+Marks fault_lines(const std::vector<NamedOutline>& faults, OverviewSigns& signs, const Tools& tools);
+// The border of a rectangle of the map on the ground.
+Marks ground_border(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
+                    const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs, const Tools& tools);
+
+Marks traces_in_space(const Results& results, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
+                      const Tools& tools);
+// Collars, and of hits, misses and likely pierce points those that no body hides.
+struct PointsInSpace {
+    Marks marks;
+    std::vector<Box> boxes;
+    std::vector<std::size_t> counts;  // of hits by HitSign, drawn or hidden
+};
+PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
+                              const AxonometricView& view, OverviewSigns& signs, const Tools& tools);
+
+}  // namespace selvage::sheets
