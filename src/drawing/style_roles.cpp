@@ -115,6 +115,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::line, "property", "property limit"},
         {RoleKind::line, "section_line", "other sections where they cross the sheet"},
         {RoleKind::line, "section_line_strong", "the drawn section on the key plan"},
+        {RoleKind::line, "match_line", "where a drawing goes on on another sheet"},
         {RoleKind::line, "level_above", "veins on the level above"},
         {RoleKind::line, "body_edge", "outline of a vein's body in space; in its vein's colour"},
         {RoleKind::line, "level_line", "line of equal elevation on it; in its vein's colour"},

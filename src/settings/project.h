@@ -165,6 +165,7 @@ struct Sections {
 struct SheetSettings {
     std::string paper = "A3";  // a3 landscape unless set
     std::string style = "default";
+    std::optional<double> smallest_scale;  // its denominator: what would need a smaller one is split over sheets
 };
 
 struct TitleBlock {

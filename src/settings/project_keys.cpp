@@ -21,6 +21,7 @@ constexpr Range full_turn = {0.0, 360.0};
 constexpr Range half_turn = {-180.0, 180.0};
 constexpr Range plane_dip = {0.0, 90.0};
 constexpr Range error_angle = {0.0, 90.0};
+constexpr Range scale_denominators = {100.0, infinity};
 constexpr Range at_least_one = {1.0, 1000.0};
 constexpr const char* required = "required";
 constexpr const char* told_by_slot = "";
@@ -226,7 +227,12 @@ std::vector<Section<Project>> sheet_sections() {
          {{"paper", Kind::choice, [](Project& p) -> Slot { return word_choice(p.sheets.paper, paper_words); }, any, told_by_slot,
            "size of the sheets of the pack, landscape"},
           {"style", Kind::text, [](Project& p) -> Slot { return &p.sheets.style; }, any, told_by_slot,
-           "name of a style, or a style file"}}},
+           "name of a style, or a style file"},
+          {"smallest_scale", Kind::number, [](Project& p) -> Slot { return &p.sheets.smallest_scale; }, scale_denominators,
+           "10000, in feet 12000",
+           "denominator of the smallest scale at which a long section, plan or level is drawn on one sheet; one that would need "
+           "a "
+           "smaller one is split over sheets with match lines, at the allowed scale next to it"}}},
         {"disclosure",
          {{"code", Kind::text, [](Project& p) -> Slot { return &p.disclosure.code; }, any, "none", "reporting code of the drafts",
            false},

@@ -41,12 +41,13 @@ double least_face(const Results& results, const veins::Vein* first, const Axes& 
 }  // namespace
 
 ViewDirection view_direction(const Results& results) {
-    ViewDirection direction{base::Azimuth::degrees(45.0)};
+    ViewDirection direction;
+    direction.looking = base::Azimuth::degrees(45.0);
     const veins::Vein* vein = first_vein(results);
     if (vein == nullptr) return direction;
     const base::Attitude attitude =
         vein->summary().intercepts > 0 ? vein->summary().attitude : base::attitude_of_normal(vein->mean_plane().normal);
-    direction.from_hanging_wall = true;
+    direction.hanging_wall_of = vein->name();
     direction.down = base::Angle::degrees(attitude.dip.degrees() < flat_dip ? flat_down : steep_down);
     std::optional<double> best;
     for (const double turn : {turned, -turned}) {

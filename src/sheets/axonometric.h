@@ -7,6 +7,7 @@
 
 #include <Eigen/Core>
 
+#include <string>
 #include <vector>
 
 // A parallel view at a slant: what is equally long in one direction is equally long all over the paper.
@@ -15,7 +16,7 @@ namespace selvage::sheets {
 struct ViewDirection {
     base::Azimuth looking;                          // level direction in which one looks
     base::Angle down = base::Angle::degrees(30.0);  // by which the line of sight falls
-    bool from_hanging_wall = false;                 // of the first vein
+    std::string hanging_wall_of;                    // the vein from whose hanging wall; empty: none
 };
 
 // From the hanging wall of the first vein that holds a hit, turned from square to its strike by 35 degrees to the side from which

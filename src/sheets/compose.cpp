@@ -9,6 +9,7 @@
 #include "sheets/key_plan.h"
 #include "sheets/level_plan.h"
 #include "sheets/long_section.h"
+#include "sheets/match_lines.h"
 #include "sheets/overview.h"
 #include "sheets/own_plane.h"
 #include "sheets/page.h"
@@ -51,10 +52,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
         if (style.draws(kind)) parts.push_back({kind, std::move(draw)});
     };
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
-        add("long-section",
-            [&, vein] { return std::vector<drawing::Sheet>{long_section(results, vein, run, classes, sections, map, tools)}; });
+        add("long-section", [&, vein] { return long_section(results, vein, run, classes, sections, map, tools); });
     add("cross-section", [&] { return cross_sections(results, sections, classes, map, run, tools); });
-    add("plan", [&] { return std::vector<drawing::Sheet>{plan(results, run, classes, sections, tools)}; });
+    add("plan", [&] { return plan(results, run, classes, sections, tools); });
     add("level-plan", [&] { return level_plans(results, run, classes, tools); });
     add(overview_kind, [&] { return overview(results, run, classes, tools); });
     add("intercept-table", [&] { return intercept_table(results, run, classes, sections, tools); });
@@ -82,6 +82,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     for (std::vector<drawing::Sheet>& sheets : made)
         for (drawing::Sheet& sheet : sheets) pack.push_back(std::move(sheet));
     number_pages(pack, tools);
+    number_match_lines(pack);
     if (style.page.enlarged != 1.0)
         for (drawing::Sheet& sheet : pack)
             if (sheet.kind != card_kind) sheet = drawing::enlarged(std::move(sheet), style.page.enlarged);

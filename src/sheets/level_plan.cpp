@@ -6,11 +6,13 @@
 #include "sheets/level_page.h"
 #include "sheets/level_set.h"
 #include "sheets/level_walls.h"
+#include "sheets/match_lines.h"
 #include "sheets/north_block.h"
 #include "sheets/paper_choice.h"
 #include "sheets/plan_frame.h"
 #include "sheets/site_marks.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace selvage::sheets {
@@ -76,23 +78,68 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     return body;
 }
 
-SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results& results, const RunFacts& run,
-                          const GradeClasses& classes, const Tools& tools) {
+struct Laid {
+    std::vector<Eigen::Vector2d> flat;
+    Tiling tiling;
+};
+
+// All levels alike.
+Laid laid_out(const LevelSet& set, const Results& results, const Tools& tools) {
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
-    const PlanFrame frame = plan_frame(data_points(set), window, scales_of(results.project, tools.style));
+    const std::vector<Eigen::Vector3d> data = data_points(set);
+    Laid laid;
+    for (const Eigen::Vector3d& point : data) laid.flat.emplace_back(point.head<2>());
+    const PlanFrame frame = plan_frame(data, window, scales_of(results.project, tools.style));
+    laid.tiling = tiles_of(frame.paper, frame.denominator, laid.flat, results.project, tools.style);
+    return laid;
+}
+
+// The set with those points of its levels that lie between the match lines of a part.
+LevelSet within(LevelSet set, const Tile& tile) {
+    if (!tile.is_part()) return set;
+    const auto off = [&](const Eigen::Vector3d& point) { return !tile.holds(point.head<2>()); };
+    for (Level& level : set.levels) {
+        level.hits.erase(std::remove_if(level.hits.begin(), level.hits.end(), [&](const auto* hit) { return off(hit->point); }),
+                         level.hits.end());
+        level.misses.erase(
+            std::remove_if(level.misses.begin(), level.misses.end(), [&](const auto& miss) { return off(miss.none->point); }),
+            level.misses.end());
+        level.pierces.erase(
+            std::remove_if(level.pierces.begin(), level.pierces.end(), [&](const auto* pierce) { return off(pierce->point); }),
+            level.pierces.end());
+    }
+    return set;
+}
+
+SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& laid, std::size_t part, const Results& results,
+                          const RunFacts& run, const GradeClasses& classes, const Tools& tools) {
+    const Tile& tile = laid.tiling.tiles[part];
+    const LevelSet set = within(all, tile);
+    const PlanFrame frame{tile.paper, laid.tiling.denominator};
     Body body = body_of(set, number, results, classes, frame.paper, tools);
     std::vector<NamedLabel> named =
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.workings.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
+    named.erase(std::remove_if(named.begin(), named.end(), [&](NamedLabel& one) { return !keep_within(one.label, tile); }),
+                named.end());
     PlacedWords words =
-        placed_words(named, body.obstacles, label_rules(drawing::grown(window, -1.5), results.project, tools), tools);
+        placed_words(named, body.obstacles, label_rules(drawing::grown(tile.core, -1.5), results.project, tools), tools);
     words.boxes.insert(words.boxes.begin(), body.north.box);
+    MatchLines match = match_lines(tile, "level-plan", set.levels[number].name, tools);
+    words.boxes.insert(words.boxes.end(), match.boxes.begin(), match.boxes.end());
     const LevelDrawn drawn{frame.denominator, body.signs, !body.above.empty(), !body.traces.pieces.empty(), words.listed};
 
-    drawing::Sheet sheet = begin_page(level_page(set, number, drawn, results, classes, tools), results, run, tools);
+    PageContent page = level_page(set, number, drawn, results, classes, tools);
+    name_part(page, tile);
+    if (tile.is_part()) {
+        page.key_plan_heading = "Parts of the level";
+        page.key_plan_scale.clear();
+        page.key_plan = tile_key(laid.tiling, tile, {}, tools);
+    }
+    drawing::Sheet sheet = begin_page(page, results, run, tools);
     sheet.labels = words.counts;
     put(sheet, Layer::grid, 0, broken_round(plan_axes(frame.paper, results.records.frame, tools), words.boxes));
     put(sheet, Layer::veins, 1, broken_round(std::move(body.above), words.boxes));
@@ -105,6 +152,7 @@ SheetTrial drawn_on_paper(const LevelSet& set, std::size_t number, const Results
     put(sheet, Layer::veins, 1, broken_round(std::move(body.faults.lines), words.boxes));
     put(sheet, Layer::holes, 1, std::move(body.traces.marks));
     put(sheet, Layer::results, 1, std::move(body.points));
+    put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));
     return {std::move(sheet), words.listed.size()};
 }
@@ -115,11 +163,17 @@ std::vector<drawing::Sheet> level_plans(const Results& results, const RunFacts& 
                                         const Tools& tools) {
     const LevelSet set = level_set(results);
     if (data_points(set).empty()) return {};
-    std::vector<drawing::Sheet> sheets(set.levels.size());
+    const Laid laid = laid_out(set, results, tools);
+    const std::size_t parts = laid.tiling.tiles.size();
+    std::vector<drawing::Sheet> sheets(set.levels.size() * parts);
     base::parallel_for(sheets.size(), [&](std::size_t i) {
-        const std::size_t level = sheets.size() - 1 - i;
-        sheets[i] = on_paper_that_bears(
-            results, tools.style, [&](const Results& trial) { return drawn_on_paper(set, level, trial, run, classes, tools); });
+        const std::size_t level = set.levels.size() - 1 - i / parts;
+        if (parts > 1)
+            sheets[i] = drawn_on_paper(set, level, laid, i % parts, results, run, classes, tools).sheet;
+        else
+            sheets[i] = on_paper_that_bears(results, tools.style, [&](const Results& trial) {
+                return drawn_on_paper(set, level, laid_out(set, trial, tools), 0, trial, run, classes, tools);
+            });
     });
     return sheets;
 }

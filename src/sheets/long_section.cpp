@@ -15,6 +15,7 @@
 #include "sheets/long_section_marks.h"
 #include "sheets/long_section_page.h"
 #include "sheets/long_section_site.h"
+#include "sheets/match_lines.h"
 #include "sheets/paper_choice.h"
 #include "sheets/stated_faults.h"
 
@@ -101,8 +102,8 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
 
 // Labels beside their points, then the isolines' figures where room is left.
 Words words_of(const std::vector<NamedLabel>& named, const Body& body, const Mapped& mapped, const Results& results,
-               const Box& window, const Tools& tools) {
-    const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
+               const Box& core, const Tools& tools) {
+    const drawing::LabelRules rules = label_rules(drawing::grown(core, -1.5), results.project, tools);
     Words words{placed_words(named, body.obstacles, rules, tools), {}};
     if (body.note) words.boxes.insert(words.boxes.begin(), drawing::grown(body.note->box, 1.0));
     drawing::Obstacles taken = body.obstacles;
@@ -162,22 +163,69 @@ Marks axes_of(const LongSectionContent& content, const LongSectionFrame& frame, 
     return grid_marks(window, across, up, tools);
 }
 
-SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<CoarseField>& sampled, const Results& results,
-                          const RunFacts& run, const GradeClasses& classes, const SectionSet& sections, const KeyMap& map,
-                          const Tools& tools) {
+// What must be seen: the points, and the edges of the model.
+std::vector<Eigen::Vector2d> data_of(const LongSectionContent& content) {
+    std::vector<Eigen::Vector2d> data{content.low_points, content.high_points};
+    for (const HitOnPlane& hit : content.hits) data.push_back(hit.place);
+    for (const MissOnPlane& miss : content.misses) data.push_back(miss.place);
+    for (const PierceOnPlane& pierce : content.pierces) data.push_back(pierce.place);
+    for (const OutcropOnPlane& outcrop : content.outcrops) data.push_back(outcrop.place);
+    for (const StepOutOnPlane& step_out : content.step_outs) data.push_back(step_out.place);
+    for (const BlockOnPlane& block : content.blocks)
+        for (const veins::EdgeLine& edge : block.edges)
+            for (const Eigen::Vector3d& point : edge.points) data.push_back(block.layout.layout_from_world(point));
+    return data;
+}
+
+// The points between the match lines of a part.
+LongSectionContent within(LongSectionContent content, const Tile& tile) {
+    if (!tile.is_part()) return content;
+    const auto keep = [&](auto& all) {
+        all.erase(std::remove_if(all.begin(), all.end(), [&](const auto& one) { return !tile.holds(one.place); }), all.end());
+    };
+    keep(content.hits);
+    keep(content.misses);
+    keep(content.pierces);
+    keep(content.outcrops);
+    keep(content.step_outs);
+    return content;
+}
+
+struct Laid {
+    LongSectionFrame whole;
+    Tiling tiling;
+};
+
+Laid laid_out(const LongSectionContent& content, const Results& results, const Tools& tools) {
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
+    Laid laid{long_section_frame(content, results.site.ground, window, scales_of(results.project, tools.style)), {}};
+    laid.tiling = tiles_of(laid.whole.paper, laid.whole.denominator, data_of(content), results.project, tools.style);
+    return laid;
+}
+
+SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::size_t number,
+                          const std::vector<CoarseField>& sampled, const Results& results, const RunFacts& run,
+                          const GradeClasses& classes, const SectionSet& sections, const KeyMap& map, const Tools& tools) {
+    const Tile& tile = laid.tiling.tiles[number];
+    const LongSectionContent content = within(all, tile);
     const LongSectionFrame frame =
-        long_section_frame(content, results.site.ground, window, scales_of(results.project, tools.style));
+        tile.is_part() ? moved_to(tile.paper, laid.tiling.denominator, all, results.site.ground) : laid.whole;
     const Mapped mapped = tools.style.content.modelled_grades ? mapped_of(content, sampled, results, classes, frame) : Mapped{};
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({line_label(fault.name, fault.line, tools), {}, false});
     for (NamedLabel& label : fault_labels(content, body.parting, frame.paper, tools)) labels.push_back(std::move(label));
-    Words words = words_of(labels, body, mapped, results, window, tools);
+    labels.erase(std::remove_if(labels.begin(), labels.end(), [&](NamedLabel& one) { return !keep_within(one.label, tile); }),
+                 labels.end());
+    Words words = words_of(labels, body, mapped, results, tile.core, tools);
+    MatchLines match = match_lines(tile, "long-section", results.veins[content.vein].name(), tools);
+    words.boxes.insert(words.boxes.end(), match.boxes.begin(), match.boxes.end());
     const LongSectionDrawn drawn = drawn_of(content, frame, mapped, body, words, sections, results);
 
-    drawing::Sheet sheet = begin_page(long_section_page(content, drawn, results, classes, map, tools), results, run, tools);
+    PageContent page = long_section_page(content, drawn, results, classes, map, tools);
+    name_part(page, tile);
+    drawing::Sheet sheet = begin_page(page, results, run, tools);
     sheet.labels = words.counts;
     put(sheet, Layer::veins, 1, std::move(body.tints));
     put(sheet, Layer::grid, 0, broken_round(axes_of(content, frame, drawn.sections, results.records.frame, tools), words.boxes));
@@ -191,20 +239,29 @@ SheetTrial drawn_on_paper(const LongSectionContent& content, const std::vector<C
     put(sheet, Layer::forecasts, 1, std::move(body.forecasts));
     if (body.note) put(sheet, Layer::forecasts, 0, std::move(body.note->marks));
     put(sheet, Layer::results, 1, std::move(body.symbols));
+    put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));
     return {std::move(sheet), words.listed.size()};
 }
 
 }  // namespace
 
-drawing::Sheet long_section(const Results& results, std::size_t vein, const RunFacts& run, const GradeClasses& classes,
-                            const SectionSet& sections, const KeyMap& map, const Tools& tools) {
+std::vector<drawing::Sheet> long_section(const Results& results, std::size_t vein, const RunFacts& run,
+                                         const GradeClasses& classes, const SectionSet& sections, const KeyMap& map,
+                                         const Tools& tools) {
     const LongSectionContent content = long_section_content(results, vein, classes);
     const std::vector<CoarseField> sampled =
         tools.style.content.modelled_grades ? sampled_of(content, results, classes) : std::vector<CoarseField>{};
-    return on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-        return drawn_on_paper(content, sampled, trial, run, classes, sections, map, tools);
-    });
+    const auto draw = [&](const Laid& laid, std::size_t number, const Results& on) {
+        return drawn_on_paper(content, laid, number, sampled, on, run, classes, sections, map, tools);
+    };
+    const Laid laid = laid_out(content, results, tools);
+    if (laid.tiling.tiles.size() == 1)
+        return {on_paper_that_bears(results, tools.style,
+                                    [&](const Results& trial) { return draw(laid_out(content, trial, tools), 0, trial); })};
+    std::vector<drawing::Sheet> sheets;
+    for (std::size_t i = 0; i < laid.tiling.tiles.size(); ++i) sheets.push_back(draw(laid, i, results).sheet);
+    return sheets;
 }
 
 }  // namespace selvage::sheets

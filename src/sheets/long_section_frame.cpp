@@ -144,9 +144,14 @@ LongSectionFrame long_section_frame(const LongSectionContent& content, const sit
     frame.paper.metres_per_mm = frame.denominator / 1000.0;
     frame.paper.centre = {middle_of(across, window.width(), frame.paper.metres_per_mm),
                           middle_of(up, window.height(), frame.paper.metres_per_mm)};
-    frame.ground = ground_over(content, ground, frame.paper.drawn_from_paper({window.left, 0.0}).x(),
-                               frame.paper.drawn_from_paper({window.right, 0.0}).x());
-    return frame;
+    return moved_to(frame.paper, frame.denominator, content, ground);
+}
+
+LongSectionFrame moved_to(const PaperFrame& paper, double denominator, const LongSectionContent& content,
+                          const site::Ground& ground) {
+    return {paper, denominator,
+            ground_over(content, ground, paper.drawn_from_paper({paper.window.left, 0.0}).x(),
+                        paper.drawn_from_paper({paper.window.right, 0.0}).x())};
 }
 
 std::vector<drawing::Point> on_paper(const std::vector<Eigen::Vector2d>& places, const PaperFrame& frame) {

@@ -33,6 +33,10 @@ struct LongSectionFrame {
 LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
                                     const Scales& scales);
 
+// The same drawn at another scale and place: a part of it.
+LongSectionFrame moved_to(const PaperFrame& paper, double denominator, const LongSectionContent& content,
+                          const site::Ground& ground);
+
 std::vector<drawing::Point> on_paper(const std::vector<Eigen::Vector2d>& places, const PaperFrame& frame);
 
 }  // namespace selvage::sheets

@@ -182,8 +182,8 @@ std::vector<CollarsTogether> collars_together(const Results& results, const Axon
     return groups;
 }
 
-std::vector<NamedLabel> names_of(const Results& results, const VisibleSurface& surface, const std::vector<NamedOutline>& faults,
-                                 const AxonometricView& view, const Tools& tools) {
+std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleSurface& surface,
+                                          const std::vector<NamedOutline>& faults, const Tools& tools) {
     constexpr std::size_t most_places = 40;
     std::vector<NamedLabel> names;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
@@ -204,6 +204,11 @@ std::vector<NamedLabel> names_of(const Results& results, const VisibleSurface& s
         if (!places.empty() && told.insert(fault.name).second)
             names.push_back(named(fault.name, tools.style.text("line_name"), places, priority_fault));
     }
+    return names;
+}
+
+std::vector<NamedLabel> names_of_holes(const Results& results, const AxonometricView& view, const Tools& tools) {
+    std::vector<NamedLabel> names;
     for (const CollarsTogether& group : collars_together(results, view)) {
         NamedLabel name = named(group.holes.front(), tools.style.text(group.planned ? "planned_name" : "name"), {group.at},
                                 group.planned ? priority_planned : priority_hole);
@@ -221,11 +226,10 @@ std::vector<NamedLabel> names_of(const Results& results, const VisibleSurface& s
     return names;
 }
 
-std::string sentence_of(const Results& results, const ViewDirection& direction) {
+std::string sentence_of(const ViewDirection& direction) {
     std::string words = "Looking down " + base::fixed(direction.down.degrees(), 0) + "° toward " +
                         compass_point(direction.looking) + " (" + bearing_text(direction.looking) + ")";
-    if (direction.from_hanging_wall && !results.veins.empty())
-        words += ", from the hanging wall of " + results.veins.front().name();
+    if (!direction.hanging_wall_of.empty()) words += ", from the hanging wall of " + direction.hanging_wall_of;
     return words + "  ·  parallel view: lengths along one direction are alike all over the sheet";
 }
 
@@ -273,7 +277,7 @@ PageContent page_of(const Results& results, const AxonometricView& view, const L
     page.title.subtitle = "veins, faults and holes, seen at a slant";
     page.title.identification = "OV";
     page.title.document_type = "overview";
-    page.sentence = sentence_of(results, view.direction);
+    page.sentence = sentence_of(view.direction);
     page.scale_denominator = view.denominator;
     page.scale_note = "square to the line of sight";
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
@@ -311,7 +315,7 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     const VisibleSurface surface = bodies_seen(results, view);
     OverviewSigns signs;
     Marks fills = body_fills(results, surface, signs, tools), edges = body_edges(results, surface, tools);
-    Marks lines = level_lines(levels, surface, view, signs, tools);
+    Marks lines = level_lines(results, levels, surface, view, signs, tools);
     const std::vector<NamedOutline> outlines = fault_outlines(results, extent.low, extent.high, surface, view);
     Marks faults = fault_lines(outlines, signs, tools);
     Marks ground = ground_border(results, extent.low, extent.high, surface, view, signs, tools);
@@ -319,21 +323,29 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     PointsInSpace points = points_in_space(results, classes, surface, view, signs, tools);
 
     drawing::Obstacles obstacles;
-    obstacles.boxes = points.boxes;
-    for (const Box& box : surface.covered([](int) { return true; }, 3.0)) obstacles.boxes.push_back(box);
     for (const Marks* all : {&edges, &faults, &traces}) add_segments(obstacles.lines, *all);
-    add_segments(obstacles.soft_lines, ground);
-    AxisBars bars = placed_bars(view, obstacles, results.records.frame, tools);
-    obstacles.boxes.push_back(drawing::grown(bars.box, 1.5));
-    PlacedWords words = placed_words(names_of(results, surface, outlines, view, tools), obstacles,
-                                     label_rules(drawing::grown(window, -1.5), results.project, tools), tools);
+    for (const Marks* all : {&ground, &lines}) add_segments(obstacles.soft_lines, *all);
+    obstacles.boxes = points.boxes;
+    const std::vector<Box> tinted = surface.covered([](int) { return true; }, 3.0);
+    drawing::Obstacles with_tints = obstacles;
+    with_tints.boxes.insert(with_tints.boxes.end(), tinted.begin(), tinted.end());
+    AxisBars bars = placed_bars(view, with_tints, results.records.frame, tools);
+    for (drawing::Obstacles* each : {&obstacles, &with_tints}) each->boxes.push_back(drawing::grown(bars.box, 1.5));
+    // Names of veins in their own colours off the tints, then those of holes wherever there is room.
+    const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
+    PlacedWords names = placed_words(names_of_surfaces(results, surface, outlines, tools), with_tints, rules, tools);
+    obstacles.boxes.insert(obstacles.boxes.end(), names.boxes.begin(), names.boxes.end());
+    obstacles.lines.insert(obstacles.lines.end(), names.leaders.begin(), names.leaders.end());
+    PlacedWords words = placed_words(names_of_holes(results, view, tools), obstacles, rules, tools);
+    append(words.marks, std::move(names.marks));
+    words.boxes.insert(words.boxes.end(), names.boxes.begin(), names.boxes.end());
 
     drawing::Sheet sheet = begin_page(page_of(results, view, levels, signs, points.counts, classes, tools), results, run, tools);
     sheet.labels = words.counts;
     put(sheet, Layer::page, 0, {box_outline(window, tools.style.line("window"))});
     put(sheet, Layer::ground, 1, broken_round(std::move(ground), words.boxes));
     put(sheet, Layer::veins, 1, std::move(fills));
-    put(sheet, Layer::veins, 1, std::move(lines));
+    put(sheet, Layer::veins, 1, broken_round(std::move(lines), words.boxes));
     put(sheet, Layer::veins, 1, std::move(edges));
     put(sheet, Layer::veins, 1, std::move(faults));
     put(sheet, Layer::holes, 1, std::move(traces));

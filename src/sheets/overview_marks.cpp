@@ -67,6 +67,11 @@ TraceLook look_of(paths::PathKind kind) {
     }
 }
 
+// Of the two walls the one that looks to the eye.
+const std::vector<mesh::SliceLine>& wall_seen(const BodyOnLevel& body, const Results& results, const AxonometricView& view) {
+    return view.to_eye.dot(results.veins[body.vein].mean_plane().normal) >= 0.0 ? body.hanging : body.foot;
+}
+
 Box box_at(const Point& at, double half) { return {at.x - half, at.y - half, at.x + half, at.y + half}; }
 
 }  // namespace
@@ -75,18 +80,14 @@ VisibleSurface bodies_seen(const Results& results, const AxonometricView& view) 
     VisibleSurface surface(view.paper.window, view.paper.metres_per_mm);
     for (std::size_t body = 0; body < results.solids.size(); ++body) {
         const veins::VeinSolid& solid = results.solids[body];
-        const std::vector<SeenPoint> points = seen_line(solid.mesh.points, view);
-        for (const std::array<int, 3>& corners : solid.mesh.triangles) {
-            std::array<SeenPoint, 3> triangle;
-            double sd = 0.0;
-            for (std::size_t k = 0; k < 3; ++k) {
-                const auto at = static_cast<std::size_t>(corners[k]);
-                triangle[k] = points[at];
-                if (at < solid.figures.sd.size()) sd += solid.figures.sd[at] / 3.0;
-            }
-            const int tone = static_cast<int>(wall_style(sd, view.paper.metres_per_mm));
-            surface.add(triangle, static_cast<int>(body) * tones + tone);
-        }
+        std::vector<SeenPoint> points = seen_line(solid.mesh.points, view);
+        for (std::size_t i = 0; i < points.size() && i < solid.figures.sd.size(); ++i) points[i].value = solid.figures.sd[i];
+        const auto item_of = [&](double sd) {
+            return static_cast<int>(body) * tones + static_cast<int>(wall_style(sd, view.paper.metres_per_mm));
+        };
+        const auto corner = [&](int place) { return points[static_cast<std::size_t>(place)]; };
+        for (const std::array<int, 3>& corners : solid.mesh.triangles)
+            surface.add({corner(corners[0]), corner(corners[1]), corner(corners[2])}, item_of);
     }
     return surface;
 }
@@ -128,12 +129,12 @@ Marks body_edges(const Results& results, const VisibleSurface& surface, const To
     return marks;
 }
 
-Marks level_lines(const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
-                  const Tools& tools) {
+Marks level_lines(const Results& results, const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view,
+                  OverviewSigns& signs, const Tools& tools) {
     Marks marks;
     for (const Level& level : levels.levels)
         for (const BodyOnLevel& body : level.bodies)
-            for (const mesh::SliceLine& ring : body.rings) {
+            for (const mesh::SliceLine& ring : wall_seen(body, results, view)) {
                 std::vector<Eigen::Vector3d> points = ring.points;
                 if (ring.closed && !points.empty()) points.push_back(points.front());
                 for (SeenPart& part : surface.parts_of(seen_line(points, view))) {

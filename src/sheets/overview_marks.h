@@ -34,8 +34,8 @@ constexpr int tones = 3;
 Marks body_fills(const Results& results, const VisibleSurface& surface, OverviewSigns& signs, const Tools& tools);
 Marks body_edges(const Results& results, const VisibleSurface& surface, const Tools& tools);
 // Lines of equal elevation on what one sees of the bodies, at the levels of the level plans.
-Marks level_lines(const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
-                  const Tools& tools);
+Marks level_lines(const Results& results, const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view,
+                  OverviewSigns& signs, const Tools& tools);
 
 // A line of its own name: faults as planes within the box of all data, and where the ground ends.
 struct NamedOutline {

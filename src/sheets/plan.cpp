@@ -4,6 +4,7 @@
 #include "sheets/broken_lines.h"
 #include "sheets/ground.h"
 #include "sheets/ground_contours.h"
+#include "sheets/match_lines.h"
 #include "sheets/north_block.h"
 #include "sheets/paper_choice.h"
 #include "sheets/plan_frame.h"
@@ -122,11 +123,14 @@ void add_contour_figures(Names& names, const Body& body, const Box& window, cons
     }
 }
 
-Names names_of(const Body& body, const Results& results, const PaperFrame& frame, const Tools& tools) {
+Names names_of(const Body& body, const Results& results, const Tile& tile, const Tools& tools) {
+    const PaperFrame& frame = tile.paper;
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
     for (const StatedFault& fault : body.faults) labels.push_back(line_label(fault.name, fault.line, tools));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
-    const drawing::LabelRules rules = label_rules(drawing::grown(frame.window, -1.5), results.project, tools);
+    labels.erase(std::remove_if(labels.begin(), labels.end(), [&](drawing::Label& label) { return !keep_within(label, tile); }),
+                 labels.end());
+    const drawing::LabelRules rules = label_rules(drawing::grown(tile.core, -1.5), results.project, tools);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
     Names names;
     names.counts = placed.figures;
@@ -146,21 +150,44 @@ Names names_of(const Body& body, const Results& results, const PaperFrame& frame
     return names;
 }
 
-SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
-                          const Tools& tools) {
+struct Laid {
+    std::vector<Eigen::Vector3d> data;
+    std::vector<Eigen::Vector2d> flat;
+    Tiling tiling;
+};
+
+Laid laid_out(const Results& results, const Tools& tools) {
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
-    std::vector<Eigen::Vector3d> data = data_points(results);
-    if (data.empty()) data.push_back(Eigen::Vector3d::Zero());
-    const PlanFrame frame = plan_frame(data, window, scales_of(results.project, tools.style));
-    Body body = body_of(results, classes, sections, data, frame.paper, tools);
-    Names names = names_of(body, results, frame.paper, tools);
+    Laid laid{data_points(results), {}, {}};
+    if (laid.data.empty()) laid.data.push_back(Eigen::Vector3d::Zero());
+    for (const Eigen::Vector3d& point : laid.data) laid.flat.emplace_back(point.head<2>());
+    const PlanFrame frame = plan_frame(laid.data, window, scales_of(results.project, tools.style));
+    laid.tiling = tiles_of(frame.paper, frame.denominator, laid.flat, results.project, tools.style);
+    return laid;
+}
 
-    PlanDrawn drawn{frame.denominator, body.signs, {}, !body.pads.empty(), body.outcrops.any_attitude, names.listed};
+SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t number, const RunFacts& run,
+                          const GradeClasses& classes, const SectionSet& sections, const Tools& tools) {
+    const Tile& tile = laid.tiling.tiles[number];
+    const PaperFrame& frame = tile.paper;
+    Body body = body_of(results, classes, sections, laid.data, frame, tools);
+    MatchLines match = match_lines(tile, "plan", "", tools);
+    Names names = names_of(body, results, tile, tools);
+    names.boxes.insert(names.boxes.end(), match.boxes.begin(), match.boxes.end());
+
+    PlanDrawn drawn{laid.tiling.denominator, body.signs, {}, !body.pads.empty(), body.outcrops.any_attitude, names.listed};
     for (const VeinAtGround& vein : body.veins) drawn.veins.push_back(vein.vein);
-    drawing::Sheet sheet = begin_page(plan_page(drawn, results, classes, tools), results, run, tools);
+    PageContent page = plan_page(drawn, results, classes, tools);
+    name_part(page, tile);
+    if (tile.is_part()) {
+        page.key_plan_heading = "Parts of the plan";
+        page.key_plan = tile_key(laid.tiling, tile, laid.flat, tools);
+    }
+    drawing::Sheet sheet = begin_page(page, results, run, tools);
     sheet.labels = names.counts;
-    put(sheet, Layer::grid, 0, broken_round(plan_axes(frame.paper, results.records.frame, tools), names.boxes));
+    put(sheet, Layer::grid, 0, broken_round(plan_axes(frame, results.records.frame, tools), names.boxes));
+    const auto around = [&](Marks marks) { return broken_round(std::move(marks), match.boxes); };
     put(sheet, Layer::ground, 1, broken_round(contour_marks(body.contours, tools), names.boxes));
     put(sheet, Layer::ground, 1, broken_round(std::move(body.site.workings), names.boxes));
     put(sheet, Layer::ground, 1, broken_round(std::move(body.site.property), names.boxes));
@@ -168,22 +195,30 @@ SheetTrial drawn_on_paper(const Results& results, const RunFacts& run, const Gra
     put(sheet, Layer::grid, 0, std::move(body.sections.names));
     put(sheet, Layer::grid, 0, std::move(body.north.marks));
     put(sheet, Layer::ground, 1, std::move(body.pads));
-    for (VeinAtGround& vein : body.veins) put(sheet, Layer::veins, 1, std::move(vein.marks));
-    put(sheet, Layer::veins, 1, fault_marks(body.faults, tools));
-    put(sheet, Layer::holes, 1, std::move(body.traces));
+    for (VeinAtGround& vein : body.veins) put(sheet, Layer::veins, 1, around(std::move(vein.marks)));
+    put(sheet, Layer::veins, 1, around(fault_marks(body.faults, tools)));
+    put(sheet, Layer::holes, 1, around(std::move(body.traces)));
     put(sheet, Layer::ground, 1, std::move(body.outcrops.marks));
     put(sheet, Layer::results, 1, std::move(body.hits));
     put(sheet, Layer::holes, 1, std::move(body.collars));
+    put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(names.marks));
     return {std::move(sheet), names.listed.size()};
 }
 
 }  // namespace
 
-drawing::Sheet plan(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
-                    const Tools& tools) {
-    return on_paper_that_bears(results, tools.style,
-                               [&](const Results& trial) { return drawn_on_paper(trial, run, classes, sections, tools); });
+std::vector<drawing::Sheet> plan(const Results& results, const RunFacts& run, const GradeClasses& classes,
+                                 const SectionSet& sections, const Tools& tools) {
+    const Laid laid = laid_out(results, tools);
+    if (laid.tiling.tiles.size() == 1)
+        return {on_paper_that_bears(results, tools.style, [&](const Results& trial) {
+            return drawn_on_paper(trial, laid_out(trial, tools), 0, run, classes, sections, tools);
+        })};
+    std::vector<drawing::Sheet> sheets;
+    for (std::size_t i = 0; i < laid.tiling.tiles.size(); ++i)
+        sheets.push_back(drawn_on_paper(results, laid, i, run, classes, sections, tools).sheet);
+    return sheets;
 }
 
 }  // namespace selvage::sheets

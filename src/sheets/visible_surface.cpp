@@ -103,7 +103,7 @@ VisibleSurface::VisibleSurface(const drawing::Box& window, double metres_per_mm)
       margin_(std::max(least_margin_m, margin_cells * cell_mm * metres_per_mm)),
       cells_(columns_ * rows_) {}
 
-void VisibleSurface::add(const std::array<SeenPoint, 3>& triangle, int item) {
+void VisibleSurface::add(const std::array<SeenPoint, 3>& triangle, const std::function<int(double)>& item_of) {
     const auto& [a, b, c] = triangle;
     const double area = twice_area(a.at, b.at, c.at);
     if (std::abs(area) < 1e-12) return;
@@ -124,7 +124,8 @@ void VisibleSurface::add(const std::array<SeenPoint, 3>& triangle, int item) {
             if (of_a < 0.0 || of_b < 0.0 || of_c < 0.0) continue;
             const auto nearness = static_cast<float>(of_a * a.nearness + of_b * b.nearness + of_c * c.nearness);
             Cell& cell = cells_[static_cast<std::size_t>(row) * columns_ + static_cast<std::size_t>(column)];
-            if (cell.item == nothing || nearness > cell.nearness) cell = {nearness, item};
+            if (cell.item == nothing || nearness > cell.nearness)
+                cell = {nearness, item_of(of_a * a.value + of_b * b.value + of_c * c.value)};
         }
 }
 

@@ -11,10 +11,11 @@
 // run through one another.
 namespace selvage::sheets {
 
-// A place on paper and how near it is to the eye, m along the line of sight.
+// A place on paper and how near it is to the eye, m along the line of sight; of a surface also a value, even between its corners.
 struct SeenPoint {
     drawing::Point at;
     double nearness = 0.0;
+    double value = 0.0;
 };
 
 // Part of a line, seen or behind something.
@@ -30,8 +31,9 @@ public:
     // metres_per_mm: of the paper, for how exactly nearness can be known from cell to cell.
     VisibleSurface(const drawing::Box& window, double metres_per_mm);
 
-    // `item`: what the triangle belongs to, 0 or more. What was added first stays where two are equally near.
-    void add(const std::array<SeenPoint, 3>& triangle, int item);
+    // item_of: from the value at a place to what the triangle belongs to there, 0 or more. What was added first stays where two
+    // are equally near.
+    void add(const std::array<SeenPoint, 3>& triangle, const std::function<int(double)>& item_of);
 
     int item_at(const drawing::Point& at) const;
     bool hides(const SeenPoint& point) const;  // whether something lies clearly nearer there

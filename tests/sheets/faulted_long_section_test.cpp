@@ -63,7 +63,7 @@ TEST(FaultedLongSection, SaysWhetherTheFaultLeftAGapOrLaidTheVeinOverItself) {
         // Laid level, the block moved along the strike by 8 m and up or down the dip; the fault leans across the strike by 0.1.
         EXPECT_NEAR(faults.spans[0].width, slip_along, 1.0);
         const drawing::Sheet sheet =
-            long_section(results, 0, made.run, classes, section_set(results), key_map(results), made.tools());
+            long_section(results, 0, made.run, classes, section_set(results), key_map(results), made.tools()).front();
         EXPECT_EQ(says(sheet, "gap of Cross Fault"), gap);
         EXPECT_EQ(says(sheet, "both sides of Cross Fault"), !gap);
         EXPECT_TRUE(says(sheet, "hanging wall of Cross Fault"));

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <string>
 
 namespace selvage::sheets {
@@ -122,6 +123,32 @@ TEST(TablePage, EachPageHasItsOwnIdentification) {
 TEST(TablePage, TwoTablesShareAPageWhereThereIsRoom) {
     const MadeUpPack& pack = made_up_pack();
     EXPECT_EQ(table_pages({table_of(5), table_of(5)}, {}, pack.results(), pack.run, pack.tools()).size(), 1u);
+}
+
+TEST(TablePage, LeavesOutWhatMayGoWhereThePageIsTooNarrowTheLastColumnFirst) {
+    const MadeUpPack& pack = made_up_pack();
+    TypesetTable table;
+    table.columns.push_back({"Hole", "", Cells::words, true});
+    for (int i = 0; i < 40; ++i) table.columns.push_back({"may go " + std::to_string(i), "m", Cells::figures, false, true});
+    table.columns.push_back({"kept", "m", Cells::figures, false});
+    TableRow row, spanning;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) row.cells.push_back({i == 0 ? "K-1" : std::to_string(1000 + i)});
+    spanning.cells.assign(table.columns.size(), {});
+    spanning.cells[0] = {"K-2"};
+    spanning.cells[1] = {"one remark over all of those", "", 40};
+    spanning.cells.back() = {"77"};
+    table.rows = {row, spanning};
+    const std::vector<drawing::Sheet> sheets = table_pages({table}, {}, pack.results(), pack.run, pack.tools());
+    ASSERT_EQ(sheets.size(), 1u);
+    const double panel_right = page_boxes(420.0, 297.0, drawing::PageLayout::drawing).panel.right;
+    std::set<std::string> said;
+    for (const SetWords& words : words_of(sheets.front(), pack.fonts.metrics)) {
+        said.insert(words.text->text);
+        if (words.box.left < panel_right) EXPECT_LT(words.box.right, panel_right) << words.text->text;
+    }
+    for (const char* kept : {"kept", "1041", "77", "may go 0", "one remark over all of those"})
+        EXPECT_EQ(said.count(kept), 1u) << kept;
+    EXPECT_EQ(said.count("may go 39"), 0u);
 }
 
 }  // namespace
