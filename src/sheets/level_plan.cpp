@@ -43,8 +43,9 @@ struct Body {
     drawing::Obstacles obstacles;
 };
 
-Body body_of(const LevelSet& set, std::size_t number, const Results& results, const GradeClasses& classes,
-             const PaperFrame& frame, const Tools& tools) {
+Body body_of(const LevelSet& set, std::size_t number, const Results& results, const GradeClasses& classes, const Tile& tile,
+             const Tools& tools) {
+    const PaperFrame& frame = tile.paper;
     const Level& level = set.levels[number];
     Body body;
     body.signs.metres_per_mm = frame.metres_per_mm;
@@ -73,7 +74,7 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     add_segments(obstacles.lines, body.workings.marks);
     add_segments(obstacles.soft_lines, body.bands);
     add_segments(obstacles.soft_lines, body.above);
-    body.north = north_block(results.project.north, frame.window, obstacles, tools);
+    body.north = north_block(results.project.north, tile.core, obstacles, tools);
     obstacles.boxes.push_back(body.north.box);
     return body;
 }
@@ -117,7 +118,7 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& l
     const Tile& tile = laid.tiling.tiles[part];
     const LevelSet set = within(all, tile);
     const PlanFrame frame{tile.paper, laid.tiling.denominator};
-    Body body = body_of(set, number, results, classes, frame.paper, tools);
+    Body body = body_of(set, number, results, classes, tile, tools);
     std::vector<NamedLabel> named =
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});

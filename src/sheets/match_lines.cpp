@@ -158,8 +158,9 @@ std::function<Marks(const Box&)> tile_key(const Tiling& tiling, const Tile& tile
             const bool here = each.number == number;
             if (here) marks.push_back(box_area(outline, plain(tools.style.colour("grid"))));
             marks.push_back(box_outline(outline, tools.style.line(here ? "panel" : "rule")));
-            names.push_back(
-                words({low.x + 1.0, high.y - 3.2}, std::to_string(each.number), tools.style.text(here ? "body_strong" : "body")));
+            names.push_back(words({low.x + 1.0, high.y - 3.2}, std::to_string(each.number),
+                                  tools.style.text(here ? "body_strong" : "body"), drawing::Anchor::left,
+                                  tools.style.size_mm("halo")));
         }
         for (const Eigen::Vector2d& point : data)
             marks.push_back(disc(paper(point.x(), point.y()), dot_mm, plain(tools.style.colour("off_slab"))));

@@ -65,7 +65,8 @@ std::vector<Box> symbol_boxes(const Body& body, const Results& results, const Pa
 }
 
 Body body_of(const Results& results, const GradeClasses& classes, const SectionSet& sections,
-             const std::vector<Eigen::Vector3d>& data, const PaperFrame& frame, const Tools& tools) {
+             const std::vector<Eigen::Vector3d>& data, const Tile& tile, const Tools& tools) {
+    const PaperFrame& frame = tile.paper;
     Body body;
     body.signs.metres_per_mm = frame.metres_per_mm;
     body.traces = plan_traces(results, frame, body.signs, tools);
@@ -98,9 +99,9 @@ Body body_of(const Results& results, const GradeClasses& classes, const SectionS
     body.outcrops = plan_outcrops(results, body.obstacles.lines, hits, frame, body.signs, tools);
     body.groups = collar_groups(results, frame);
     body.obstacles.boxes = symbol_boxes(body, results, frame, tools);
-    body.north = north_block(results.project.north, frame.window, body.obstacles, tools);
+    body.north = north_block(results.project.north, tile.core, body.obstacles, tools);
     body.obstacles.boxes.push_back(body.north.box);
-    body.sections = plan_sections(sections, data, body.obstacles.boxes, frame, body.signs, tools);
+    body.sections = plan_sections(sections, data, body.obstacles.boxes, frame, tile.core, body.signs, tools);
     body.obstacles.boxes.insert(body.obstacles.boxes.end(), body.sections.boxes.begin(), body.sections.boxes.end());
     add_segments(body.obstacles.soft_lines, body.sections.lines);
     return body;
@@ -171,7 +172,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
                           const GradeClasses& classes, const SectionSet& sections, const Tools& tools) {
     const Tile& tile = laid.tiling.tiles[number];
     const PaperFrame& frame = tile.paper;
-    Body body = body_of(results, classes, sections, laid.data, frame, tools);
+    Body body = body_of(results, classes, sections, laid.data, tile, tools);
     MatchLines match = match_lines(tile, "plan", "", tools);
     Names names = names_of(body, results, tile, tools);
     names.boxes.insert(names.boxes.end(), match.boxes.begin(), match.boxes.end());
@@ -181,6 +182,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     PageContent page = plan_page(drawn, results, classes, tools);
     name_part(page, tile);
     if (tile.is_part()) {
+        page.classes_note = "hits, all parts";
         page.key_plan_heading = "Parts of the plan";
         page.key_plan = tile_key(laid.tiling, tile, laid.flat, tools);
     }

@@ -365,7 +365,7 @@ PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Se
 }
 
 PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const std::vector<Box>& taken,
-                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+                           const PaperFrame& frame, const Box& within, DrawnSigns& drawn, const Tools& tools) {
     PlanSections made;
     if (data.empty() || sections.sections.empty()) return made;
     double least = 1e300, most = -1e300;
@@ -381,7 +381,7 @@ PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::
         const double shift = sections.base.right.dot(section.frame.origin - sections.base.origin);
         const Point from = on_plan(frame, section.frame.at(least - shift, 0.0)),
                     to = on_plan(frame, section.frame.at(most - shift, 0.0));
-        const auto seen = drawing::clipped({from, to}, drawing::grown(frame.window, -6.0));
+        const auto seen = drawing::clipped({from, to}, drawing::grown(within, -6.0));
         if (!seen || std::hypot(seen->b.x - seen->a.x, seen->b.y - seen->a.y) < 1.0) continue;
         const Point a = named_end(made, *seen, section.name, taken, tools);
         const Point b = named_end(made, {seen->b, seen->a}, section.name, taken, tools);

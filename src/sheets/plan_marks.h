@@ -38,14 +38,14 @@ struct PlanOutcrops {
 PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const std::vector<Box>& signs,
                            const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
-// Section lines as far as the data reach, their names at both ends; an end is drawn in where something taken is in its name's
-// way.
+// Section lines as far as the data reach within a box of the window, their names at both ends; an end is drawn in where something
+// taken is in its name's way.
 struct PlanSections {
     Marks lines, names;
     std::vector<Box> boxes;  // of the names
 };
 PlanSections plan_sections(const SectionSet& sections, const std::vector<Eigen::Vector3d>& data, const std::vector<Box>& taken,
-                           const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+                           const PaperFrame& frame, const Box& within, DrawnSigns& drawn, const Tools& tools);
 
 // Pads: small open squares.
 constexpr double pad_half_mm = 1.5;

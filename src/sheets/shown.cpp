@@ -7,25 +7,29 @@ namespace selvage::sheets {
 
 namespace {
 
-// Planned holes leave, and the pads to drill from; of an active one stays what is drilled. Numbers of holes follow the shorter
-// collar table.
+bool is_begun(tables::HoleStatus status) { return tables::is_drilled(status) || status == tables::HoleStatus::active; }
+
+// Holes that nobody has begun leave, and the pads to drill from; of an active one stays what is drilled, as of any other. Numbers
+// of holes follow the shorter collar table.
 void keep_drilled(tables::Records& records, std::vector<paths::Path>& paths) {
     std::vector<std::size_t> number(records.collars.size(), 0);
     std::vector<tables::Collar> collars;
     for (std::size_t i = 0; i < records.collars.size(); ++i) {
         number[i] = collars.size();
-        if (records.collars[i].status != tables::HoleStatus::planned) collars.push_back(std::move(records.collars[i]));
+        if (!is_begun(records.collars[i].status)) continue;
+        collars.push_back(std::move(records.collars[i]));
+        if (collars.back().status == tables::HoleStatus::active) collars.back().status = tables::HoleStatus::done;
     }
     records.collars = std::move(collars);
     records.pads.clear();
-    paths.erase(std::remove_if(paths.begin(), paths.end(),
-                               [](const paths::Path& path) { return path.status == tables::HoleStatus::planned; }),
+    paths.erase(std::remove_if(paths.begin(), paths.end(), [](const paths::Path& path) { return !is_begun(path.status); }),
                 paths.end());
     for (paths::Path& path : paths) {
         path.number = number[path.number];
         if (path.parent) path.parent = number[*path.parent];
-        if (path.status == tables::HoleStatus::active)
-            path.end_depth = std::clamp(path.drilled_depth, path.start_depth, path.end_depth);
+        if (path.status != tables::HoleStatus::active) continue;
+        path.end_depth = std::clamp(path.drilled_depth, path.start_depth, path.end_depth);
+        path.status = tables::HoleStatus::done;  // below its last survey it is run on, not foretold
     }
 }
 

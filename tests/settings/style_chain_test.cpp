@@ -90,13 +90,13 @@ TEST(StyleChain, AMissingBaseIsNamedWithTheFileAndLineThatAsksForIt) {
 TEST(StyleChain, WhatIsWrongIsFoundWithItsLineAndTheNearestKey) {
     for (const auto& [wrong, said] :
          std::vector<std::pair<std::string, std::string>>{{"[page]\nlayuot = \"slide\"", "did you mean \"layout\"?"},
-                                                          {"[page]\nlayout = \"slied\"", "did you mean \"slide\"?"},
+                                                          {"[page]\nlayout = \"slid\"", "did you mean \"slide\"?"},
                                                           {"[page]\npaper = [480]", "two lengths"},
                                                           {"[page]\nenlarged = 0", "not a number from 0.25 to 8"},
                                                           {"[content]\nforecast = true", "did you mean \"forecasts\"?"},
                                                           {"[content]\nforecasts = 1", "true or false"},
                                                           {"[content]\nsheets = [\"plam\"]", "did you mean \"plan\"?"},
-                                                          {"[texts]\ntitel = { size = 9 }", "did you mean \"title\"?"},
+                                                          {"[texts]\ntittle = { size = 9 }", "did you mean \"title\"?"},
                                                           {"[texts]\ntitle = { sise = 9 }", "did you mean \"size\"?"}}) {
         const auto style = style_of({{"mine.toml", "from = \"default\"\n" + wrong + "\n"}});
         ASSERT_EQ(style.findings.size(), 1u) << wrong;

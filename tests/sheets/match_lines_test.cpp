@@ -57,7 +57,9 @@ TEST(MatchLines, EveryPointLiesOnASheetAndNeighboursNameEachOther) {
                 EXPECT_NEAR(tile.paper.drawn_from_paper({tile.core.right, 0.0}).x(),
                             other.paper.drawn_from_paper({other.core.left, 0.0}).x(), 1e-6);
             }
-            if (tile.below > 0) EXPECT_EQ(tiling.tiles[tile.below - 1].above, tile.number);
+            if (tile.below > 0) {
+                EXPECT_EQ(tiling.tiles[tile.below - 1].above, tile.number);
+            }
         }
     }
 }
@@ -92,10 +94,11 @@ TEST(MatchLines, ASplitLongSectionKeepsItsHitsAndNamesTheSheetsBeyond) {
     number_match_lines(sheets);
     const std::set<std::string> words = words_on(sheets);
     for (const intercepts::Intercept& hit : results.intercepts.met)
-        if (hit.vein == results.veins[0].name())
+        if (hit.vein == results.veins[0].name()) {
             EXPECT_TRUE(std::any_of(words.begin(), words.end(), [&](const std::string& text) {
                 return text.find(hit.hole) != std::string::npos;
             })) << hit.hole;
+        }
     EXPECT_EQ(words.count("match line: sheet"), 0u);
     EXPECT_EQ(words.count("match line: sheet 2"), 1u);
     for (std::size_t i = 0; i < sheets.size(); ++i)

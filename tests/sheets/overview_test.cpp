@@ -14,7 +14,7 @@
 namespace selvage::sheets {
 namespace {
 
-const Box window{0.0, 0.0, 100.0, 100.0};
+const drawing::Box window{0.0, 0.0, 100.0, 100.0};
 
 std::function<int(double)> always(int item) {
     return [item](double) { return item; };

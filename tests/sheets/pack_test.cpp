@@ -83,8 +83,9 @@ TEST(Pack, InScreenStyleEveryPageIs16To9AndToAScaleOfTheLadder) {
         EXPECT_NEAR(sheet.width_mm, style.page.width_mm, 1e-6) << sheet.title;
         EXPECT_NEAR(sheet.height_mm, style.page.height_mm, 1e-6) << sheet.title;
         for (const drawing::Item& item : sheet.items)
-            if (const auto* text = std::get_if<drawing::Text>(&item.mark))
+            if (const auto* text = std::get_if<drawing::Text>(&item.mark)) {
                 EXPECT_GE(text->look.size_pt, 12.0 - 1e-4) << text->text;
+            }
         if (sheet.kind != "cross-section" && sheet.kind != "plan") continue;
         const double denominator = sheet.windows.front().metres_per_mm * 1000.0;
         const std::vector<double>& ladder = scale_ladder(false);
