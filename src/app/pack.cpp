@@ -29,6 +29,15 @@ sheets::RunFacts facts_of(const Results& r) {
     return facts;
 }
 
+// A run that is done again does not answer to what it said itself.
+history::EarlierRuns said_before(const EarlierPack& earlier, const std::string& run_name) {
+    history::EarlierRuns runs{earlier.date, history::said_of(earlier.forecasts)};
+    runs.said.erase(
+        std::remove_if(runs.said.begin(), runs.said.end(), [&](const history::Said& said) { return said.run == run_name; }),
+        runs.said.end());
+    return runs;
+}
+
 }  // namespace
 
 std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,
@@ -46,8 +55,13 @@ std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheet
 }
 
 std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style& style, const pdf::Fonts& fonts,
-                                         std::vector<base::JsonValue> earlier_forecasts) {
-    const sheets::RunFacts facts = facts_of(r);
+                                         std::optional<EarlierPack> earlier) {
+    sheets::RunFacts facts = facts_of(r);
+    history::EarlierRuns said;
+    if (earlier) {
+        said = said_before(*earlier, facts.run_name);
+        facts.earlier = &said;
+    }
     const std::vector<drawing::Sheet> sheets =
         sheets::compose_pack({r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces,
                               r.step_outs, r.site, r.solids},
@@ -55,7 +69,8 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
     std::vector<output::PackFile> files = documents(sheets, fonts, facts);
     for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
     for (output::PackFile& model : output::model_files(r, style)) files.push_back(std::move(model));
-    output::RecordParts parts{facts.run_name, facts.date, std::move(earlier_forecasts), {}};
+    output::RecordParts parts{
+        facts.run_name, facts.date, earlier ? std::move(earlier->forecasts) : std::vector<base::JsonValue>(), {}};
     for (const output::PackFile& file : files) parts.files.push_back(file.name);
     files.push_back(output::run_record(r, sheets, SELVAGE_VERSION, parts));
     return files;

@@ -6,6 +6,7 @@
 #include "base/json.h"
 #include "base/parallel.h"
 #include "history/run_record.h"
+#include "history/said.h"
 #include "output/write.h"
 #include "pdf/document.h"
 #include "settings/read.h"
@@ -14,6 +15,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -79,13 +81,15 @@ int run(const RunCommand& command) {
         return refuse(folder.string() + " holds " + others.front() + ", which no earlier run wrote: give another --out",
                       status_usage);
 
-    base::Checked<std::vector<base::JsonValue>> earlier;
+    std::optional<EarlierPack> earlier;
     if (!command.since.empty()) {
         const std::filesystem::path record = std::filesystem::path(command.since) / "run.json";
         if (!std::filesystem::exists(record))
             return refuse(record.string() + " is missing: --since takes the folder of an earlier pack", status_usage);
-        earlier = history::forecasts_of(base::read_file(record), record.string());
-        base::append(findings, std::move(earlier.findings));
+        const std::string text = base::read_file(record);
+        base::Checked<std::vector<base::JsonValue>> forecasts = history::forecasts_of(text, record.string());
+        base::append(findings, std::move(forecasts.findings));
+        earlier = EarlierPack{history::date_of(text), std::move(forecasts.value)};
     }
     const pdf::Fonts fonts = pdf::find_fonts(style.value.font_family);
     if (fonts.family != style.value.font_family)
@@ -94,7 +98,7 @@ int run(const RunCommand& command) {
     if (results.paths.empty()) return stop(results, command.quiet);
     results = model_and_forecast(std::move(results));
     base::append(results.findings, sheets::missing_letters(results.project, results.records, fonts.metrics, fonts.family));
-    output::replace_folder(folder, pack_files(results, style.value, fonts, std::move(earlier.value)));
+    output::replace_folder(folder, pack_files(results, style.value, fonts, std::move(earlier)));
     print(results.findings, command.quiet);
     if (!command.quiet) print_counts(results.findings);
     return status_done;

@@ -38,6 +38,8 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::text, "planned_strong", "forecast depths"},
         {RoleKind::text, "planned_heading", "heading of a forecast or of step-outs"},
         {RoleKind::text, "step_rank", "rank in its hexagon"},
+        {RoleKind::text, "reading", "text that is read as a page: week on a page, methods"},
+        {RoleKind::text, "reading_strong", "what a paragraph of it is about"},
         {RoleKind::text, "table_head", "heads of table columns"},
         {RoleKind::text, "table_text", "cells of a table"},
         {RoleKind::text, "table_strong", "cells that matter most"},
@@ -242,9 +244,9 @@ std::vector<std::string> style_key_names(const std::string& section) {
 }
 
 const std::vector<std::string>& sheet_kinds() {
-    static const std::vector<std::string> kinds = {"long-section", "cross-section",   "plan",      "level-plan",
-                                                   "overview",     "intercept-table", "step-outs", "drill-site-card",
-                                                   "hole-section", "strip-log",       "stereonet"};
+    static const std::vector<std::string> kinds = {
+        "week",      "long-section",    "cross-section", "plan",      "level-plan", "overview", "intercept-table", "forecasts",
+        "step-outs", "drill-site-card", "hole-section",  "strip-log", "stereonet",  "checks",   "methods"};
     return kinds;
 }
 

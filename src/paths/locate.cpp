@@ -219,6 +219,11 @@ Checked<std::vector<Path>> locate(const tables::Records& records, const PathSett
     return Locator(records, placing, holes).run();
 }
 
+DeviationByType deviation_of_holes(const tables::Records& records, const PathSettings& settings) {
+    const Holes holes = gather(records, settings);
+    return learnt_deviation(records, deviation_samples(records, holes, settings.survey_errors));
+}
+
 const Path* path_of(const std::vector<Path>& paths, const std::string& hole) {
     const auto found = std::find_if(paths.begin(), paths.end(), [&](const Path& path) { return path.hole == hole; });
     return found == paths.end() ? nullptr : &*found;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/finding.h"
+#include "paths/deviation.h"
 #include "paths/path.h"
 #include "settings/project.h"
 #include "tables/records.h"
@@ -22,6 +23,9 @@ struct PathSettings {
 // each with its sources of error. Path::number is the index in Records::collars; a collar that cannot be placed has no path (see
 // `path_of`).
 base::Checked<std::vector<Path>> locate(const tables::Records& records, const PathSettings& settings);
+
+// How the project's own surveyed holes deviate, by the type of hole: what `locate` runs holes on by.
+DeviationByType deviation_of_holes(const tables::Records& records, const PathSettings& settings);
 
 // The path of a hole, by its name as the records spell it; nullptr where it could not be placed.
 const Path* path_of(const std::vector<Path>& paths, const std::string& hole);

@@ -1,6 +1,7 @@
 #include "sheets/cautions.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -43,20 +44,44 @@ std::string planned_hole_caution(const std::vector<std::string>& holes) {
            "the responsible licensed people under local rules.";
 }
 
-std::vector<std::string> drill_site_cautions(const std::string& hole) {
+std::vector<std::string> safety_cautions(const std::string& document) {
     return {
-        planned_hole_caution({hole}),
-        "This card is no permit and no instruction to drill. Local codes, the law of the place, the mine's or contractor's own "
-        "procedures and the practice of licensed professionals go before anything that stands here; where they differ from it, "
-        "they "
-        "hold.",
+        document +
+            " is no permit and no instruction to drill. Local codes, the law of the place, the mine's or contractor's own "
+            "procedures and the practice of licensed professionals go before anything that stands here; where they differ from "
+            "it, "
+            "they hold.",
         "Before the rig is set up, those responsible clear: permits and access; the surveyed collar, azimuth and dip; buried and "
         "overhead services; old workings and voids, mapped or not; ground stability; gas; water, artesian or under pressure; "
-        "other "
-        "holes. Depths are forecasts from few holes: a danger may come earlier or later than it says, and what is not listed may "
-        "still be there.",
+        "other holes. Depths are forecasts from few holes: a danger may come earlier or later than it says, and what is not "
+        "listed "
+        "may still be there.",
         "Ground, water or gas not as expected, a void, loss of return, rods that drop: stop, make safe, call. " +
             workings_caution()};
+}
+
+std::vector<std::string> drill_site_cautions(const std::string& hole) {
+    std::vector<std::string> cautions{planned_hole_caution({hole})};
+    for (std::string& caution : safety_cautions("This card")) cautions.push_back(std::move(caution));
+    return cautions;
+}
+
+std::string public_report_caution(const settings::Disclosure& disclosure) {
+    std::string code = disclosure.code;
+    if (!code.empty() && !disclosure.edition.empty()) code += ", " + disclosure.edition;
+    return "Nothing here may be made public as it stands. A public report of drilling results is bound by the code that applies "
+           "(" +
+           (code.empty() ? std::string("none is named in the project file") : code + " as the project file says") +
+           "); a qualified or competent person under that code has to check, complete and approve all of it, high, low and nil "
+           "results alike. How samples were taken, prepared, assayed and controlled is not judged here.";
+}
+
+std::string judgement_caution() {
+    return "An aid to people who know the ground, and no substitute for their professional judgement. A range of 8 in 10 holds "
+           "for "
+           "about eight of ten such forecasts: any single one may fail, and more often where the vein does what no hole has "
+           "shown "
+           "so far.";
 }
 
 std::string input_caution(std::size_t errors, std::size_t warnings) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "faults/fault.h"
+#include "settings/project.h"
 
 #include <cstddef>
 #include <string>
@@ -15,8 +16,13 @@ std::string working_document_caution();
 std::string interpretation_caution(const faults::Events& events);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
-// The caution in full, for the back of a hole's card: who clears what, and what goes before the card.
+// The caution in full: who clears what, and what goes before the document ("This card").
+std::vector<std::string> safety_cautions(const std::string& document);
+// The same for the back of a hole's card, its hole named.
 std::vector<std::string> drill_site_cautions(const std::string& hole);
+// Once a pack: what a public report needs that is not here; what ranges and models are no substitute for.
+std::string public_report_caution(const settings::Disclosure& disclosure);
+std::string judgement_caution();
 // Every sheet of a run whose input has errors or warnings, with their counts; else empty.
 std::string input_caution(std::size_t errors, std::size_t warnings);
 // Every sheet on which old workings are drawn or holes are planned beside them.

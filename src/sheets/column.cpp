@@ -284,7 +284,7 @@ ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools&
     ColumnMarks made;
     const double rows = row_tightness(content, boxes, tools);
     column.block("Changed since the last pack", "", changed_height(tools));
-    column.marks.push_back(words({box.left, column.at() - 2.2}, "first pack: nothing to compare with", tools.style.text("body")));
+    column.marks.push_back(words({box.left, column.at() - 2.2}, content.changed, tools.style.text("body")));
     if (content.key_plan) {
         const double height = key_plan_height(content, boxes, tools);
         column.block(content.key_plan_heading.empty() ? "Key plan" : content.key_plan_heading, content.key_plan_scale,

@@ -2,14 +2,19 @@
 
 #include "base/parallel.h"
 #include "sheets/card_page.h"
+#include "sheets/check_sheet.h"
+#include "sheets/contents.h"
 #include "sheets/cross_section.h"
 #include "sheets/drill_site_card.h"
+#include "sheets/forecast_sheet.h"
+#include "sheets/front_page.h"
 #include "sheets/grade_classes.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/level_plan.h"
 #include "sheets/long_section.h"
 #include "sheets/match_lines.h"
+#include "sheets/methods_sheet.h"
 #include "sheets/overview.h"
 #include "sheets/own_plane.h"
 #include "sheets/page.h"
@@ -51,6 +56,12 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     const auto add = [&](const char* kind, std::function<std::vector<drawing::Sheet>()> draw) {
         if (style.draws(kind)) parts.push_back({kind, std::move(draw)});
     };
+    drawing::Box contents;
+    add(front_page_kind, [&] {
+        FrontPage front = front_page(results, run, classes, sections, tools);
+        contents = front.contents;
+        return std::vector<drawing::Sheet>{std::move(front.sheet)};
+    });
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         add("long-section", [&, vein] { return long_section(results, vein, run, classes, sections, map, tools); });
     add("cross-section", [&] { return cross_sections(results, sections, classes, map, run, tools); });
@@ -58,6 +69,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     add("level-plan", [&] { return level_plans(results, run, classes, tools); });
     add(overview_kind, [&] { return overview(results, run, classes, tools); });
     add("intercept-table", [&] { return intercept_table(results, run, classes, sections, tools); });
+    add(forecast_sheet_kind, [&] { return forecast_sheet(results, run, classes, sections, tools); });
     add("step-outs", [&] { return step_out_sheet(results, run, classes, tools); });
     const std::vector<CardFacts> cards = card_facts(results);
     for (std::size_t i = 0; i < cards.size(); ++i) {
@@ -75,6 +87,8 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     const std::vector<PoleGroup> poles = pole_groups(results);
     for (const PoleGroup& group : poles)
         add(stereonet_kind, [&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });
+    add(check_sheet_kind, [&] { return check_sheet(results, run, tools); });
+    add(methods_sheet_kind, [&] { return methods_sheet(results, run, tools); });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i].draw(); });
@@ -83,6 +97,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
         for (drawing::Sheet& sheet : sheets) pack.push_back(std::move(sheet));
     number_pages(pack, tools);
     number_match_lines(pack);
+    if (style.draws(front_page_kind)) write_contents(pack, contents, tools);
     if (style.page.enlarged != 1.0)
         for (drawing::Sheet& sheet : pack)
             if (sheet.kind != card_kind) sheet = drawing::enlarged(std::move(sheet), style.page.enlarged);

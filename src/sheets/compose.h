@@ -5,6 +5,7 @@
 #include "drawing/style.h"
 #include "drawing/text_width.h"
 #include "forecast/pierce.h"
+#include "history/said.h"
 #include "intercepts/intercept.h"
 #include "orientation/orient.h"
 #include "paths/path.h"
@@ -29,6 +30,7 @@ struct RunFacts {
     std::string date;                                      // ISO, or empty
     std::size_t errors = 0, warnings = 0;                  // found in the input
     const std::vector<base::Finding>* findings = nullptr;  // all of the run's; nothing: none are told
+    const history::EarlierRuns* earlier = nullptr;         // what earlier packs said; nothing: this is the first
 };
 
 // Everything that may be drawn; each sheet's function takes only what it uses.
@@ -46,8 +48,9 @@ struct Results {
     const std::vector<veins::VeinSolid>& solids;  // the veins' bodies
 };
 
-// The pack, in its order: long section a vein, cross sections along strike, plan, levels, intercept table, next holes; of each
-// planned and active hole its card and the section along it; logs of holes; stereonets. Each sheet numbered n of m.
+// The pack, in its order: week on a page, long section a vein, cross sections along strike, plan, levels, intercept table,
+// forecasts, next holes; of each planned and active hole its card and the section along it; logs of holes; stereonets; checks and
+// fit; methods and cautions. Each sheet numbered n of m, and named with its number on the first.
 std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
                                          const drawing::FontMetrics& fonts);
 

@@ -46,22 +46,22 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
                                      {"to", "9 in 10", Cells::figures, false},
                                      {"Chance", "vein", Cells::figures, true},
                                      {"TW", unit, Cells::figures, true},
-                                     {"from", "1 in 10", Cells::figures, false, true},
-                                     {"to", "9 in 10", Cells::figures, false, true}};
+                                     {"from", "1 in 10", Cells::figures, false, 0.0, true},
+                                     {"to", "9 in 10", Cells::figures, false, 0.0, true}};
     if (!has_blocks(results.veins))
         columns.erase(std::find_if(columns.begin(), columns.end(), [](const TableColumn& c) { return c.head == "Block"; }));
     if (classes.any) {
         const tables::Analyte& analyte = results.records.analytes[classes.analyte];
         columns.push_back({analyte.element, analyte.unit, Cells::figures, true});
-        columns.push_back({"from", "1 in 10", Cells::figures, false, true});
-        columns.push_back({"to", "9 in 10", Cells::figures, false, true});
+        columns.push_back({"from", "1 in 10", Cells::figures, false, 0.0, true});
+        columns.push_back({"to", "9 in 10", Cells::figures, false, 0.0, true});
     }
     columns.push_back({"Angle", "°", Cells::figures, false});
     columns.push_back({"Call at", unit, Cells::figures, true});
     columns.push_back({"Stop at", unit, Cells::figures, true});
-    columns.push_back({"Length", unit, Cells::figures, false, true});
-    columns.push_back({"Chance", "reached", Cells::figures, false, true});
-    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, true});
+    columns.push_back({"Length", unit, Cells::figures, false, 0.0, true});
+    columns.push_back({"Chance", "reached", Cells::figures, false, 0.0, true});
+    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
     columns.push_back({"Section", "", Cells::words, false});
     columns.push_back({"Remarks", "", Cells::words, false});
     return columns;

@@ -2,12 +2,10 @@
 
 #include "base/text.h"
 #include "sheets/cautions.h"
-#include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 #include "sheets/log_records.h"
 #include "sheets/section_content.h"
 #include "sheets/table_page.h"
-#include "sheets/vein_tables.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,7 +19,6 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t fit_rows_most = 45;   // more are in the table of the run alone
 constexpr std::ptrdiff_t block_column = 2;  // where faults part a vein
 constexpr std::size_t analytes_most = 6;    // columns of grades that a page bears beside the rest
 
@@ -62,20 +59,21 @@ SectionLink section_link(const SectionSet& sections, const Eigen::Vector3d& poin
 std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& classes,
                                     const std::vector<std::size_t>& analytes) {
     const std::string unit = base::symbol_of(results.project.length_unit);
-    std::vector<TableColumn> columns{
-        {"Hole", "", Cells::words, true},      {"Vein", "", Cells::words, false},        {"From", unit, Cells::figures, false},
-        {"To", unit, Cells::figures, false},   {"DH", unit, Cells::figures, false},      {"TW", unit, Cells::figures, true},
-        {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false, true}, {"Angle", "°", Cells::figures, false}};
+    std::vector<TableColumn> columns{{"Hole", "", Cells::words, true},      {"Vein", "", Cells::words, false},
+                                     {"From", unit, Cells::figures, false}, {"To", unit, Cells::figures, false},
+                                     {"DH", unit, Cells::figures, false},   {"TW", unit, Cells::figures, true},
+                                     {"TW ±", unit, Cells::figures, false}, {"TW by", "", Cells::words, false, 0.0, true},
+                                     {"Angle", "°", Cells::figures, false}};
     if (has_blocks(results.veins)) columns.insert(columns.begin() + block_column, {"Block", "", Cells::words, false});
     for (const std::size_t analyte : analytes)
         columns.push_back({results.records.analytes[analyte].element, results.records.analytes[analyte].unit, Cells::figures,
                            analyte == classes.analyte, analyte != classes.analyte});
     if (classes.any)
         columns.push_back({results.records.analytes[classes.analyte].element + " × TW", classes.unit, Cells::figures, true});
-    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, true});
-    columns.push_back({"Assays", "", Cells::words, false, true});
-    columns.push_back({"Assayed", "%", Cells::figures, false, true});
-    columns.push_back({"Core", "%", Cells::figures, false, true});
+    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
+    columns.push_back({"Assays", "", Cells::words, false, 0.0, true});
+    columns.push_back({"Assayed", "%", Cells::figures, false, 0.0, true});
+    columns.push_back({"Core", "%", Cells::figures, false, 0.0, true});
     columns.push_back({"Section", "", Cells::words, false});
     columns.push_back({"Remarks", "", Cells::words, false});
     return columns;
@@ -220,10 +218,6 @@ std::vector<std::string> how_to_read() {
 std::vector<std::string> cautions_of(const Results& results) {
     std::vector<std::string> cautions{working_document_caution()};
     if (!results.veins.empty()) cautions.push_back(interpretation_caution(results.events));
-    std::vector<std::string> holes;
-    for (const forecast::Pierce& pierce : results.pierces)
-        if (std::find(holes.begin(), holes.end(), pierce.hole) == holes.end()) holes.push_back(pierce.hole);
-    if (!holes.empty()) cautions.push_back(planned_hole_caution(holes));
     cautions.push_back(thickness_caution());
     return cautions;
 }
@@ -259,7 +253,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     PageContent page;
     page.kind = "intercept-table";
     page.title.title = "Intercept table";
-    page.title.subtitle = results.pierces.empty() ? "hits and misses" : "hits, misses, forecasts";
+    page.title.subtitle = "hits and misses";
     page.title.identification = "IT";
     page.title.document_type = "intercept table";
     table.heading = "Intercepts in the order of the collar table, then by depth; a hole's name leads to its section";
@@ -269,11 +263,6 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     page.side_list.insert(page.side_list.end(), flags.begin(), flags.end());
     page.side_list_heading = "How to read it";
     std::vector<TypesetTable> tables{std::move(table)};
-    if (!results.pierces.empty()) tables.push_back(forecast_table(results, classes, sections));
-    if (!tools.style.content.model_doubt) return table_pages(tables, page, results, run, tools);
-    if (!results.veins.empty()) tables.push_back(vein_table(results));
-    if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most)
-        tables.push_back(std::move(fit));
     return table_pages(tables, page, results, run, tools);
 }
 

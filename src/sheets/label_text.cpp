@@ -38,6 +38,11 @@ std::string length_text(double metres, const base::MapFrame& frame, int decimals
     return length_figure(metres, frame, decimals) + " " + base::symbol_of(frame.unit);
 }
 
+std::string signed_length(double metres, const base::MapFrame& frame, int decimals) {
+    const std::string figure = length_figure(metres, frame, decimals);
+    return figure.find_first_of("123456789") != std::string::npos && figure.front() != '-' ? "+" + figure : figure;
+}
+
 std::string grade_figure(double value, const std::string& unit) {
     if (!is_by_weight(unit)) return base::significant(value, 3);
     return value >= 9.95 ? base::fixed(value, 0) : base::significant(value, 2);

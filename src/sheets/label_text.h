@@ -15,6 +15,8 @@ namespace selvage::sheets {
 std::string length_text(double metres, const base::MapFrame& frame, int decimals = 1);
 // Figure alone, in the project's unit.
 std::string length_figure(double metres, const base::MapFrame& frame, int decimals = 1);
+// The same with its sign: "+2.1", "-0.4", "0.0".
+std::string signed_length(double metres, const base::MapFrame& frame, int decimals = 1);
 // "412 g/t Ag", "> 1500 g/t Ag", "< 0.5 g/t Ag" (below detection).
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte);
 // A grade's figure alone: in g/t, ppm and ppb whole from 10 and two significant digits below; else three significant digits.

@@ -4,6 +4,7 @@
 #include "paths/locate.h"
 #include "sheets/grade_classes.h"
 #include "sheets/label_text.h"
+#include "sheets/news.h"
 #include "sheets/strip_log.h"
 #include "sheets/three_norths.h"
 #include "tables/by_hole.h"
@@ -21,12 +22,6 @@ namespace {
 bool gets_log(const tables::Collar& collar, const paths::Path* path, bool picked, bool logged) {
     if (path == nullptr || collar.type != tables::HoleType::core || !(path->drilled_depth > path->start_depth)) return false;
     return picked || logged;
-}
-
-const std::string& latest_date(const tables::Collar& collar) {
-    return !collar.date_finished.empty()  ? collar.date_finished
-           : !collar.date_started.empty() ? collar.date_started
-                                          : collar.date;
 }
 
 // Active ones first, else in collar order. Of very many the newest, where their dates tell, else the last.

@@ -10,8 +10,6 @@ namespace selvage::sheets {
 
 namespace {
 
-// Free paper round what has labels, mm (the sky takes those of outcrops), round the edges of the model, and over the ground.
-constexpr double side_free = 20.0, foot_free = 10.0, sky_free = 9.0, edge_free = 2.0, ground_free = 6.0;
 constexpr double ground_within = 0.7;  // of the height: ground further above the vein than this is left out
 
 // Height up the dip at which the mean plane comes to the ground, at a distance along strike; nothing where they hardly meet.
@@ -97,8 +95,8 @@ struct Wish {
     double free_low, free_high;  // mm
 };
 
-Wish wish_of(const GroundOnPlane& ground) {
-    Wish wish{1e300, -1e300, edge_free, ground_free};
+Wish wish_of(const GroundOnPlane& ground, const FreePaper& free) {
+    Wish wish{1e300, -1e300, free.edges, free.ground};
     for (const GroundOnPlane::Piece& piece : ground.pieces)
         for (const Eigen::Vector2d& place : piece.places) {
             wish.low = std::min(wish.low, place.y());
@@ -131,12 +129,12 @@ double middle_of(const std::vector<Wish>& wishes, double length_mm, double metre
 }  // namespace
 
 LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
-                                    const Scales& scales) {
-    std::vector<Wish> across{{content.low.x(), content.high.x(), edge_free, edge_free},
-                             {content.low_points.x(), content.high_points.x(), side_free, side_free}};
-    std::vector<Wish> up{{content.low.y(), content.high.y(), edge_free, edge_free},
-                         {content.low_points.y(), content.high_points.y(), foot_free, sky_free}};
-    if (const auto near = ground_over(content, ground, content.low.x(), content.high.x())) up.push_back(wish_of(*near));
+                                    const Scales& scales, const FreePaper& free) {
+    std::vector<Wish> across{{content.low.x(), content.high.x(), free.edges, free.edges},
+                             {content.low_points.x(), content.high_points.x(), free.sides, free.sides}};
+    std::vector<Wish> up{{content.low.y(), content.high.y(), free.edges, free.edges},
+                         {content.low_points.y(), content.high_points.y(), free.foot, free.sky}};
+    if (const auto near = ground_over(content, ground, content.low.x(), content.high.x())) up.push_back(wish_of(*near, free));
     LongSectionFrame frame;
     frame.denominator = fitting_scale(needed(across, window.width()) * window.width(),
                                       needed(up, window.height()) * window.height(), window, scales);

@@ -29,9 +29,14 @@ struct LongSectionFrame {
     std::optional<GroundOnPlane> ground;
 };
 
+// Free paper round what has labels, mm (the sky takes those of outcrops), round the edges of the model, and over the ground.
+struct FreePaper {
+    double sides = 20.0, foot = 10.0, sky = 9.0, edges = 2.0, ground = 6.0;
+};
+
 // The largest scale of the ladder at which points with their labels, the edges of the model and the ground have their free paper.
 LongSectionFrame long_section_frame(const LongSectionContent& content, const site::Ground& ground, const drawing::Box& window,
-                                    const Scales& scales);
+                                    const Scales& scales, const FreePaper& free = {});
 
 // The same drawn at another scale and place: a part of it.
 LongSectionFrame moved_to(const PaperFrame& paper, double denominator, const LongSectionContent& content,

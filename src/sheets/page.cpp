@@ -111,6 +111,11 @@ TitleText title_with_scale(const PageContent& content, const Tools& tools) {
     return title;
 }
 
+std::string changed_words(const RunFacts& run) {
+    if (run.earlier == nullptr) return "first pack: nothing to compare with";
+    return run.earlier->date.empty() ? "see the week on a page" : "pack of " + run.earlier->date + ": see the week on a page";
+}
+
 drawing::Window window_of(const Box& box, double metres_per_mm, base::LengthUnit unit) {
     drawing::Window window;
     window.box = box;
@@ -175,7 +180,9 @@ double fitting_scale(double width_m, double height_m, const drawing::Box& window
 
 std::string destination_of_sheet(const std::string& kind, const std::string& name) { return "sheet " + kind + " " + name; }
 
-drawing::Sheet begin_page(const PageContent& content, const Results& results, const RunFacts& run, const Tools& tools) {
+drawing::Sheet begin_page(const PageContent& asked, const Results& results, const RunFacts& run, const Tools& tools) {
+    PageContent content = asked;
+    if (content.changed.empty()) content.changed = changed_words(run);
     const Paper paper = paper_of(results.project, tools.style);
     const drawing::PageLayout layout = tools.style.page.layout;
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, layout);

@@ -81,6 +81,7 @@ struct PageContent {
     std::string scale_note;          // under the scale: empty "one mm is one metre" and the like; else e.g. "on the vein"
     bool whole_panel = false;        // true: a table sheet: no window line, no strip; foot and column stay
     std::vector<std::string> cautions;
+    std::string changed;  // since the last pack; empty: as the run has it
     std::string key_plan_heading;
     std::function<std::vector<drawing::Mark>(const drawing::Box&)> key_plan;  // empty: none
     std::string key_plan_scale;                                               // note at the right of its heading: "1:10 000"

@@ -14,20 +14,32 @@ constexpr double longest_part = 21.0;  // mm, of each part
 constexpr double longest_bar = 62.0;   // mm
 constexpr double least_apart = 14.0;   // mm, between two figures
 
-// The largest of 1, 2, 5 x powers of ten that is no longer than `most`.
-double round_length(double most) {
-    const double power = std::pow(10.0, std::floor(std::log10(most)));
-    for (const double first : {5.0, 2.0})
-        if (first * power <= most * (1.0 + 1e-9)) return first * power;
-    return power;
-}
-
 std::string usual_note(double denominator, base::LengthUnit unit) {
     if (unit == base::LengthUnit::metre) return fmt::format("10 mm on paper is {} m", base::significant(denominator / 100.0, 4));
     return fmt::format("1 inch on paper is {} ft", base::significant(denominator / 12.0, 4));
 }
 
 }  // namespace
+
+Marks small_scale_marks(const Box& window, double metres_per_mm, const std::string& note, base::LengthUnit unit,
+                        const Tools& tools) {
+    const double units_per_mm = metres_per_mm / base::metres_per(unit);
+    const double length = round_length(window.width() * units_per_mm / 3.0), bar = length / units_per_mm;
+    const double y = window.bottom - 4.6, x = window.right;
+    const drawing::LineLook& look = tools.style.line("scale_bar");
+    return {line_of({{x - bar, y}, {x, y}}, look), line_of({{x - bar, y - 0.9}, {x - bar, y + 0.9}}, look),
+            line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
+            words({x - bar - 1.5, y - 0.9}, base::fixed(length, 0) + " " + base::symbol_of(unit),
+                  tools.style.text("scale_figure"), drawing::Anchor::right),
+            words({window.left, y - 0.9}, scale_text(metres_per_mm * 1000.0) + note, tools.style.text("note"))};
+}
+
+double round_length(double most) {
+    const double power = std::pow(10.0, std::floor(std::log10(most)));
+    for (const double first : {5.0, 2.0})
+        if (first * power <= most * (1.0 + 1e-9)) return first * power;
+    return power;
+}
 
 std::string scale_text(double denominator) { return "SCALE 1:" + base::fixed(denominator, 0); }
 

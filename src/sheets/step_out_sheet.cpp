@@ -2,7 +2,6 @@
 
 #include "base/text.h"
 #include "sheets/cautions.h"
-#include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 #include "sheets/table_page.h"
 
@@ -13,8 +12,6 @@
 namespace selvage::sheets {
 
 namespace {
-
-constexpr double least_told = 0.05;  // of an error's variance
 
 TableRow words_under(const std::string& words, std::size_t columns) {
     TableRow row;
@@ -44,7 +41,8 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
                      {"Chance", "vein", Cells::figures, true},
                      {"TW", unit, Cells::figures, false}};
     if (classes.any) table.columns.push_back({"Worth", classes.unit, Cells::figures, true});
-    for (const char* axis : {"East", "North", "Elevation"}) table.columns.push_back({axis, unit, Cells::figures, false, true});
+    for (const char* axis : {"East", "North", "Elevation"})
+        table.columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
     for (const TableColumn& column : {TableColumn{"From", "", Cells::words, false},
                                       {"Azimuth", "° grid", Cells::figures, false},
                                       {"Dip", "°", Cells::figures, false},
@@ -78,64 +76,17 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     return table;
 }
 
-std::string parts_words(const veins::ErrorBudget& budget) {
-    std::string words;
-    for (const veins::ErrorBudget::Part& part : budget.parts)
-        if (part.share >= least_told)
-            words += (words.empty() ? "" : ", ") + part.what + " " + base::fixed(100.0 * part.share, 0) + " %";
-    return words;
-}
-
-std::string measurement_words(const veins::ErrorBudget& budget) {
-    constexpr double least_gain = 0.005;
-    std::string words;
-    for (const veins::ErrorBudget::Measurement& one : budget.measurements)
-        if (1.0 - one.sd_factor >= least_gain)
-            words += (words.empty() ? "" : "; ") + one.what + ": " + base::fixed(100.0 * (1.0 - one.sd_factor), 0) +
-                     " % less doubt foretold";
-    return words.empty() ? "no further survey or oriented core of a drilled hole would tell much" : words;
-}
-
-TypesetTable error_table(const Results& results) {
-    const base::MapFrame& frame = results.records.frame;
-    const std::string unit = base::symbol_of(frame.unit);
-    TypesetTable table;
-    table.heading = "What the error of each forecast is made of (shares of its variance), and what a measurement would take off";
-    table.columns = {{"Hole", "", Cells::words, true},
-                     {"Vein", "", Cells::words, false},
-                     {"Vein at", unit, Cells::figures, true},
-                     {"± sd", unit, Cells::figures, true},
-                     {"Made of", "", Cells::words, false}};
-    for (const forecast::Pierce& pierce : results.pierces) {
-        TableRow row;
-        row.rule_above = true;
-        const auto add = [&row](std::string text, std::string to = {}) {
-            row.cells.push_back({std::move(text), std::move(to), 1});
-        };
-        add(pierce.hole, forecast_row_destination(pierce.hole, pierce.vein));
-        add(pierce.vein);
-        add(length_figure(pierce.depth, frame));
-        add(length_figure(pierce.depth_sd(), frame));
-        add(parts_words(pierce.budget));
-        table.rows.push_back(std::move(row));
-        table.rows.push_back(words_under(measurement_words(pierce.budget), table.columns.size()));
-    }
-    table.end_words = "Foretold with the model's nodes kept; no promise for one hole.";
-    return table;
-}
-
 }  // namespace
 
 std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFacts& run, const GradeClasses& classes,
                                            const Tools& tools) {
     std::vector<TypesetTable> tables;
     if (!results.step_outs.empty()) tables.push_back(step_out_table(results, classes));
-    if (!results.pierces.empty()) tables.push_back(error_table(results));
     if (tables.empty()) return {};
     PageContent page;
-    page.kind = "step-outs";
+    page.kind = step_out_sheet_kind;
     page.title.title = "Next holes";
-    page.title.subtitle = "step-outs by rank, errors of the forecasts";
+    page.title.subtitle = "step-outs by rank";
     page.title.identification = "NH";
     page.title.document_type = "plan of holes";
     page.cautions = {working_document_caution(), interpretation_caution(results.events), planned_hole_caution({})};

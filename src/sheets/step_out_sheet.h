@@ -8,8 +8,9 @@
 
 namespace selvage::sheets {
 
-// Where the next holes should pierce, by rank and with the reason; then what the error of each forecast is made of, and what a
-// further measurement would leave of it. No sheet where there is neither.
+constexpr const char* step_out_sheet_kind = "step-outs";
+
+// Where the next holes should pierce, by rank and with the reason. No sheet where there is none.
 std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFacts& run, const GradeClasses& classes,
                                            const Tools& tools);
 

@@ -12,12 +12,12 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double air = 5.0;               // panel to table
-constexpr double heading_height = 7.0;    // the words over the head
-constexpr double table_gap = 7.0;         // between two tables on a page
-constexpr std::size_t rows_to_start = 4;  // fewer rows are not started at the foot of a page
-constexpr double head_height = 8.4;       // heads and units
-constexpr double end_height = 6.0;        // the count under the last row
+constexpr double air = 5.0;             // panel to table
+constexpr double heading_height = 7.0;  // the words over the head
+constexpr double table_gap = 7.0;       // between two tables on a page
+constexpr std::size_t usual_rows_to_start = 4;
+constexpr double head_height = 8.4;  // heads and units
+constexpr double end_height = 6.0;   // the count under the last row
 constexpr double gap_least = 2.0, gap_most = 5.5;
 constexpr double top_air = 1.0;
 constexpr double tightest_rows = 0.86, loosest_rows = 1.25;  // of the style's row height
@@ -130,10 +130,14 @@ void add_head(Marks& marks, const TypesetTable& table, const Layout& layout, dou
 }
 
 void add_row(Marks& marks, const TypesetTable& table, const TableRow& row, const Layout& layout,
-             const std::vector<FigureWidths>& figures, double base, const Tools& tools) {
+             const std::vector<FigureWidths>& figures, const Box& row_box, const Tools& tools) {
+    const double cap = drawing::cap_height_mm(tools.fonts, tools.style.text("table_text"));
+    const double base = (row_box.bottom + row_box.top - cap) / 2.0;
     for (std::size_t i = 0; i < table.columns.size() && i < row.cells.size(); ++i) {
         const TableCell& cell = row.cells[i];
-        if (cell.text.empty() || hidden(row, i)) continue;
+        if (hidden(row, i)) continue;
+        if (cell.draw) append(marks, cell.draw({layout.left[i], row_box.bottom, layout.left[i] + layout.width[i], row_box.top}));
+        if (cell.text.empty()) continue;
         const drawing::TextLook& look = look_of(table.columns[i], tools);
         drawing::Text text{{layout.left[i], base}, cell.text, look, drawing::Anchor::left, false, 0.0, cell.link};
         if (table.columns[i].cells == Cells::figures && cell.spans == 1) {
@@ -157,20 +161,29 @@ struct Part {
     double down = 0.0;  // mm from the page's top to its heading
 };
 
-double height_over_rows() { return heading_height + head_height; }
+bool has_head(const TypesetTable& table) {
+    return std::any_of(table.columns.begin(), table.columns.end(),
+                       [](const TableColumn& column) { return !column.head.empty() || !column.unit.empty(); });
+}
+
+double height_over_rows(const TypesetTable& table) { return heading_height + (has_head(table) ? head_height : 1.0); }
+
+// Fewer rows than these are not started at the foot of a page.
+std::size_t rows_to_start(const TypesetTable& table) { return table.rows_high > 1.0 ? 1 : usual_rows_to_start; }
 
 // Where a table that does not fit is broken: not so that the next page gets fewer rows than start a table, nor between joined
 // rows.
 std::size_t break_of(const TypesetTable& table, std::size_t first, std::size_t fitting) {
     const std::size_t count = table.rows.size();
     std::size_t end = first + std::max<std::size_t>(fitting, 1);
-    if (count - end < rows_to_start && count > first + 2 * rows_to_start) end = count - rows_to_start;
+    const std::size_t least = rows_to_start(table);
+    if (count - end < least && count > first + 2 * least) end = count - least;
     while (end > first + 1 && table.rows[end].joined) --end;
     return end;
 }
 
 // The tables one under another over pages with so much room, mm.
-std::vector<Part> paginated(const std::vector<TypesetTable>& tables, double row_height, double room) {
+std::vector<Part> paginated(const std::vector<TypesetTable>& tables, double usual_row_height, double room) {
     std::vector<Part> parts;
     std::size_t page = 0;
     double down = 0.0;
@@ -180,16 +193,18 @@ std::vector<Part> paginated(const std::vector<TypesetTable>& tables, double row_
     };
     for (std::size_t table = 0; table < tables.size(); ++table) {
         const std::size_t count = tables[table].rows.size();
-        const double start = height_over_rows() + row_height * static_cast<double>(std::min(rows_to_start, count)) + end_height;
+        const double row_height = usual_row_height * tables[table].rows_high, over_rows = height_over_rows(tables[table]);
+        const double start =
+            over_rows + row_height * static_cast<double>(std::min(rows_to_start(tables[table]), count)) + end_height;
         if (down > 0.0) down += table_gap;
         if (down > 0.0 && down + start > room + 1e-9) next_page();
         std::size_t first = 0;
         do {
-            const double rows_room = room - down - height_over_rows() - end_height;
+            const double rows_room = room - down - over_rows - end_height;
             const auto fitting = static_cast<std::size_t>(std::max(0.0, std::floor(rows_room / row_height + 1e-9)));
             const std::size_t end = count - first <= fitting ? count : break_of(tables[table], first, fitting);
             parts.push_back({table, first, end, page, down});
-            down += height_over_rows() + row_height * static_cast<double>(end - first) + end_height;
+            down += over_rows + row_height * static_cast<double>(end - first) + end_height;
             first = end;
             if (first < count) next_page();
         } while (first < count);
@@ -222,6 +237,7 @@ Setting settled(const std::vector<TypesetTable>& tables, double row_height, doub
 struct TablePage {
     Marks marks;
     std::vector<drawing::Destination> destinations;
+    std::vector<LegendGroup> legend;
 };
 
 class TableWriter {
@@ -230,23 +246,22 @@ public:
         : table_(table),
           tools_(tools),
           layout_(layout_of(table, panel, tools)),
-          row_height_(row_height),
+          row_height_(row_height * table.rows_high),
           room_(panel.width() - 2.0 * air) {
         for (std::size_t i = 0; i < table.columns.size(); ++i) figures_.push_back(figure_widths(table, i, tools));
     }
     void write(TablePage& page, const Part& part, double top) const {
         page.marks.push_back(words({left(), top - 5.0}, table_.heading, tools_.style.text("sentence")));
-        add_head(page.marks, table_, layout_, top - heading_height, tools_);
-        top -= height_over_rows();
-        const double cap = drawing::cap_height_mm(tools_.fonts, tools_.style.text("table_text"));
+        if (has_head(table_)) add_head(page.marks, table_, layout_, top - heading_height, tools_);
+        top -= height_over_rows(table_);
         for (std::size_t i = part.first; i < part.end; ++i) {
             const TableRow& row = table_.rows[i];
             if (row.rule_above && i > part.first) page.marks.push_back(rule(top, "table_row_rule"));
-            add_row(page.marks, table_, row, layout_, figures_, top - (row_height_ + cap) / 2.0, tools_);
+            add_row(page.marks, table_, row, layout_, figures_, {left(), top - row_height_, right_of(layout_), top}, tools_);
             if (!row.destination.empty()) page.destinations.push_back({row.destination, {left(), top}});
             top -= row_height_;
         }
-        page.marks.push_back(rule(top, "table_rule"));
+        if (has_head(table_)) page.marks.push_back(rule(top, "table_rule"));
         const bool last = part.end == table_.rows.size();
         const drawing::TextLook& note = tools_.style.text("table_note");
         double base = top - 4.0;
@@ -281,6 +296,7 @@ std::vector<TablePage> written(std::vector<TypesetTable> tables, const Box& pane
     for (const Part& part : paginated(tables, setting.row_height, setting.room)) {
         pages.resize(part.page + 1);
         writers[part.table].write(pages[part.page], part, top - part.down);
+        for (const LegendGroup& group : tables[part.table].legend) pages[part.page].legend.push_back(group);
     }
     return pages;
 }
@@ -298,6 +314,7 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
         const TableColumn& column = table.columns[i];
         widths[i] = std::max(drawing::text_width_mm(tools.fonts, tools.style.text("table_head"), column.head),
                              drawing::text_width_mm(tools.fonts, tools.style.text("table_note"), column.unit));
+        widths[i] = std::max(widths[i], column.width_mm);
         if (column.cells == Cells::figures) {
             const FigureWidths figures = figure_widths(table, i, tools);
             widths[i] = std::max(widths[i], figures.before + figures.after);
@@ -308,6 +325,33 @@ std::vector<double> column_widths(const TypesetTable& table, const Tools& tools)
                 widths[i] = std::max(widths[i], drawing::text_width_mm(tools.fonts, look_of(column, tools), row.cells[i].text));
     }
     return widths;
+}
+
+double table_height(const TypesetTable& table, const Tools& tools) {
+    return height_over_rows(table) + tools.style.size_mm("table_row") * table.rows_high * static_cast<double>(table.rows.size()) +
+           (table.end_words.empty() ? 1.0 : end_height);
+}
+
+std::size_t rows_within(const TypesetTable& table, double height_mm, const Tools& tools) {
+    const double room = height_mm - height_over_rows(table) - (table.end_words.empty() ? 1.0 : end_height);
+    const double rows = std::max(0.0, std::floor(room / (tools.style.size_mm("table_row") * table.rows_high) + 1e-9));
+    return std::min(table.rows.size(), static_cast<std::size_t>(rows));
+}
+
+SetTable set_table(const TypesetTable& table, const Box& box, const Tools& tools) {
+    SetTable set;
+    set.rows = rows_within(table, box.height(), tools);
+    TypesetTable shown = table;
+    shown.rows.resize(set.rows);
+    shown.heading = drawing::shortened(tools.fonts, tools.style.text("sentence"), table.heading, box.width());
+    shown.end_words = drawing::shortened(tools.fonts, tools.style.text("table_note"), table.end_words, box.width());
+    const Box panel{box.left - air, box.bottom, box.right + air, box.top};
+    TablePage page;
+    TableWriter(shown, panel, tools.style.size_mm("table_row"), tools).write(page, {0, 0, set.rows, 0, 0.0}, box.top);
+    set.marks = std::move(page.marks);
+    set.destinations = std::move(page.destinations);
+    set.bottom = box.top - table_height(shown, tools);
+    return set;
 }
 
 std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables, const PageContent& page, const Results& results,
@@ -324,6 +368,7 @@ std::vector<drawing::Sheet> table_pages(const std::vector<TypesetTable>& tables,
         content.title.identification = page.title.identification + "-" + std::to_string(number + 1);
         content.title.subtitle = with_part(page.title.subtitle, number + 1, pages.size());
         content.bookmark = with_part(page.title.title, number + 1, pages.size());
+        for (LegendGroup& group : pages[number].legend) content.legend.push_back(std::move(group));
         drawing::Sheet sheet = begin_page(content, results, run, tools);
         put(sheet, Layer::page, 0, std::move(pages[number].marks));
         for (drawing::Destination& destination : pages[number].destinations) sheet.destinations.push_back(std::move(destination));

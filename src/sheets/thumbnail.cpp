@@ -191,15 +191,6 @@ void Thumbnail::own_hole(const CardFacts& facts) {
     }
 }
 
-// A round length near a third of the window.
-double bar_length(const View& view, base::LengthUnit unit) {
-    const double room = view.window.width() * view.metres_per_mm / base::metres_per(unit) / 3.0;
-    const double power = std::pow(10.0, std::floor(std::log10(room)));
-    for (const double first : {5.0, 2.0})
-        if (first * power <= room) return first * power;
-    return power;
-}
-
 void Thumbnail::finish(const std::string& heading, const std::string& note) {
     drawing::LabelRules rules;
     rules.window = drawing::grown(view_.window, -0.8);
@@ -221,24 +212,9 @@ void Thumbnail::finish(const std::string& heading, const std::string& note) {
     page_.draw_in_window(window, std::move(marks_));
     page_.draw({box_outline(view_.window, tools_.style.line("window")),
                 words({view_.window.left, view_.window.top + 1.8}, heading, tools_.style.text("heading"))});
-    const double length = bar_length(view_, results_.project.length_unit);
-    const double bar = length * base::metres_per(results_.project.length_unit) / view_.metres_per_mm;
-    const double y = view_.window.bottom - 4.6, x = view_.window.right;
-    const drawing::LineLook& look = tools_.style.line("scale_bar");
-    const std::string figure = base::fixed(length, 0) + " " + base::symbol_of(results_.project.length_unit);
-    page_.draw({line_of({{x - bar, y}, {x, y}}, look), line_of({{x - bar, y - 0.9}, {x - bar, y + 0.9}}, look),
-                line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
-                words({x - bar - 1.5, y - 0.9}, figure, tools_.style.text("scale_figure"), drawing::Anchor::right)});
-    // Left of the bar, in two lines where one has no room.
-    const double room =
-        x - bar - 4.5 - drawing::text_width_mm(tools_.fonts, tools_.style.text("scale_figure"), figure) - view_.window.left;
-    const std::string caption =
-        scale_text(view_.metres_per_mm * 1000.0) + note + (unnamed > 0 ? ", " + std::to_string(unnamed) + " not named" : "");
-    const std::vector<std::string> lines = drawing::wrapped(tools_.fonts, tools_.style.text("note"), caption, room);
-    for (std::size_t i = 0; i < lines.size(); ++i)
-        page_.draw({words(
-            {view_.window.left, y - 0.9 + 3.0 * (0.5 * (static_cast<double>(lines.size()) - 1.0) - static_cast<double>(i))},
-            lines[i], tools_.style.text("note"))});
+    page_.draw(small_scale_marks(view_.window, view_.metres_per_mm,
+                                 note + (unnamed > 0 ? ", " + std::to_string(unnamed) + " not named" : ""),
+                                 results_.project.length_unit, tools_));
 }
 
 // Laid so that the points and their surroundings fit.

@@ -13,11 +13,6 @@ namespace {
 // A second group of columns stands beside the first where rows are short: two fit rows on one line of the table.
 constexpr std::size_t groups_beside = 2;
 
-std::string with_sign(const std::string& figure) {
-    const bool more = figure.find_first_of("123456789") != std::string::npos && figure.front() != '-';
-    return more ? "+" + figure : figure;
-}
-
 }  // namespace
 
 TypesetTable vein_table(const Results& results) {
@@ -90,7 +85,7 @@ TypesetTable fit_table(const Results& results) {
             add(length_figure(fit.depth_p10, frame));
             add(length_figure(fit.depth_p90, frame));
             add(length_figure(fit.actual_depth, frame));
-            add(with_sign(length_figure(fit.actual_depth - fit.predicted_depth, frame)));
+            add(signed_length(fit.actual_depth - fit.predicted_depth, frame));
             add(fit.actual_depth >= fit.depth_p10 && fit.actual_depth <= fit.depth_p90 ? "within" : "outside");
             rows.push_back(std::move(row));
         }

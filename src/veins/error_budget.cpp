@@ -34,14 +34,14 @@ std::map<int, double> by_hole(const SurfaceBudget& budget) {
 
 std::vector<ErrorBudget::Part> parts_of(const SurfaceBudget& budget, const std::vector<paths::Path>& paths) {
     const double total = budget.total();
-    std::vector<ErrorBudget::Part> parts{{"shape of the vein between the holes", budget.shape / total},
-                                         {"depths of the contacts", budget.picks / total},
-                                         {"core angles and small waves", budget.core / total},
-                                         {"where the hole will run", budget.deviation / total},
-                                         {"settings of the model", budget.settings / total}};
+    std::vector<ErrorBudget::Part> parts{{"shape of the vein between the holes", budget.shape / total, ErrorKind::shape},
+                                         {"depths of the contacts", budget.picks / total, ErrorKind::contacts},
+                                         {"core angles and small waves", budget.core / total, ErrorKind::core},
+                                         {"where the hole will run", budget.deviation / total, ErrorKind::deviation},
+                                         {"settings of the model", budget.settings / total, ErrorKind::settings}};
     double others = 0.0, slips = 0.0;
     for (const auto& [id, variance] : budget.sources) slips += paths::is_fault_slip(id.kind) ? variance : 0.0;
-    if (slips > 0.0) parts.push_back({"slips of the faults", slips / total});
+    if (slips > 0.0) parts.push_back({"slips of the faults", slips / total, ErrorKind::slips});
     for (const auto& [hole, variance] : by_hole(budget)) {
         if (hole < 0)
             parts.push_back({"azimuth error common to all surveys", variance / total});

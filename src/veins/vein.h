@@ -139,10 +139,12 @@ struct VeinSummary {
 };
 
 // What the error of a forecast depth is made of, and what a further measurement would leave of it.
+enum class ErrorKind { shape, contacts, core, deviation, settings, slips, surveys };
 struct ErrorBudget {
     struct Part {
         std::string what;    // "shape of the vein", "survey of K-07", "hole deviation" ...
         double share = 0.0;  // of the variance; all add to 1
+        ErrorKind kind = ErrorKind::surveys;
     };
     struct Measurement {
         std::string what;        // "survey K-07 again, three times as well", "orient the core of K-11 at the vein"

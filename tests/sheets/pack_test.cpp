@@ -98,9 +98,9 @@ TEST(Pack, InScreenStyleEveryPageIs16To9AndToAScaleOfTheLadder) {
 TEST(Pack, HoldsItsSheetsInOrder) {
     const MadeUpPack& pack = made_up_pack();
     // A hole's card and its own section stand together.
-    const std::vector<std::string> order{"long-section", "cross-section",   "plan",      "level-plan",
-                                         "overview",     "intercept-table", "step-outs", "drill-site-card",
-                                         "strip-log",    "stereonet"};
+    const std::vector<std::string> order{"week",      "long-section",    "cross-section", "plan",      "level-plan",
+                                         "overview",  "intercept-table", "forecasts",     "step-outs", "drill-site-card",
+                                         "strip-log", "stereonet",       "checks",        "methods"};
     std::size_t at = 0;
     for (const drawing::Sheet& sheet : pack.sheets) {
         const std::string kind = sheet.kind == "hole-section" ? "drill-site-card" : sheet.kind;
@@ -113,7 +113,9 @@ TEST(Pack, HoldsItsSheetsInOrder) {
     EXPECT_EQ(of_kind(pack.sheets, "plan").size(), 1u);
     EXPECT_FALSE(of_kind(pack.sheets, "cross-section").empty());
     EXPECT_FALSE(of_kind(pack.sheets, "intercept-table").empty());
-    EXPECT_EQ(of_kind(pack.sheets, "step-outs").size(), 1u);
+    for (const char* kind : {"week", "forecasts", "step-outs", "checks", "methods"})
+        EXPECT_FALSE(of_kind(pack.sheets, kind).empty()) << kind;
+    EXPECT_EQ(of_kind(pack.sheets, "week").size(), 1u);
 }
 
 TEST(Pack, EveryStepOutStandsOnItsLongSectionAndOnTheSheetOfNextHoles) {

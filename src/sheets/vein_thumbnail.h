@@ -1,0 +1,29 @@
+#pragma once
+
+#include "sheets/grade_classes.h"
+#include "sheets/marks.h"
+
+#include <cstddef>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace selvage::sheets {
+
+// A vein's long section made small, to scale: where it is modelled, every hit and miss by its sign, where the next holes should
+// pierce; named are the holes asked for.
+struct VeinThumbnail {
+    Marks marks;   // within the window, to be clipped to it
+    Marks around;  // heading, window line, scale
+    Box window;
+    double bottom = 0.0;     // where what follows may start: no lower than the box asked for
+    drawing::LineLook edge;  // of where the vein's model ends
+    double metres_per_mm = 1.0;
+    std::vector<std::size_t> counts;                       // of the signs drawn, by HitSign
+    bool planned = false, active = false, beyond = false;  // of the pierce points drawn
+    bool ground = false, ground_assumed = false, outcrops = false;
+};
+VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<std::string>& named, const Results& results,
+                             const GradeClasses& classes, const Tools& tools);
+
+}  // namespace selvage::sheets

@@ -1,0 +1,92 @@
+#include "sheets/check_sheet.h"
+
+#include "sheets/changed_results.h"
+#include "sheets/check_table.h"
+#include "sheets/finding_groups.h"
+#include "sheets/fit_chart.h"
+
+#include <gtest/gtest.h>
+
+namespace selvage::sheets {
+namespace {
+
+const base::Check lesser = {"lesser-thing", base::Severity::warning, "A lesser thing.", "See to it."};
+const base::Check wrong = {"wrong-thing", base::Severity::error, "A wrong thing.", "Mend it."};
+const base::Check told = {"told-thing", base::Severity::note, "A thing told.", "Nothing."};
+
+std::vector<base::Finding> findings_of(std::size_t lesser_ones) {
+    std::vector<base::Finding> findings{{&told, {"picks", "picks.csv", 5}, "", "told once"}};
+    for (std::size_t i = 0; i < lesser_ones; ++i)
+        findings.push_back({&lesser, {"surveys", "surveys.csv", i + 2}, "CH-01", "lesser " + std::to_string(i) + " found"});
+    findings.push_back({&wrong, {"assays", "assays.csv", 77}, "CH-02", "the wrong one"});
+    return findings;
+}
+
+TEST(FindingGroups, PutErrorsFirstAndTheCommonestBeforeTheOthers) {
+    std::vector<base::Finding> findings = findings_of(3);
+    const std::vector<FindingGroup> groups = finding_groups(findings);
+    ASSERT_EQ(groups.size(), 3u);
+    EXPECT_EQ(groups[0].check, &wrong);
+    EXPECT_EQ(groups[1].check, &lesser);
+    EXPECT_EQ(groups[1].findings.size(), 3u);
+    EXPECT_EQ(groups[2].check, &told);
+    EXPECT_EQ(times_words(groups[1]), "lesser-thing, 3 times");
+}
+
+TEST(CheckSheet, SaysEveryFindingWithItsRowAndOfManyTheFirstAndTheCount) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<base::Finding> findings = findings_of(200);
+    RunFacts run = pack.run;
+    run.findings = &findings;
+    const std::string words = all_words(check_sheet(pack.results(), run, pack.tools()));
+    EXPECT_TRUE(holds(words, "the wrong one"));
+    EXPECT_TRUE(holds(words, "77"));
+    EXPECT_TRUE(holds(words, "lesser-thing, 200 times"));
+    EXPECT_TRUE(holds(words, "lesser 0 found"));
+    EXPECT_FALSE(holds(words, "lesser 199 found"));
+    EXPECT_TRUE(holds(words, "and 194 more: full list in tables/checks.csv"));
+    EXPECT_TRUE(holds(words, "1 error, 200 warnings, 1 note"));
+    EXPECT_LT(words.find("wrong-thing"), words.find("lesser-thing"));
+}
+
+TEST(CheckSheet, SetsALongMessageWhole) {
+    const MadeUpPack& pack = made_up_pack();
+    std::string message;
+    for (int i = 0; i < 120; ++i) message += (i > 0 ? " word" : "word") + std::to_string(i);
+    const std::vector<base::Finding> findings{{&wrong, {"assays", "assays.csv", 7}, "", message}};
+    const std::string words = all_words({check_sheet(
+        pack.results(),
+        [&] {
+            RunFacts run = pack.run;
+            run.findings = &findings;
+            return run;
+        }(),
+        pack.tools())});
+    for (int i = 0; i < 120; ++i) EXPECT_TRUE(holds(words, "word" + std::to_string(i))) << i;
+    EXPECT_FALSE(holds(words, "…"));
+}
+
+TEST(CheckSheet, SaysSoWhereNothingWasFoundAndNothingModelled) {
+    ChangedResults changed;
+    changed.forget_veins();
+    const std::string words = all_words(check_sheet(changed.results(), made_up_pack().run, made_up_pack().tools()));
+    EXPECT_TRUE(holds(words, "no error, no warning, no note"));
+    EXPECT_TRUE(holds(words, "core holes"));
+    EXPECT_FALSE(holds(words, "came within"));
+}
+
+// One dot and one bar an intercept; the dots outside their bars are rings.
+TEST(FitCharts, DrawEveryInterceptOfEveryVein) {
+    const MadeUpPack& pack = made_up_pack();
+    const TypesetTable table = fit_charts(pack.results(), pack.tools());
+    std::size_t names = 0, rows = 0;
+    for (const TableRow& row : table.rows)
+        for (const drawing::Mark& mark : row.cells.front().draw({0.0, 0.0, 302.0, 55.0}))
+            if (const auto* text = std::get_if<drawing::Text>(&mark)) names += text->upright ? 1 : 0;
+    for (const veins::Vein& vein : pack.run_results.veins) rows += vein.fit().size();
+    EXPECT_GT(rows, 0u);
+    EXPECT_EQ(names, rows);
+}
+
+}  // namespace
+}  // namespace selvage::sheets

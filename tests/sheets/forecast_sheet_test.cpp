@@ -1,0 +1,101 @@
+#include "sheets/forecast_sheet.h"
+
+#include "sheets/changed_results.h"
+#include "sheets/error_bars.h"
+#include "sheets/forecast_table.h"
+#include "sheets/label_text.h"
+#include "sheets/not_seen_chart.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+namespace selvage::sheets {
+namespace {
+
+std::vector<drawing::Sheet> sheets_of(const Results& results) {
+    const MadeUpPack& pack = made_up_pack();
+    return forecast_sheet(results, pack.run, grade_classes(results), section_set(results), pack.tools());
+}
+
+TEST(ForecastSheet, HoldsEveryForecastInWordsAndAsABarOfItsError) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<drawing::Sheet> sheets = sheets_of(pack.results());
+    const std::string words = all_words(sheets);
+    std::set<std::string> rows;
+    for (const drawing::Sheet& sheet : sheets)
+        for (const drawing::Destination& destination : sheet.destinations) rows.insert(destination.name);
+    for (const forecast::Pierce& pierce : pack.run_results.forecast.pierces) {
+        EXPECT_EQ(rows.count(forecast_row_destination(pierce.hole, pierce.vein)), 1u);
+        EXPECT_TRUE(holds(words, pierce_words(pierce, pack.run_results.records.frame))) << pierce.hole;
+    }
+}
+
+TEST(ForecastSheet, SaysSoWhereNothingIsPlanned) {
+    ChangedResults changed;
+    changed.pierces.clear();
+    for (paths::Path& path : changed.paths) path.status = tables::HoleStatus::done;
+    EXPECT_TRUE(holds(all_words(sheets_of(changed.results())), "No hole is planned or active"));
+    changed.forget_veins();
+    EXPECT_TRUE(holds(all_words(sheets_of(changed.results())), "No vein could be modelled"));
+}
+
+TEST(ForecastSheet, NamesPlannedHolesThatComeToNoVein) {
+    ChangedResults changed;
+    const std::string hole = changed.pierces.front().hole;
+    changed.pierces.erase(std::remove_if(changed.pierces.begin(), changed.pierces.end(),
+                                         [&](const forecast::Pierce& pierce) { return pierce.hole == hole; }),
+                          changed.pierces.end());
+    EXPECT_TRUE(holds(all_words(sheets_of(changed.results())), "No vein ahead of " + hole));
+}
+
+// The segments of a bar are as wide as their shares, and fill the cell.
+TEST(ErrorBars, SharesFillTheBar) {
+    const MadeUpPack& pack = made_up_pack();
+    const TypesetTable table = error_budget_table(pack.results(), pack.tools());
+    std::size_t bars = 0;
+    for (const TableRow& row : table.rows)
+        for (const TableCell& cell : row.cells) {
+            if (!cell.draw) continue;
+            ++bars;
+            double left = 1e9, right = -1e9;
+            for (const drawing::Mark& mark : cell.draw({10.0, 0.0, 110.0, 4.0}))
+                if (const auto* shape = std::get_if<drawing::Shape>(&mark))
+                    for (const drawing::Point& point : shape->rings.front()) {
+                        left = std::min(left, point.x);
+                        right = std::max(right, point.x);
+                    }
+            EXPECT_NEAR(left, 10.0, 1e-9);
+            EXPECT_NEAR(right, 110.0, 0.01);
+        }
+    EXPECT_EQ(bars, pack.run_results.forecast.pierces.size());
+}
+
+TEST(NotSeenChart, FallsFromWhereTheHoleIsAndIsDrawnForActiveHolesAlone) {
+    const MadeUpPack& pack = made_up_pack();
+    const TypesetTable table = not_seen_charts(pack.results(), pack.tools());
+    std::size_t charts = 0;
+    for (const TableRow& row : table.rows)
+        for (const TableCell& cell : row.cells) {
+            ++charts;
+            const std::vector<drawing::Mark> marks = cell.draw({0.0, 0.0, 72.0, 50.0});
+            const auto* curve = std::get_if<drawing::Shape>(&marks.back());
+            ASSERT_NE(curve, nullptr);
+            const std::vector<drawing::Point>& points = curve->rings.front();
+            for (std::size_t i = 1; i < points.size(); ++i) {
+                EXPECT_GT(points[i].x, points[i - 1].x);
+                EXPECT_LE(points[i].y, points[i - 1].y + 1e-9);
+            }
+        }
+    std::set<std::pair<std::string, std::string>> curves;
+    for (const forecast::NotSeen& place : pack.run_results.not_seen) curves.insert({place.hole, place.vein});
+    EXPECT_EQ(charts, curves.size());
+    ChangedResults changed;
+    for (paths::Path& path : changed.paths)
+        if (path.status == tables::HoleStatus::active) path.status = tables::HoleStatus::planned;
+    EXPECT_TRUE(not_seen_charts(changed.results(), pack.tools()).rows.empty());
+}
+
+}  // namespace
+}  // namespace selvage::sheets

@@ -1,0 +1,81 @@
+#include "sheets/methods_sheet.h"
+
+#include "sheets/cautions.h"
+#include "sheets/changed_results.h"
+#include "sheets/methods_words.h"
+
+#include <gtest/gtest.h>
+
+namespace selvage::sheets {
+namespace {
+
+std::string joined(const std::vector<TextSection>& sections) {
+    std::string words;
+    for (const TextSection& section : sections) {
+        words += section.heading + " ";
+        for (const std::string& paragraph : section.paragraphs) words += paragraph + " ";
+    }
+    return words;
+}
+
+TEST(Methods, SaysTheSettingsOfThisRun) {
+    ChangedResults changed;
+    changed.project.survey_errors.usual.azimuth_station = base::Angle::degrees(1.23);
+    for (auto& [method, sizes] : changed.project.survey_errors.by_method) sizes.azimuth_station = base::Angle::degrees(1.23);
+    changed.project.plan.tail = 17.0;
+    const std::string data = joined(data_methods(changed.results(), made_up_pack().run));
+    EXPECT_TRUE(holds(data, "1.23° a station"));
+    EXPECT_TRUE(holds(data, "declination"));
+    const std::string model = joined(model_methods(changed.results()));
+    EXPECT_TRUE(holds(model, "17 m of foot wall"));
+    for (const veins::Vein& vein : changed.veins) EXPECT_TRUE(holds(model, vein.name() + ": ")) << vein.name();
+}
+
+TEST(Methods, SaysWhatIsAssumedAndNothingThatIsGiven) {
+    ChangedResults changed;
+    changed.project.crs.clear();
+    EXPECT_TRUE(holds(joined({assumptions(changed.results())}), "coordinate system is not stated"));
+    changed.project.crs = "EPSG:26911";
+    changed.project.north.surveys = settings::NorthReference::magnetic;
+    changed.project.north.convergence_given = false;
+    const std::string words = joined({assumptions(changed.results())});
+    EXPECT_FALSE(holds(words, "coordinate system is not stated"));
+    EXPECT_TRUE(holds(words, "Grid convergence: taken as 0"));
+}
+
+TEST(Methods, HoldsTheCautionsInFull) {
+    const MadeUpPack& pack = made_up_pack();
+    const TextSection cautions = cautions_in_full(pack.results(), pack.run);
+    const std::string words = joined({cautions});
+    EXPECT_TRUE(holds(words, planned_hole_caution({})));
+    EXPECT_TRUE(holds(words, "qualified or competent person"));
+    EXPECT_TRUE(holds(words, "no substitute for their professional judgement"));
+    for (const std::string& caution : safety_cautions("This pack")) EXPECT_TRUE(holds(words, caution));
+    // The card's are the same, its own name put in.
+    EXPECT_EQ(drill_site_cautions("K-1").size(), safety_cautions("This card").size() + 1);
+}
+
+TEST(MethodsSheet, SetsEveryWordOnAtMostTwoPages) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<drawing::Sheet> sheets = methods_sheet(pack.results(), pack.run, pack.tools());
+    EXPECT_LE(sheets.size(), 2u);
+    std::string set = all_words(sheets);
+    for (const TextSection& section : model_methods(pack.results())) EXPECT_TRUE(holds(set, section.heading));
+    EXPECT_TRUE(holds(set, "Cautions"));
+}
+
+TEST(MethodsSheet, SpeaksOfAProjectWithoutVeinsAssaysOrCoreAngles) {
+    ChangedResults changed;
+    changed.forget_veins();
+    changed.orientations.clear();
+    changed.records.analytes.clear();
+    changed.records.assays.clear();
+    const std::string words =
+        joined(data_methods(changed.results(), made_up_pack().run)) + joined(model_methods(changed.results()));
+    EXPECT_TRUE(holds(words, "No vein could be modelled"));
+    EXPECT_TRUE(holds(words, "No core angle is given"));
+    EXPECT_TRUE(holds(words, "Nothing is assayed for"));
+}
+
+}  // namespace
+}  // namespace selvage::sheets

@@ -1,0 +1,125 @@
+#include "sheets/news.h"
+
+#include "sheets/changed_results.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+RunFacts run_of(const std::string& date) {
+    RunFacts run;
+    run.date = date;
+    return run;
+}
+
+TEST(News, CountsSevenDaysWhereThereIsNoEarlierPack) {
+    const ChangedResults changed;
+    const std::optional<Period> period = news_period(changed.results(), run_of("2026-11-20"));
+    ASSERT_TRUE(period.has_value());
+    EXPECT_EQ(period->from, "2026-11-13");
+    EXPECT_FALSE(period->since_pack);
+    EXPECT_FALSE(period->holds("2026-11-13"));
+    EXPECT_TRUE(period->holds("2026-11-14"));
+    EXPECT_TRUE(period->holds("2026-11-20"));
+    EXPECT_FALSE(period->holds("2026-11-21"));
+    EXPECT_FALSE(period->holds(""));
+}
+
+TEST(News, CountsFromTheEarlierPack) {
+    const ChangedResults changed;
+    history::EarlierRuns earlier{"2026-10-01", {}};
+    RunFacts run = run_of("2026-11-20");
+    run.earlier = &earlier;
+    const std::optional<Period> period = news_period(changed.results(), run);
+    ASSERT_TRUE(period.has_value());
+    EXPECT_EQ(period->from, "2026-10-01");
+    EXPECT_TRUE(period->since_pack);
+}
+
+TEST(News, CannotTellWhatIsNewWithoutDates) {
+    ChangedResults changed;
+    EXPECT_FALSE(news_period(changed.results(), run_of("")).has_value());
+    for (tables::Collar& collar : changed.records.collars) collar.date = collar.date_started = collar.date_finished = "";
+    EXPECT_FALSE(news_period(changed.results(), run_of("2026-11-20")).has_value());
+    const News news = news_of(changed.results(), run_of("2026-11-20"));
+    EXPECT_EQ(news.hits, changed.intercepts.met.size());
+    EXPECT_FALSE(news.latest.empty());
+}
+
+TEST(News, TakesTheHolesFinishedInThePeriodAndNoOthers) {
+    ChangedResults changed;
+    for (tables::Collar& collar : changed.records.collars)
+        if (collar.status == tables::HoleStatus::active) collar.status = tables::HoleStatus::planned;
+    const std::string& hole = changed.intercepts.met.back().hole;
+    changed.collar(hole).date_started = "2026-12-24";
+    changed.collar(hole).date_finished = "2026-12-31";
+    const News news = news_of(changed.results(), run_of("2026-12-31"));
+    const auto of_hole = static_cast<std::size_t>(std::count_if(changed.intercepts.met.begin(), changed.intercepts.met.end(),
+                                                                [&](const auto& hit) { return hit.hole == hole; }));
+    EXPECT_EQ(news.hits, of_hole);
+    for (const VeinResult& result : news.results) EXPECT_EQ(result.collar->hole, hole);
+    ASSERT_EQ(news.drilled.size(), 1u);
+    // Eight days, seven of them in the period that begins after the 24th.
+    const auto path = std::find_if(changed.paths.begin(), changed.paths.end(), [&](const auto& one) { return one.hole == hole; });
+    EXPECT_NEAR(news.metres, 7.0 / 8.0 * (path->drilled_depth - path->start_depth), 1e-9);
+    EXPECT_TRUE(news.metres_estimated);
+    EXPECT_TRUE(news.latest.empty());
+}
+
+TEST(News, ShowsTheLatestResultsWhereNothingCame) {
+    const ChangedResults changed;
+    const News news = news_of(changed.results(), run_of("2030-01-01"));
+    EXPECT_EQ(news.hits + news.misses, 0u);
+    ASSERT_FALSE(news.latest.empty());
+    std::string oldest_told = "9999";
+    for (const VeinResult& result : news.latest) oldest_told = std::min(oldest_told, result.date);
+    std::set<std::string> told, met;
+    for (const VeinResult& result : news.latest) told.insert(result.collar->hole);
+    for (const intercepts::Intercept& hit : changed.intercepts.met) met.insert(hit.hole);
+    for (const tables::Collar& collar : changed.records.collars) {
+        if (told.count(collar.hole) != 0 || met.count(collar.hole) == 0) continue;
+        EXPECT_LE(latest_date(collar), oldest_told) << collar.hole;
+    }
+}
+
+TEST(News, PutsWhatAnEarlierPackSaidBesideTheResult) {
+    ChangedResults changed;
+    const intercepts::Intercept& hit = changed.intercepts.met.front();
+    changed.collar(hit.hole).date_finished = "2026-12-30";
+    changed.collar(hit.hole).planned_as = "P-9";
+    const history::EarlierRuns earlier{"2026-12-24",
+                                       {{"2026-12-24", "run of then", "P-9", hit.vein, "", 130.0, 140.0, 150.0, 0.8}}};
+    RunFacts run = run_of("2026-12-31");
+    run.earlier = &earlier;
+    std::size_t said = 0;
+    for (const VeinResult& result : news_of(changed.results(), run).results)
+        if (result.said) {
+            ++said;
+            EXPECT_EQ(result.collar->hole, hit.hole);
+            EXPECT_EQ(result.said->depth, 140.0);
+        }
+    EXPECT_GE(said, 1u);
+}
+
+TEST(News, NamesEarlierHitsWhoseAssaysCame) {
+    ChangedResults changed;
+    const intercepts::Intercept& hit = changed.intercepts.met.front();
+    tables::Dispatch dispatch;
+    dispatch.received = "2026-12-30";
+    for (tables::Assay& assay : changed.records.assays)
+        if (assay.hole == hit.hole && assay.from && *assay.from<hit.to&& * assay.to> hit.from)
+            assay.dispatch = std::make_shared<tables::Dispatch>(dispatch);
+    const News news = news_of(changed.results(), run_of("2026-12-31"));
+    EXPECT_EQ(news.assays, 1u);
+    ASSERT_EQ(news.results.size(), 1u);
+    EXPECT_TRUE(news.results.front().assays_came);
+    EXPECT_EQ(news.hits, 0u);
+}
+
+}  // namespace
+}  // namespace selvage::sheets
