@@ -279,7 +279,8 @@ LevelWalls level_walls(const BodyOnLevel& body, const Level& level, const Result
     LevelWalls walls =
         WallDrawer(body, vein.trace(plane, radius, step_mm * frame.metres_per_mm, body.block), frame, drawn, tools).draw();
     for (const mesh::SliceLine& rim : body.rim)
-        if (is_model_end(rim, body, level, results)) append(walls.walls, end_bar(rim, body, frame, drawn, tools));
+        if (tools.style.content.model_doubt && is_model_end(rim, body, level, results))
+            append(walls.walls, end_bar(rim, body, frame, drawn, tools));
     walls.name = name_along(body, vein, frame, tools);
     return walls;
 }

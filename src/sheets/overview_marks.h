@@ -18,7 +18,7 @@
 namespace selvage::sheets {
 
 // How strongly a body's colour is printed, by how well the vein is known there.
-constexpr std::array<double, 3> tone_share{0.55, 0.34, 0.16};
+constexpr std::array<double, 3> tone_share{0.42, 0.25, 0.10};
 
 struct OverviewSigns {
     DrawnSigns drawn;

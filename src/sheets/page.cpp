@@ -20,7 +20,7 @@ namespace {
 
 // ISO 5457 margins: 20 mm on the filing edge, 10 mm elsewhere. A slide is never filed.
 constexpr double filing_margin = 20.0, margin = 10.0, slide_margin = 4.0;
-constexpr double title_bar_height = 9.5, slide_column_width = 84.0, slide_foot_height = 15.5;
+constexpr double title_bar_height = 9.2, slide_column_width = 84.0, slide_foot_height = 12.2;
 constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
 constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
 

@@ -153,7 +153,7 @@ Marks end_bar(const Point& end, const Point& inner, std::size_t vein, const Pape
               const Tools& tools) {
     constexpr double half_mm = 1.6;
     const double run = std::hypot(end.x - inner.x, end.y - inner.y);
-    if (run <= 0.0 || !is_on_plan(frame, end)) return {};
+    if (run <= 0.0 || !is_on_plan(frame, end) || !tools.style.content.model_doubt) return {};
     const double x = -(end.y - inner.y) / run * half_mm, y = (end.x - inner.x) / run * half_mm;
     drawn.signs.insert(Sign::model_end);
     return {line_of({{end.x - x, end.y - y}, {end.x + x, end.y + y}},
