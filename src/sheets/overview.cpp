@@ -242,7 +242,7 @@ LegendGroup space_group(const Results& results, const AxonometricView& view, con
         const std::string words = tone == WallStyle::accurate ? "within " + length_text(accurate_mm * m, map, 0) + " at 95 %"
                                   : tone == WallStyle::approximate
                                       ? "within " + length_text(approximate_mm * m, map, 0) + " at 95 %"
-                                      : "less sure";
+                                      : "less well";
         const double share = tone_share[static_cast<std::size_t>(tone)];
         const std::set<std::size_t> veins = signs.drawn.veins;
         group.entries.push_back({"vein, known " + words, [veins, share, &tools](const Box& box) {
