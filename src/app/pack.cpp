@@ -54,8 +54,7 @@ std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheet
     return files;
 }
 
-std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style& style, const pdf::Fonts& fonts,
-                                         std::optional<EarlierPack> earlier) {
+Pack make_pack(const Results& r, const drawing::Style& style, const pdf::Fonts& fonts, std::optional<EarlierPack> earlier) {
     sheets::RunFacts facts = facts_of(r);
     history::EarlierRuns said;
     if (earlier) {
@@ -66,14 +65,15 @@ std::vector<output::PackFile> pack_files(const Results& r, const drawing::Style&
         sheets::compose_pack({r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces,
                               r.step_outs, r.site, r.solids},
                              facts, style, fonts.metrics);
-    std::vector<output::PackFile> files = documents(sheets, fonts, facts);
+    Pack pack{documents(sheets, fonts, facts), sheets::sheet_groups(sheets)};
+    std::vector<output::PackFile>& files = pack.files;
     for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
     for (output::PackFile& model : output::model_files(r, style)) files.push_back(std::move(model));
     output::RecordParts parts{
         facts.run_name, facts.date, earlier ? std::move(earlier->forecasts) : std::vector<base::JsonValue>(), {}};
     for (const output::PackFile& file : files) parts.files.push_back(file.name);
     files.push_back(output::run_record(r, sheets, SELVAGE_VERSION, parts));
-    return files;
+    return pack;
 }
 
 }  // namespace selvage::app

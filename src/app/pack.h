@@ -6,6 +6,7 @@
 #include "output/write.h"
 #include "pdf/document.h"
 #include "sheets/compose.h"
+#include "sheets/contents.h"
 
 #include <optional>
 #include <string>
@@ -19,9 +20,13 @@ struct EarlierPack {
     std::vector<base::JsonValue> forecasts;  // its own and those it carried on, oldest first
 };
 
-// Every file of the pack: pack.pdf, sheets/*.pdf, tables/*.csv, run.json, which carries earlier forecasts on.
-std::vector<output::PackFile> pack_files(const Results& results, const drawing::Style& style, const pdf::Fonts& fonts,
-                                         std::optional<EarlierPack> earlier);
+struct Pack {
+    std::vector<output::PackFile> files;       // pack.pdf, sheets/*.pdf, tables/*.csv, model/*, run.json
+    std::vector<sheets::SheetGroup> contents;  // of pack.pdf
+};
+
+// The pack; its run.json carries earlier forecasts on.
+Pack make_pack(const Results& results, const drawing::Style& style, const pdf::Fonts& fonts, std::optional<EarlierPack> earlier);
 
 // pack.pdf of all sheets and sheets/*.pdf of each by itself, each document on a thread of its own.
 std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,

@@ -2,6 +2,7 @@
 
 #include "app/pack.h"
 #include "app/results.h"
+#include "app/terminal.h"
 #include "base/file.h"
 #include "base/json.h"
 #include "base/parallel.h"
@@ -29,7 +30,7 @@ using Findings = std::vector<base::Finding>;
 void print(const Findings& findings, bool errors_only) {
     for (const base::Finding& finding : findings)
         if (!errors_only || finding.check->severity == base::Severity::error)
-            std::fprintf(stderr, "%s\n", base::line_of(finding).c_str());
+            std::fprintf(stderr, "%s\n", message_line(finding).c_str());
 }
 
 bool has_errors(const Findings& findings) {
@@ -47,6 +48,16 @@ void print_counts(const Findings& findings) {
                notes = count(base::Severity::note);
     std::fprintf(stderr, "selvage: %td error%s, %td warning%s, %td note%s\n", errors, errors == 1 ? "" : "s", warnings,
                  warnings == 1 ? "" : "s", notes, notes == 1 ? "" : "s");
+}
+
+// What the pack holds, kind by kind.
+void print_contents(const std::filesystem::path& folder, const std::vector<sheets::SheetGroup>& groups) {
+    if (groups.empty()) return;
+    std::fprintf(stderr, "%s: %zu sheets\n", (folder / "pack.pdf").c_str(), groups.back().last + 1);
+    for (const sheets::SheetGroup& group : groups) {
+        const std::string first = std::to_string(group.first + 1), last = std::to_string(group.last + 1);
+        std::fprintf(stderr, "  %-9s %s\n", (first == last ? first : first + "-" + last).c_str(), group.words.c_str());
+    }
 }
 
 int refuse(const std::string& message, int status) {
@@ -94,13 +105,24 @@ int run(const RunCommand& command) {
     const pdf::Fonts fonts = pdf::find_fonts(style.value.font_family);
     if (fonts.family != style.value.font_family)
         findings.push_back(settings::missing_font(style_name, style.value.font_family, fonts.family));
+    Progress progress(!command.quiet);
+    progress.at("reading tables, placing holes");
     Results results = read_and_place(std::move(project.value), std::move(findings));
-    if (results.paths.empty()) return stop(results, command.quiet);
+    if (results.paths.empty()) {
+        progress.finish();
+        return stop(results, command.quiet);
+    }
+    progress.at("modelling veins, forecasting");
     results = model_and_forecast(std::move(results));
     base::append(results.findings, sheets::missing_letters(results.project, results.records, fonts.metrics, fonts.family));
-    output::replace_folder(folder, pack_files(results, style.value, fonts, std::move(earlier)));
+    progress.at("drawing sheets");
+    const Pack pack = make_pack(results, style.value, fonts, std::move(earlier));
+    output::replace_folder(folder, pack.files);
+    progress.finish();
     print(results.findings, command.quiet);
-    if (!command.quiet) print_counts(results.findings);
+    if (command.quiet) return status_done;
+    print_contents(folder, pack.contents);
+    print_counts(results.findings);
     return status_done;
 }
 

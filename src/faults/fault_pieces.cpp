@@ -42,6 +42,15 @@ bool holds(const FaultPiece& piece, const Eigen::Vector3d& point) {
                        [&](const base::Plane& bound) { return base::signed_distance(bound, point) <= 0.0; });
 }
 
+std::vector<Eigen::Vector3d> corners_within(const FaultPiece& piece, const Eigen::AlignedBox3d& box) {
+    std::vector<Eigen::Vector3d> corners = piece.corners;
+    for (Eigen::Index axis = 0; axis < 3; ++axis) {
+        corners = base::polygon_below(corners, {box.max(), Eigen::Vector3d::Unit(axis)});
+        corners = base::polygon_below(corners, {box.min(), -Eigen::Vector3d::Unit(axis)});
+    }
+    return corners;
+}
+
 std::vector<FaultPiece> pieces_of(const Events& events, const Fault& fault) {
     std::vector<FaultPiece> pieces{whole(fault)};
     for (const Fault& younger : events.younger_than(fault.name)) {

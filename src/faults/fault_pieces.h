@@ -4,6 +4,7 @@
 #include "faults/fault.h"
 
 #include <Eigen/Core>
+#include <Eigen/Geometry>
 
 #include <vector>
 
@@ -19,6 +20,9 @@ struct FaultPiece {
 
 // Whether a point of the piece's plane belongs to the piece.
 bool holds(const FaultPiece& piece, const Eigen::Vector3d& point);
+
+// The part of a piece within a box, as a convex polygon; fewer than three corners where none is.
+std::vector<Eigen::Vector3d> corners_within(const FaultPiece& piece, const Eigen::AlignedBox3d& box);
 
 // The pieces of a fault among those that the order of events makes younger: cut and moved by one after the other, the oldest of
 // them first.

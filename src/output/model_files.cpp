@@ -44,11 +44,7 @@ Eigen::AlignedBox3d box_of(const Results& results) {
 
 // A piece of a fault within a box.
 mesh::TriangleMesh fault_mesh(const faults::FaultPiece& piece, const Eigen::AlignedBox3d& box) {
-    std::vector<Eigen::Vector3d> polygon = piece.corners;
-    for (Eigen::Index axis = 0; axis < 3; ++axis) {
-        polygon = base::polygon_below(polygon, {box.max(), Eigen::Vector3d::Unit(axis)});
-        polygon = base::polygon_below(polygon, {box.min(), -Eigen::Vector3d::Unit(axis)});
-    }
+    const std::vector<Eigen::Vector3d> polygon = faults::corners_within(piece, box);
     mesh::TriangleMesh mesh;
     mesh.points = polygon;
     for (int i = 1; i + 1 < static_cast<int>(polygon.size()); ++i) mesh.triangles.push_back({0, i, i + 1});

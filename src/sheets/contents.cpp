@@ -15,6 +15,8 @@ std::string kind_words(const std::string& kind) {
     if (kind == "cross-section") return "cross sections";
     if (kind == "plan") return "plan";
     if (kind == "level-plan") return "level plans";
+    if (kind == "overview") return "overview in space";
+    if (kind == "week") return "week on a page";
     if (kind == "intercept-table") return "intercept table";
     if (kind == "forecasts") return "forecasts";
     if (kind == "step-outs") return "next holes";
@@ -34,22 +36,25 @@ const std::string& group_kind(const drawing::Sheet& sheet) {
 
 }  // namespace
 
-void write_contents(std::vector<drawing::Sheet>& pack, const drawing::Box& box, const Tools& tools) {
-    constexpr double inside = 2.0, number_room = 14.0, widest_step = 4.2;  // mm
-    struct Group {
-        std::size_t first = 0, last = 0;
-    };
-    std::vector<Group> groups;
-    for (std::size_t i = 1; i < pack.size(); ++i) {
+std::vector<SheetGroup> sheet_groups(const std::vector<drawing::Sheet>& pack) {
+    std::vector<SheetGroup> groups;
+    for (std::size_t i = 0; i < pack.size(); ++i) {
         if (groups.empty() || group_kind(pack[i]) != group_kind(pack[groups.back().last]))
-            groups.push_back({i, i});
+            groups.push_back({i, i, kind_words(group_kind(pack[i]))});
         else
             groups.back().last = i;
     }
+    return groups;
+}
+
+void write_contents(std::vector<drawing::Sheet>& pack, const drawing::Box& box, const Tools& tools) {
+    constexpr double inside = 2.0, number_room = 14.0, widest_step = 4.2;  // mm
+    std::vector<SheetGroup> groups = sheet_groups(pack);
+    groups.erase(groups.begin());
     if (groups.empty() || !(box.height() > 0.0)) return;
     const double step = std::min(widest_step, (box.height() - 2.0) / static_cast<double>(groups.size()));
     double base = box.top - 1.0 - 0.75 * step;
-    for (const Group& group : groups) {
+    for (const SheetGroup& group : groups) {
         const std::string link = pack[group.first].destinations.empty() ? "" : pack[group.first].destinations.front().name;
         const std::string first = std::to_string(group.first + 1), last = std::to_string(group.last + 1);
         drawing::Text number{{box.left + inside + number_room - 3.0, base},
@@ -60,7 +65,7 @@ void write_contents(std::vector<drawing::Sheet>& pack, const drawing::Box& box, 
                              0.0,
                              link};
         drawing::Text name{{box.left + inside + number_room, base},
-                           kind_words(group_kind(pack[group.first])),
+                           group.words,
                            tools.style.text("body"),
                            drawing::Anchor::left,
                            false,

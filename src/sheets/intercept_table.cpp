@@ -67,7 +67,7 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     if (has_blocks(results.veins)) columns.insert(columns.begin() + block_column, {"Block", "", Cells::words, false});
     for (const std::size_t analyte : analytes)
         columns.push_back({results.records.analytes[analyte].element, results.records.analytes[analyte].unit, Cells::figures,
-                           analyte == classes.analyte, analyte != classes.analyte});
+                           analyte == classes.analyte, 0.0, analyte != classes.analyte});
     if (classes.any)
         columns.push_back({results.records.analytes[classes.analyte].element + " × TW", classes.unit, Cells::figures, true});
     for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, 0.0, true});

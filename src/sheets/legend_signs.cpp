@@ -290,6 +290,7 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
 Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, const Tools& tools) {
     const drawing::Style& style = tools.style;
     switch (sign) {
+        case Sign::fault_plane: return {"fault, as a plane", level_line(style.line("fault"))};
         case Sign::fault_accurate:
             return {"within " + metres_words(accurate_mm, drawn, results.records.frame), level_line(style.line("fault"))};
         case Sign::fault_approximate:
@@ -364,9 +365,10 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(std::move(rocks));
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
-    all.push_back(group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property,
-                             Sign::workings, Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan,
-                             Sign::workings_of_unknown_depth, Sign::outcrop, Sign::section_line, Sign::north}));
+    all.push_back(
+        group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property, Sign::workings,
+                   Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan, Sign::workings_of_unknown_depth,
+                   Sign::outcrop, Sign::fault_plane, Sign::section_line, Sign::north}));
     all.push_back(
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));

@@ -41,6 +41,7 @@ enum class Sign {
     vein_fill,
     band,
     model_end,
+    fault_plane,  // whole, in space
     // fault, by how well its place is known
     fault_accurate,
     fault_approximate,

@@ -1,7 +1,7 @@
 #include "sheets/overview_marks.h"
 
 #include "drawing/polyline.h"
-#include "faults/blocks.h"
+#include "faults/fault_pieces.h"
 #include "paths/locate.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
@@ -23,36 +23,11 @@ std::vector<SeenPoint> seen_line(const std::vector<Eigen::Vector3d>& points, con
     return line;
 }
 
-// What lies on the side of a plane that its normal points away from.
-std::vector<Eigen::Vector3d> cut_off(const std::vector<Eigen::Vector3d>& polygon, const base::Plane& plane) {
-    std::vector<Eigen::Vector3d> kept;
-    for (std::size_t i = 0; i < polygon.size(); ++i) {
-        const Eigen::Vector3d &a = polygon[i], &b = polygon[(i + 1) % polygon.size()];
-        const double from = base::signed_distance(plane, a), to = base::signed_distance(plane, b);
-        if (from <= 0.0) kept.push_back(a);
-        if ((from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0)) kept.push_back(a + from / (from - to) * (b - a));
-    }
-    return kept;
-}
-
 // The part of a fault's piece within a box and under assumed ground.
 std::vector<Eigen::Vector3d> within(const faults::FaultPiece& piece, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
                                     const site::Ground& ground) {
-    const Eigen::Vector3d middle = (low + high) / 2.0, n = piece.plane.normal;
-    const Eigen::Vector3d on = middle - base::signed_distance(piece.plane, middle) * n;
-    const Eigen::Vector3d u = n.unitOrthogonal(), v = n.cross(u);
-    const double reach = 2.0 * (high - low).norm() + (on - middle).norm();
-    std::vector<Eigen::Vector3d> polygon{on - reach * u - reach * v, on + reach * u - reach * v, on + reach * u + reach * v,
-                                         on - reach * u + reach * v};
-    for (const int axis : {0, 1, 2}) {
-        Eigen::Vector3d out = Eigen::Vector3d::Zero();
-        out[axis] = 1.0;
-        polygon = cut_off(polygon, {high, out});
-        polygon = cut_off(polygon, {low, -out});
-    }
-    for (const base::Plane& bound : piece.bounds) polygon = cut_off(polygon, bound);
-    if (!ground.has_given() && ground.assumed()) polygon = cut_off(polygon, *ground.assumed());
-    return polygon;
+    const std::vector<Eigen::Vector3d> corners = faults::corners_within(piece, {low, high});
+    return !ground.has_given() && ground.assumed() ? base::polygon_below(corners, *ground.assumed()) : corners;
 }
 
 struct TraceLook {
@@ -165,7 +140,7 @@ Marks fault_lines(const std::vector<NamedOutline>& faults, OverviewSigns& signs,
     for (const NamedOutline& fault : faults) {
         for (const SeenPart& part : fault.parts)
             marks.push_back(line_of(part.points, tools.style.line(part.hidden ? "fault_hidden" : "fault")));
-        signs.drawn.signs.insert(Sign::stated_fault);
+        signs.drawn.signs.insert(Sign::fault_plane);
     }
     return marks;
 }

@@ -150,46 +150,47 @@ TEST(TablePage, LeavesOutWhatMayGoWhereThePageIsTooNarrowTheLastColumnFirst) {
     for (const char* kept : {"kept", "1041", "77", "may go 0", "one remark over all of those"})
         EXPECT_EQ(said.count(kept), 1u) << kept;
     EXPECT_EQ(said.count("may go 39"), 0u);
-    TEST(TablePage, ExplainsSignsOnlyOnThePagesWhereTheyAreDrawn) {
-        const MadeUpPack& pack = made_up_pack();
-        TypesetTable drawn;
-        drawn.columns = {{"", "", Cells::drawing, false, 50.0}};
-        drawn.rows_high = 12.0;
-        TableCell cell;
-        cell.draw = [&pack](const drawing::Box& box) {
-            drawing::Shape stroke;
-            stroke.rings = {{{box.left, box.bottom}, {box.right, box.top}}};
-            stroke.line = pack.style.line("rule");
-            return std::vector<drawing::Mark>{stroke};
-        };
-        drawn.rows = {{{cell}, "", false, false}};
-        drawn.legend = {{"", {{"the sign of it", [](const drawing::Box&) { return std::vector<drawing::Mark>{}; }}}}};
-        const std::vector<drawing::Sheet> sheets = table_pages({table_of(70), drawn}, {}, pack.results(), pack.run, pack.tools());
-        ASSERT_GT(sheets.size(), 1u);
-        for (const drawing::Sheet& sheet : sheets) {
-            std::size_t signs = 0;
-            for (const drawing::Text* text : texts_of_sheet(sheet))
-                signs += text->text.find("the sign") != std::string::npos ? 1 : 0;
-            EXPECT_EQ(signs, &sheet == &sheets.back() ? 1u : 0u);
-        }
-    }
+}
 
-    // A box of its own: rows that do not fit are left to the caller, words stay within its width.
-    TEST(TablePage, SetsATableIntoABox) {
-        const MadeUpPack& pack = made_up_pack();
-        TypesetTable table = table_of(30);
-        table.heading = std::string(300, 'x');
-        const SetTable set = set_table(table, {10.0, 20.0, 80.0, 90.0}, pack.tools());
-        EXPECT_EQ(set.rows, rows_within(table, 70.0, pack.tools()));
-        EXPECT_GT(set.rows, 3u);
-        EXPECT_LT(set.rows, 30u);
-        EXPECT_GE(set.bottom, 20.0 - 1e-9);
-        for (const drawing::Mark& mark : set.marks)
-            if (const auto* text = std::get_if<drawing::Text>(&mark); text != nullptr && text->anchor == drawing::Anchor::left) {
-                EXPECT_GE(text->at.x, 10.0 - 1e-9);
-                EXPECT_LE(text->at.x + drawing::text_width_mm(pack.fonts.metrics, text->look, text->text), 80.0 + 0.1);
-            }
+TEST(TablePage, ExplainsSignsOnlyOnThePagesWhereTheyAreDrawn) {
+    const MadeUpPack& pack = made_up_pack();
+    TypesetTable drawn;
+    drawn.columns = {{"", "", Cells::drawing, false, 50.0}};
+    drawn.rows_high = 12.0;
+    TableCell cell;
+    cell.draw = [&pack](const drawing::Box& box) {
+        drawing::Shape stroke;
+        stroke.rings = {{{box.left, box.bottom}, {box.right, box.top}}};
+        stroke.line = pack.style.line("rule");
+        return std::vector<drawing::Mark>{stroke};
+    };
+    drawn.rows = {{{cell}, "", false, false}};
+    drawn.legend = {{"", {{"the sign of it", [](const drawing::Box&) { return std::vector<drawing::Mark>{}; }}}}};
+    const std::vector<drawing::Sheet> sheets = table_pages({table_of(70), drawn}, {}, pack.results(), pack.run, pack.tools());
+    ASSERT_GT(sheets.size(), 1u);
+    for (const drawing::Sheet& sheet : sheets) {
+        std::size_t signs = 0;
+        for (const drawing::Text* text : texts_of_sheet(sheet)) signs += text->text.find("the sign") != std::string::npos ? 1 : 0;
+        EXPECT_EQ(signs, &sheet == &sheets.back() ? 1u : 0u);
     }
+}
+
+// A box of its own: rows that do not fit are left to the caller, words stay within its width.
+TEST(TablePage, SetsATableIntoABox) {
+    const MadeUpPack& pack = made_up_pack();
+    TypesetTable table = table_of(30);
+    table.heading = std::string(300, 'x');
+    const SetTable set = set_table(table, {10.0, 20.0, 80.0, 90.0}, pack.tools());
+    EXPECT_EQ(set.rows, rows_within(table, 70.0, pack.tools()));
+    EXPECT_GT(set.rows, 3u);
+    EXPECT_LT(set.rows, 30u);
+    EXPECT_GE(set.bottom, 20.0 - 1e-9);
+    for (const drawing::Mark& mark : set.marks)
+        if (const auto* text = std::get_if<drawing::Text>(&mark); text != nullptr && text->anchor == drawing::Anchor::left) {
+            EXPECT_GE(text->at.x, 10.0 - 1e-9);
+            EXPECT_LE(text->at.x + drawing::text_width_mm(pack.fonts.metrics, text->look, text->text), 80.0 + 0.1);
+        }
+}
 
 }  // namespace
 }  // namespace selvage::sheets
