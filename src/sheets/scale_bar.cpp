@@ -27,11 +27,21 @@ Marks small_scale_marks(const Box& window, double metres_per_mm, const std::stri
     const double length = round_length(window.width() * units_per_mm / 3.0), bar = length / units_per_mm;
     const double y = window.bottom - 4.6, x = window.right;
     const drawing::LineLook& look = tools.style.line("scale_bar");
-    return {line_of({{x - bar, y}, {x, y}}, look), line_of({{x - bar, y - 0.9}, {x - bar, y + 0.9}}, look),
-            line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
-            words({x - bar - 1.5, y - 0.9}, base::fixed(length, 0) + " " + base::symbol_of(unit),
-                  tools.style.text("scale_figure"), drawing::Anchor::right),
-            words({window.left, y - 0.9}, scale_text(metres_per_mm * 1000.0) + note, tools.style.text("note"))};
+    const std::string figure = base::fixed(length, 0) + " " + base::symbol_of(unit);
+    Marks marks{line_of({{x - bar, y}, {x, y}}, look), line_of({{x - bar, y - 0.9}, {x - bar, y + 0.9}}, look),
+                line_of({{x, y - 0.9}, {x, y + 0.9}}, look),
+                words({x - bar - 1.5, y - 0.9}, figure, tools.style.text("scale_figure"), drawing::Anchor::right)};
+    // Left of the bar, in two lines where one has no room.
+    const double room =
+        x - bar - 4.5 - drawing::text_width_mm(tools.fonts, tools.style.text("scale_figure"), figure) - window.left;
+    const drawing::TextLook& note_look = tools.style.text("note");
+    const std::vector<std::string> lines =
+        drawing::wrapped(tools.fonts, note_look, scale_text(metres_per_mm * 1000.0) + note, room);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const double off = 0.5 * (static_cast<double>(lines.size()) - 1.0) - static_cast<double>(i);
+        marks.push_back(words({window.left, y - 0.9 + 3.0 * off}, lines[i], note_look));
+    }
+    return marks;
 }
 
 double round_length(double most) {

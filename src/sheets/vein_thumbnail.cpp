@@ -1,6 +1,7 @@
 #include "sheets/vein_thumbnail.h"
 
 #include "drawing/labels.h"
+#include "drawing/shortened_name.h"
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
@@ -128,9 +129,12 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
     append(picture.marks, name_marks(content, frame, named, tools));
     const std::string& name = results.veins[vein].name();
     const base::Azimuth looking = content.layout.looking();
+    const drawing::TextLook& look = tools.style.text("heading");
+    const std::string way = ", looking " + compass_point(looking) + " (" + bearing_text(looking) + ")";
+    const double room = box.width() - drawing::text_width_mm(tools.fonts, look, way);
     drawing::Text heading{{box.left, box.top - 3.4},
-                          name + ", looking " + compass_point(looking) + " (" + bearing_text(looking) + ")",
-                          tools.style.text("heading"),
+                          drawing::shortened_name(tools.fonts, look, name, room) + way,
+                          look,
                           drawing::Anchor::left,
                           false,
                           0.0,
