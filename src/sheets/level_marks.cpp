@@ -23,7 +23,6 @@ namespace {
 
 constexpr double chord_mm = 0.8;        // points of a trace this far apart along the hole, on paper
 constexpr double least_arrow_mm = 2.5;  // a shorter trace has no arrow
-constexpr double fault_tick_mm = 2.0;
 
 struct TraceLook {
     const char* line;
@@ -157,15 +156,9 @@ LevelFaults level_faults(const Results& results, const Level& level, const Paper
     };
     LevelFaults faults;
     for (StatedFault& fault : stated_faults(results, place, frame.window, &results.site.ground)) {
-        const auto stated = std::find_if(results.events.faults.begin(), results.events.faults.end(),
-                                         [&](const faults::Fault& one) { return one.name == fault.name; });
         append(faults.lines, fault_marks({fault}, tools));
-        const Eigen::Vector2d down = stated->plane.normal.head<2>().normalized();
-        const Point middle = drawing::point_along(fault.line, drawing::length_of(fault.line) / 2.0).at;
-        faults.lines.push_back(line_of({middle, {middle.x + fault_tick_mm * down.x(), middle.y + fault_tick_mm * down.y()}},
-                                       tools.style.line("fault")));
-        fault.name += ", dip " + base::fixed(base::attitude_of_normal(stated->plane.normal).dip.degrees(), 0) + "°";
-        faults.names.push_back(line_label(fault.name, fault.line, tools));
+        faults.lines.push_back(dip_tick(fault, tools));
+        faults.names.push_back(line_label(name_with_dip(fault), fault.line, tools));
         drawn.signs.merge(fault_signs({fault}));
     }
     return faults;

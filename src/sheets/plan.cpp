@@ -127,7 +127,7 @@ void add_contour_figures(Names& names, const Body& body, const Box& window, cons
 Names names_of(const Body& body, const Results& results, const Tile& tile, const Tools& tools) {
     const PaperFrame& frame = tile.paper;
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
-    for (const StatedFault& fault : body.faults) labels.push_back(line_label(fault.name, fault.line, tools));
+    for (const StatedFault& fault : body.faults) labels.push_back(line_label(name_with_dip(fault), fault.line, tools));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
     labels.erase(std::remove_if(labels.begin(), labels.end(), [&](drawing::Label& label) { return !keep_within(label, tile); }),
                  labels.end());
@@ -199,6 +199,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     put(sheet, Layer::ground, 1, std::move(body.pads));
     for (VeinAtGround& vein : body.veins) put(sheet, Layer::veins, 1, around(std::move(vein.marks)));
     put(sheet, Layer::veins, 1, around(fault_marks(body.faults, tools)));
+    for (const StatedFault& fault : body.faults) put(sheet, Layer::veins, 1, around({dip_tick(fault, tools)}));
     put(sheet, Layer::holes, 1, around(std::move(body.traces)));
     put(sheet, Layer::ground, 1, std::move(body.outcrops.marks));
     put(sheet, Layer::results, 1, std::move(body.hits));

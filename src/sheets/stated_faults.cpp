@@ -2,6 +2,7 @@
 
 #include "base/angle.h"
 #include "base/plane.h"
+#include "base/text.h"
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "faults/fault_pieces.h"
@@ -108,7 +109,7 @@ WallStyle style_at(const faults::Fault& fault, const faults::FaultPiece& piece, 
 StatedFault stated_fault(const faults::Fault& fault, const faults::FaultPiece& piece, std::vector<Point> line,
                          const PlaceOnSheet& place) {
     constexpr double step_mm = 5.0;
-    StatedFault stated{fault.name, std::move(line), {}};
+    StatedFault stated{fault.name, std::move(line), piece.plane.normal, {}};
     const double length = drawing::length_of(stated.line);
     const int steps = std::max(1, static_cast<int>(length / step_mm));
     const auto along = [&](int i) { return length * i / steps; };
@@ -183,6 +184,17 @@ std::set<Sign> fault_signs(const std::vector<StatedFault>& faults) {
 void add_faults(drawing::Obstacles& obstacles, const Marks& faults) {
     constexpr int as_traces = 4;  // the placer counts each line that a leader crosses
     for (int i = 0; i < as_traces; ++i) add_segments(obstacles.lines, faults);
+}
+
+drawing::Mark dip_tick(const StatedFault& fault, const Tools& tools) {
+    constexpr double tick_mm = 2.0;
+    const Eigen::Vector2d down = tick_mm * fault.normal.head<2>().normalized();
+    const Point middle = drawing::point_along(fault.line, drawing::length_of(fault.line) / 2.0).at;
+    return line_of({middle, {middle.x + down.x(), middle.y + down.y()}}, tools.style.line("fault"));
+}
+
+std::string name_with_dip(const StatedFault& fault) {
+    return fault.name + ", dip " + base::fixed(base::attitude_of_normal(fault.normal).dip.degrees(), 0) + "°";
 }
 
 drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools) {

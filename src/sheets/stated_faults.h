@@ -22,8 +22,9 @@ struct StatedFault {
         WallStyle style = WallStyle::accurate;
     };
     std::string name;
-    std::vector<Point> line;         // on paper, mm
-    std::vector<Stretch> stretches;  // the same, by how well the fault's place is known there
+    std::vector<Point> line;                            // on paper, mm
+    Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  // towards the hanging wall
+    std::vector<Stretch> stretches;                     // the same, by how well the fault's place is known there
 };
 
 // Where a place on paper lies, m relative to the project origin: even over the paper, as every sheet's plane is.
@@ -40,6 +41,9 @@ std::set<Sign> fault_signs(const std::vector<StatedFault>& faults);
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools);
 // Faults as what words keep off; a leader across one costs as much as one across four traces.
 void add_faults(drawing::Obstacles& obstacles, const Marks& faults);
+// On a map with north up: a tick down the dip amid the line; and "Cross Fault, dip 76°".
+drawing::Mark dip_tick(const StatedFault& fault, const Tools& tools);
+std::string name_with_dip(const StatedFault& fault);
 // The name of a fault, or of another line, to stand anywhere beside it.
 drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools);
 
