@@ -55,8 +55,9 @@ void print_contents(const std::filesystem::path& folder, const std::vector<sheet
     if (groups.empty()) return;
     std::fprintf(stderr, "%s: %zu sheets\n", (folder / "pack.pdf").c_str(), groups.back().last + 1);
     for (const sheets::SheetGroup& group : groups) {
-        const std::string first = std::to_string(group.first + 1), last = std::to_string(group.last + 1);
-        std::fprintf(stderr, "  %-9s %s\n", (first == last ? first : first + "-" + last).c_str(), group.words.c_str());
+        std::string numbers = std::to_string(group.first + 1);
+        if (group.last > group.first) numbers += "-" + std::to_string(group.last + 1);
+        std::fprintf(stderr, "  %-9s %s\n", numbers.c_str(), group.words.c_str());
     }
 }
 

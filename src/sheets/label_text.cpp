@@ -109,14 +109,15 @@ bool has_blocks(const std::vector<veins::Vein>& veins) {
     return std::any_of(veins.begin(), veins.end(), [](const veins::Vein& vein) { return vein.blocks().is_cut(); });
 }
 
-std::string block_words(const veins::Vein& vein, std::size_t block) {
-    const faults::Blocks& blocks = vein.blocks();
+std::string block_words(const std::string& block) {
     std::string words;
-    for (std::size_t f = 0; f < blocks.faults().size(); ++f) {
-        const std::string& fault = blocks.faults()[f].name;
-        const bool hanging = blocks.on_hanging_side(block, f);
-        if (blocks.name(block).find(fault + (hanging ? "+" : "-")) == std::string::npos) continue;
-        words += (words.empty() ? "" : ", ") + std::string(hanging ? "hanging wall of " : "foot wall of ") + fault;
+    for (std::size_t from = 0, at = 0; at < block.size(); ++at) {
+        // A fault's name ends at a sign that stands right after it and before a blank or the end.
+        const bool sign = block[at] == '+' || block[at] == '-';
+        if (!sign || at == from || block[at - 1] == ' ' || (at + 1 < block.size() && block[at + 1] != ' ')) continue;
+        words += (words.empty() ? "" : ", ") + std::string(block[at] == '+' ? "hanging wall of " : "foot wall of ") +
+                 block.substr(from, at - from);
+        from = at + 2;
     }
     return words;
 }
@@ -124,7 +125,7 @@ std::string block_words(const veins::Vein& vein, std::size_t block) {
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
     return "likely at " + length_text(pierce.depth, frame, decimals) +
-           (pierce.crossing.block.empty() ? "" : ", block " + pierce.crossing.block) + "; between " +
+           (pierce.crossing.block.empty() ? "" : ", in the " + block_words(pierce.crossing.block)) + "; between " +
            length_figure(pierce.depth_p10, frame, decimals) + " and " + length_figure(pierce.depth_p90, frame, decimals) +
            " in 8 holes of 10; chance that it is there " + chance_text(pierce.presence) + reach_words(pierce);
 }

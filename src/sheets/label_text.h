@@ -40,8 +40,8 @@ std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame
 bool is_within_reach(const forecast::Pierce& pierce);
 // Whether a fault parts any vein: then tables say in which block a thing lies.
 bool has_blocks(const std::vector<veins::Vein>& veins);
-// On which side of the faults a block of a vein lies: "hanging wall of Cross Fault"; empty where there is one block.
-std::string block_words(const veins::Vein& vein, std::size_t block);
+// On which side of the faults a block lies, from its name: "Cross Fault+" is "hanging wall of Cross Fault".
+std::string block_words(const std::string& block);
 // "0.95"; "over 0.99" where two decimals would claim certainty, "under 0.01" likewise.
 std::string chance_text(double chance);
 // "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95", and whether the hole may end before it.

@@ -264,7 +264,7 @@ std::optional<drawing::Label> name_along(const BodyOnLevel& body, const veins::V
     label.soft_weight = 3.0;  // not on its own band
     label.priority = 4;
     label.may_be_listed = false;
-    label.lines = {{vein.name() + " vein" + (block.empty() ? "" : ", " + block_words(vein, body.block)),
+    label.lines = {{vein.name() + " vein" + (block.empty() ? "" : ", " + block_words(block)),
                     with_colour(tools.style.text("vein_name"), vein_colour(body.vein, tools))}};
     return label;
 }

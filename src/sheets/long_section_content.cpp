@@ -77,7 +77,7 @@ std::vector<BlockOnPlane> blocks_on_plane(const Results& results, const veins::V
                      [&](const veins::EdgeLine& edge) { return edge.block == name; });
         const PlaneLayout own_layout = moved_off(layout, off[block]);
         VeinExtent extent(own, own_layout);
-        blocks.push_back({block_words(vein, block), own_layout, off[block], std::move(own), std::move(extent)});
+        blocks.push_back({block_words(name), own_layout, off[block], std::move(own), std::move(extent)});
     }
     return blocks;
 }

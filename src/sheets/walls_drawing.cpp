@@ -195,7 +195,7 @@ void want_name(SectionDrawing& drawing, std::size_t vein, std::size_t block, con
     if (best.empty()) return;
     WantedLabel label;
     const veins::Vein& modelled = drawing.results.veins[vein];
-    const std::string where = block_words(modelled, block);
+    const std::string where = block_words(modelled.blocks().name(block));
     label.label.owner = modelled.name() + modelled.blocks().name(block);
     const double length = drawing::length_of(best);
     label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];

@@ -112,5 +112,12 @@ TEST(LabelText, TellsAMissFromAHoleThatStoppedShort) {
     EXPECT_EQ(no_vein_label(none, {}), "stopped short of it, due at 366 m");
 }
 
+TEST(LabelText, SaysInWordsOnWhichWallOfAFaultABlockLies) {
+    EXPECT_EQ(block_words(""), "");
+    EXPECT_EQ(block_words("Cross Fault+"), "hanging wall of Cross Fault");
+    EXPECT_EQ(block_words("N-S Fault- Cross Fault+"), "foot wall of N-S Fault, hanging wall of Cross Fault");
+    EXPECT_EQ(block_words("East - West-"), "foot wall of East - West");
+}
+
 }  // namespace
 }  // namespace selvage::sheets
