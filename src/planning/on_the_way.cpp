@@ -15,9 +15,10 @@ namespace selvage::planning {
 
 namespace {
 
-constexpr double step = 1.0;         // m along the hole
-constexpr double touching = 0.01;    // m between rows that follow on
-constexpr double chord_error = 0.5;  // m, of a distance to a hole's points
+constexpr double step = 1.0;           // m along the hole
+constexpr double touching = 0.01;      // m between rows that follow on
+constexpr double beside_start = 30.0;  // m of a hole's start
+constexpr double chord_error = 0.5;    // m, of a distance to a hole's points
 
 struct PlaceOnHole {
     double depth = 0.0;
@@ -123,6 +124,10 @@ std::vector<Danger> joined(std::vector<Danger> dangers) {
     return all;
 }
 
+bool is_another(const paths::Path& other, const paths::Path& path) {
+    return other.hole != path.hole && other.status != tables::HoleStatus::cancelled;
+}
+
 double distance_to(const std::vector<Eigen::Vector3d>& line, const Eigen::Vector3d& point) {
     double least = line.empty() ? std::numeric_limits<double>::infinity() : (point - line.front()).norm();
     for (std::size_t k = 1; k < line.size(); ++k) {
@@ -172,21 +177,37 @@ std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, do
     const std::vector<HolePoints> all = hole_points(paths);
     std::optional<NearestHole> nearest;
     for (std::size_t i = 0; i < paths.size(); ++i) {
-        const paths::Path& other = paths[i];
-        if (other.hole == path.hole || other.status == tables::HoleStatus::cancelled) continue;
-        bool parting = true;  // from a common start
+        if (!is_another(paths[i], path)) continue;
+        bool parting = distance_to(all[i].points, places.front().point) < one_pad;  // from a common start
         double widest = 0.0;
         for (const PlaceOnHole& place : places) {
             const double bound = (place.point - all[i].middle).norm() - all[i].radius;
-            parting = parting && bound < one_pad;
             if (!parting && nearest && bound > nearest->distance) continue;
             const double away = distance_to(all[i].points, place.point);
-            parting = parting && away < one_pad && away >= widest - chord_error;
+            parting = parting && away >= widest - chord_error;
             widest = std::max(widest, away);
-            if (!parting && (!nearest || away < nearest->distance)) nearest = NearestHole{other.hole, away, place.depth};
+            if (!parting && (!nearest || away < nearest->distance)) nearest = NearestHole{paths[i].hole, away, place.depth};
         }
     }
     return nearest;
+}
+
+std::vector<NearestHole> holes_beside_start(const paths::Path& path, double from, double within,
+                                            const std::vector<paths::Path>& paths) {
+    const std::vector<PlaceOnHole> places = places_of(path, from, from + beside_start);
+    const std::vector<HolePoints> all = hole_points(paths);
+    std::vector<NearestHole> beside;
+    for (std::size_t i = 0; i < paths.size(); ++i) {
+        if (!is_another(paths[i], path) || distance_to(all[i].points, places.front().point) >= one_pad) continue;
+        NearestHole nearest{paths[i].hole, within, 0.0};
+        for (const PlaceOnHole& place : places)
+            if (const double away = distance_to(all[i].points, place.point); away < nearest.distance)
+                nearest = {paths[i].hole, away, place.depth};
+        if (nearest.distance < within) beside.push_back(std::move(nearest));
+    }
+    std::stable_sort(beside.begin(), beside.end(),
+                     [](const NearestHole& a, const NearestHole& b) { return a.distance < b.distance; });
+    return beside;
 }
 
 }  // namespace selvage::planning

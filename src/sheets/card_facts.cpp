@@ -100,6 +100,7 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
         if (is_within_reach(*pierce)) facts.to = std::max(facts.to, pierce->stop_depth);
     facts.dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
     facts.nearest = planning::nearest_hole(path, facts.from, facts.to, results.paths);
+    facts.beside = planning::holes_beside_start(path, facts.from, results.project.plan.clearance, results.paths);
     facts.leaves_property = leaves_property(facts, results.site);
     facts.line = line_of(facts, results);
     return facts;

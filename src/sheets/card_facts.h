@@ -29,8 +29,9 @@ struct CardFacts {
     double from = 0.0, to = 0.0;                   // m: still to be drilled, down to the end or the stop, whichever is deeper
     std::vector<planning::Danger> dangers;
     std::optional<planning::NearestHole> nearest;
-    std::optional<double> leaves_property;  // m down the hole
-    std::vector<ExpectedDirection> line;    // every 30 m or so
+    std::vector<planning::NearestHole> beside;  // of its pad, nearer to its start than the clearance
+    std::optional<double> leaves_property;      // m down the hole
+    std::vector<ExpectedDirection> line;        // every 30 m or so
 
     bool is_active() const { return collar->status == tables::HoleStatus::active; }
 };
@@ -52,6 +53,7 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known; and the nearest hole, empty where there is none.
 std::string clearance_words(const CardFacts& facts, const Results& results);
+std::string beside_words(const CardFacts& facts, const Results& results);
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
 
 // Where the driller stops and asks if no vein was met: past the last vein that is due, but no deeper than the hole is planned

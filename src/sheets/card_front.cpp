@@ -134,6 +134,7 @@ std::vector<ClosingLine> closing_lines(const CardFacts& facts, const Results& re
         lines.insert(lines.begin(), {near, "card_name"});
     else if (!near.empty())
         lines.push_back({near});
+    if (const std::string beside = beside_words(facts, results); !beside.empty()) lines.push_back({beside});
     if (facts.leaves_property)
         lines.insert(
             lines.begin(),

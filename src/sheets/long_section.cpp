@@ -21,6 +21,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <utility>
 
 namespace selvage::sheets {
@@ -33,6 +34,7 @@ struct Body {
     LongSectionSite site;
     FaultsOnPlane parting;
     std::vector<StatedFault> faults;  // the others
+    std::set<Sign> fault_signs;       // of those at which it ends
     drawing::Obstacles obstacles;
     std::optional<ForecastNote> note;
 };
@@ -65,7 +67,8 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
                                                   results.site.ground.has_given() && !piece.given));
     body.site = long_section_site(content, frame.paper, results, tools);
     body.lines = isoline_marks(mapped, tools);
-    if (tools.style.content.model_doubt) append(body.lines, edge_marks(content, frame, tools));
+    if (tools.style.content.model_doubt)
+        append(body.lines, edge_marks(content, results.veins[content.vein], frame, body.fault_signs, tools));
     const auto place = [&](const Point& at) { return content.layout.world_from_layout(frame.paper.drawn_from_paper(at)); };
     body.parting = faults_on_plane(content, results.veins[content.vein], frame.paper);
     for (StatedFault& fault : stated_faults(results, place, frame.paper.window, &results.site.ground)) {
@@ -136,6 +139,7 @@ LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFr
     drawn.property = !body.site.property.empty();
     drawn.workings = !body.site.workings.empty();
     drawn.faults = fault_signs(body.faults);
+    drawn.faults.insert(body.fault_signs.begin(), body.fault_signs.end());
     drawn.parting = body.parting;
     drawn.sections = !body.section_lines.empty();
     drawn.section_words = section_words(sections, results.records.frame);

@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_page.h"
+#include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -43,15 +44,24 @@ Marks foot_names(const std::vector<std::pair<double, std::string>>& names, const
 
 }  // namespace
 
-Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools) {
+Marks edge_marks(const LongSectionContent& content, const veins::Vein& vein, const LongSectionFrame& frame,
+                 std::set<Sign>& fault_signs, const Tools& tools) {
     Marks marks;
-    for (const BlockOnPlane& block : content.blocks)
-        for (const veins::EdgeLine& edge : block.edges) {
+    for (std::size_t number = 0; number < content.blocks.size(); ++number)
+        for (const veins::EdgeLine& edge : content.blocks[number].edges) {
             if (edge.reason == veins::EdgeReason::topography && frame.ground) continue;  // the ground's own line stands there
             if (edge.reason == veins::EdgeReason::property) continue;                    // the property's own line does
             std::vector<Eigen::Vector2d> places;
-            for (const Eigen::Vector3d& point : edge.points) places.push_back(block.layout.layout_from_world(point));
-            marks.push_back(line_of(on_paper(places, frame.paper), edge_look(edge.reason, content.vein, tools)));
+            for (const Eigen::Vector3d& point : edge.points)
+                places.push_back(content.blocks[number].layout.layout_from_world(point));
+            drawing::LineLook look = edge_look(edge.reason, content.vein, tools);
+            if (edge.reason == veins::EdgeReason::fault && !edge.points.empty()) {
+                const WallStyle style = style_of_end(vein.blocks(), number, edge.points[edge.points.size() / 2],
+                                                     content.layout.normal, frame.paper.metres_per_mm);
+                look = tools.style.line(fault_role(style));
+                fault_signs.insert(fault_sign(style));
+            }
+            marks.push_back(line_of(on_paper(places, frame.paper), look));
         }
     return marks;
 }

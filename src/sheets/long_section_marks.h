@@ -1,17 +1,21 @@
 #pragma once
 
+#include "sheets/legend_signs.h"
 #include "sheets/long_section_content.h"
 #include "sheets/long_section_frame.h"
 #include "sheets/marks.h"
 #include "sheets/section_set.h"
 
+#include <set>
 #include <vector>
 
 // The parts of a long section beside its isolines and words.
 namespace selvage::sheets {
 
-// Where the model ends, by reason; not along the ground where the ground is drawn, nor along the property.
-Marks edge_marks(const LongSectionContent& content, const LongSectionFrame& frame, const Tools& tools);
+// Where the model ends, by reason; not along the ground where the ground is drawn, nor along the property. Along faults by how
+// well their places are known, which goes to `fault_signs`.
+Marks edge_marks(const LongSectionContent& content, const veins::Vein& vein, const LongSectionFrame& frame,
+                 std::set<Sign>& fault_signs, const Tools& tools);
 // Where the cross sections cut the mean plane, their names along the foot.
 Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame,
                          const Tools& tools);

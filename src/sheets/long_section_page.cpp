@@ -91,7 +91,7 @@ LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, c
 // Ground and property are drawn as what they are.
 bool has_own_line(veins::EdgeReason reason, const LongSectionDrawn& drawn) {
     return (reason == veins::EdgeReason::topography && (drawn.ground || drawn.ground_assumed)) ||
-           (reason == veins::EdgeReason::property && drawn.property);
+           (reason == veins::EdgeReason::property && drawn.property) || reason == veins::EdgeReason::fault;
 }
 
 LegendGroup edge_group(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,

@@ -160,24 +160,35 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
     return faults;
 }
 
+WallStyle style_of_end(const faults::Blocks& blocks, std::size_t block, const Eigen::Vector3d& point,
+                       const Eigen::Vector3d& plane_normal, double metres_per_mm) {
+    const faults::Blocks::Inside inside = blocks.inside(block, point);
+    const double sd = std::hypot(faults::offset_sd(blocks.faults()[inside.fault], inside.moved, point), faults::waves_sd);
+    return wall_style(sd, metres_per_mm * inside.normal.cross(plane_normal).norm());
+}
+
+const char* fault_role(WallStyle style) {
+    return style == WallStyle::accurate ? "fault" : style == WallStyle::approximate ? "fault_approximate" : "fault_inferred";
+}
+
+Sign fault_sign(WallStyle style) {
+    return style == WallStyle::accurate      ? Sign::fault_accurate
+           : style == WallStyle::approximate ? Sign::fault_approximate
+                                             : Sign::fault_inferred;
+}
+
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools) {
     Marks marks;
     for (const StatedFault& fault : faults)
         for (const StatedFault::Stretch& stretch : fault.stretches)
-            marks.push_back(
-                line_of(stretch.line, tools.style.line(stretch.style == WallStyle::accurate      ? "fault"
-                                                       : stretch.style == WallStyle::approximate ? "fault_approximate"
-                                                                                                 : "fault_inferred")));
+            marks.push_back(line_of(stretch.line, tools.style.line(fault_role(stretch.style))));
     return marks;
 }
 
 std::set<Sign> fault_signs(const std::vector<StatedFault>& faults) {
     std::set<Sign> signs;
     for (const StatedFault& fault : faults)
-        for (const StatedFault::Stretch& stretch : fault.stretches)
-            signs.insert(stretch.style == WallStyle::accurate      ? Sign::fault_accurate
-                         : stretch.style == WallStyle::approximate ? Sign::fault_approximate
-                                                                   : Sign::fault_inferred);
+        for (const StatedFault::Stretch& stretch : fault.stretches) signs.insert(fault_sign(stretch.style));
     return signs;
 }
 

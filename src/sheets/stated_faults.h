@@ -1,6 +1,7 @@
 #pragma once
 
 #include "drawing/labels.h"
+#include "faults/blocks.h"
 #include "sheets/doubt.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
@@ -36,6 +37,11 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
 // The same on the ground itself, seen from above, where a topography is given.
 std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnSheet& place, const Box& window);
 
+// How well the place of a fault at which a block ends is known, near a point of that end, on a plane with this unit normal.
+WallStyle style_of_end(const faults::Blocks& blocks, std::size_t block, const Eigen::Vector3d& point,
+                       const Eigen::Vector3d& plane_normal, double metres_per_mm);
+const char* fault_role(WallStyle style);
+Sign fault_sign(WallStyle style);
 // The legend's signs for how well their places are known.
 std::set<Sign> fault_signs(const std::vector<StatedFault>& faults);
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools);

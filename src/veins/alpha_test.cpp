@@ -1,4 +1,5 @@
 #include "paths/locate.h"
+#include "veins/model.h"
 #include "veins/vein.h"
 
 #include <algorithm>
@@ -27,13 +28,14 @@ bool is_contact(const orientation::Orientation& row, const settings::CoreAngles&
            core_angles.contact_kinds.end();
 }
 
-// sin(alpha) = |n.t|: turning n or t by a small angle in their common plane changes alpha by as much.
+// sin(alpha) = |n.t|: turning n or t by a small angle in their common plane changes alpha by as much. core_sd: of a slope
+// measured on core, small waves of the surface included.
 AlphaTest tested(const orientation::Orientation& row, const paths::Path& path, const std::string& vein,
-                 const intercepts::LocalNormal& model) {
+                 const intercepts::LocalNormal& model, double core_sd) {
     const Eigen::Vector3d hole = paths::direction_at(path, row.depth);
     const double sine = std::min(1.0, std::abs(model.normal.dot(hole)));
     const double cosine = std::max(least_cosine, std::sqrt(1.0 - sine * sine));
-    double variance = std::pow(model.sd.radians(), 2);
+    double variance = std::pow(model.sd.radians(), 2) + core_sd * core_sd;
     for (const paths::SourceEffect& effect : paths::effects_at(path, row.depth)) {
         const double turned = effect.rotation.cross(hole).dot(model.normal) / cosine;
         variance += std::pow(turned * effect.source.sd, 2);
@@ -58,10 +60,11 @@ std::vector<AlphaTest> alpha_tests(const std::vector<orientation::Orientation>& 
             points.push_back(row.position);
         }
         const std::vector<intercepts::LocalNormal> normals = vein.normals_at(points);
+        const double core_sd = parameters_of(*vein.model().surface).core_sd;
         for (std::size_t k = 0; k < own.size(); ++k) {
             const orientation::Orientation& row = orientations[own[k]];
             const paths::Path* path = paths::path_of(paths, row.hole);
-            if (path != nullptr) rows[own[k]] = tested(row, *path, vein.name(), normals[k]);
+            if (path != nullptr) rows[own[k]] = tested(row, *path, vein.name(), normals[k], core_sd);
         }
     }
     std::vector<AlphaTest> all;

@@ -111,7 +111,9 @@ SurfaceParameters parameters_of(const SurfaceModel& model) {
     for (const SurfaceNode& node : model.nodes) {
         parameters.range += node.weight * node.guess.shape.range;
         parameters.slope_sd += node.weight * node.guess.shape.slope_sd;
+        parameters.core_sd += node.weight * node.guess.core_sd * node.guess.core_sd;
     }
+    parameters.core_sd = std::sqrt(parameters.core_sd);
     return parameters;
 }
 

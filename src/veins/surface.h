@@ -88,6 +88,7 @@ numerics::NormalMixture leave_one_out_height(const SurfaceModel& model, std::siz
 
 struct SurfaceParameters {
     double range = 0.0, slope_sd = 0.0;  // weighted means over the nodes
+    double core_sd = 0.0;                // of a slope measured on core, small waves included: root of the weighted mean square
     std::size_t nodes = 0;
 };
 SurfaceParameters parameters_of(const SurfaceModel& model);

@@ -105,6 +105,20 @@ TEST(OnTheWay, WhatLiesFurtherOffThanThirtyMetresIsNotTold) {
     EXPECT_EQ(on_the_way(straight("P", 90.0, 200.0), 0.0, 200.0, all).size(), 1u);
 }
 
+// Side by side at the collar, and parting all the way: none is near further down, and the card names who stands beside.
+TEST(NearestHole, HolesOfOnePadThatPartAreToldAtTheStartAlone) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 80.0, 200.0, {0.0, 3.0, 0.0}),
+                                         straight("B", 70.0, 200.0, {0.0, 4.5, 0.0}),
+                                         straight("C", 60.0, 200.0, {0.0, 12.0, 0.0})};
+    EXPECT_FALSE(nearest_hole(paths[0], 0.0, 200.0, paths));
+    const std::vector<NearestHole> beside = holes_beside_start(paths[0], 0.0, 5.0, paths);
+    ASSERT_EQ(beside.size(), 2u);
+    EXPECT_EQ(beside[0].hole, "A");
+    EXPECT_NEAR(beside[0].distance, 3.0, 0.3);
+    EXPECT_EQ(beside[1].hole, "B");
+    EXPECT_TRUE(holes_beside_start(paths[0], 100.0, 5.0, paths).empty());
+}
+
 TEST(NearestHole, OfOnePadCountsWhereTheyNoLongerPart) {
     // From one pad, 5 m apart, and parting by 10 degrees; from far away, one that crosses 12 m over it 60 m down.
     const double down = 60.0 / std::sqrt(2.0);

@@ -362,8 +362,8 @@ TEST(AlphaTests, PredictTheAngleOfAPlaneVein) {
     ASSERT_EQ(tests.size(), 1u);
     EXPECT_EQ(tests[0].vein, "North");
     EXPECT_NEAR(tests[0].predicted.degrees(), tests[0].alpha.degrees(), 2.0);
-    EXPECT_GT(tests[0].sd.degrees(), 0.1);
-    EXPECT_LT(tests[0].sd.degrees(), 8.0);
+    EXPECT_GT(tests[0].sd.degrees(), 2.0) << "core is measured no better, with the small waves of a wall";
+    EXPECT_LT(tests[0].sd.degrees(), 12.0);
 }
 
 TEST(TrueThickness, IsByTheModelFromThreeInterceptsOn) {
