@@ -99,16 +99,16 @@ std::vector<Point> simplified(const std::vector<Point>& line, double tolerance) 
     return out;
 }
 
-std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double reach,
+std::vector<Point> rounded(const std::vector<Point>& line, bool closed, double reach,
                            const std::function<bool(const Point&)>& may_pass) {
-    const std::vector<Point> line = without_repeats(given);
-    const std::size_t count = line.size();
-    if (count < 3 || !(reach > 0.0)) return line;
+    std::vector<Point> corners = without_repeats(line);
+    const std::size_t count = corners.size();
+    if (count < 3 || !(reach > 0.0)) return corners;
     constexpr int steps = 4;
     std::vector<Point> out;
-    if (!closed) out.push_back(line.front());
+    if (!closed) out.push_back(corners.front());
     for (std::size_t i = closed ? 0 : 1; i < (closed ? count : count - 1); ++i) {
-        const Point &before = line[(i + count - 1) % count], &corner = line[i], &after = line[(i + 1) % count];
+        const Point &before = corners[(i + count - 1) % count], &corner = corners[i], &after = corners[(i + 1) % count];
         const double room_before = apart(before, corner), room_after = apart(corner, after);
         const Point start = between(corner, before, std::min(reach, room_before / 2) / std::max(room_before, 1e-12));
         const Point end = between(corner, after, std::min(reach, room_after / 2) / std::max(room_after, 1e-12));
@@ -119,7 +119,7 @@ std::vector<Point> rounded(const std::vector<Point>& given, bool closed, double 
         }
         for (int step = 0; step <= steps; ++step) out.push_back(arc(static_cast<double>(step) / steps));
     }
-    if (!closed) out.push_back(line.back());
+    if (!closed) out.push_back(corners.back());
     return without_repeats(out);
 }
 

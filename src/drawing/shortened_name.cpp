@@ -15,7 +15,7 @@ std::string shortened_name(const FontMetrics& fonts, const TextLook& look, std::
     const std::size_t letters = starts.size() - 1;
     for (std::size_t kept = letters - 1; kept > 0; --kept) {
         const std::size_t end = (kept + 2) / 3, start = kept - end;
-        const std::string text =
+        std::string text =
             std::string(utf8.substr(0, starts[start])) + ellipsis + std::string(utf8.substr(starts[letters - end]));
         if (text_width_mm(fonts, look, text) <= width_mm) return text;
     }

@@ -132,8 +132,10 @@ std::vector<std::string> wrapped(const FontMetrics& fonts, const TextLook& look,
         const bool broken_by_hand = utf8.substr(at, start - at).find('\n') != std::string_view::npos;
         at = end;
         if (broken_by_hand) end_line();
-        if (!line.empty() && text_width_mm(fonts, look, line + ' ' + word) <= width_mm) {
-            line += ' ' + word;
+        std::string longer = line;
+        longer.append(1, ' ').append(word);
+        if (!line.empty() && text_width_mm(fonts, look, longer) <= width_mm) {
+            line = std::move(longer);
             continue;
         }
         end_line();

@@ -241,7 +241,7 @@ std::vector<Fault> Events::younger_than(const std::string& event) const {
     return younger;
 }
 
-base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& settings, const std::vector<std::string>& order,
+base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& faults, const std::vector<std::string>& order,
                                    const std::vector<std::string>& veins, const tables::Records& records,
                                    const std::vector<paths::Path>& paths,
                                    const std::vector<orientation::Orientation>& orientations) {
@@ -249,16 +249,16 @@ base::Checked<Events> model_faults(const std::vector<settings::FaultSetting>& se
     events.value.order = order;
     const auto when = [&](const std::string& name) { return std::find(order.begin(), order.end(), name) - order.begin(); };
     // The youngest first: what they moved is taken back before an older one is laid through it.
-    std::vector<std::size_t> numbers(settings.size());
-    for (std::size_t number = 0; number < settings.size(); ++number) {
+    std::vector<std::size_t> numbers(faults.size());
+    for (std::size_t number = 0; number < faults.size(); ++number) {
         numbers[number] = number;
-        events.value.names.push_back(settings[number].name);
+        events.value.names.push_back(faults[number].name);
     }
     std::stable_sort(numbers.begin(), numbers.end(),
-                     [&](std::size_t a, std::size_t b) { return when(settings[a].name) > when(settings[b].name); });
+                     [&](std::size_t a, std::size_t b) { return when(faults[a].name) > when(faults[b].name); });
     const paths::PathIndex index(paths);
     for (const std::size_t number : numbers) {
-        const settings::FaultSetting& setting = settings[number];
+        const settings::FaultSetting& setting = faults[number];
         Evidence evidence = evidence_of(setting, records, index, orientations);
         take_back(evidence, events.value.younger_than(setting.name));
         std::optional<Fault> fault = fault_through(evidence, setting, records.frame, events.findings);

@@ -65,6 +65,7 @@ std::vector<Cell> vein_row(const VeinFigures& vein) {
 
 std::vector<VeinFigures> figures_of(const std::vector<veins::Vein>& veins) {
     std::vector<VeinFigures> out;
+    out.reserve(veins.size());
     for (const veins::Vein& vein : veins) out.push_back({vein.name(), vein.summary(), vein.fit(), vein.no_vein(), vein.slips()});
     return out;
 }
@@ -158,6 +159,7 @@ ResultTable alpha_tests_table(const tables::Records& records, const std::vector<
     const NameOrder holes(records.collars);
     const NameOrder vein_numbers(veins);
     std::vector<PlacedRow> rows;
+    rows.reserve(tests.size());
     for (const veins::AlphaTest& test : tests)
         rows.push_back({holes.of(test.hole),
                         vein_numbers.of(test.vein),

@@ -72,6 +72,7 @@ void add_faults(std::vector<Danger>& dangers, const paths::Path& path, double fr
 void add_workings(std::vector<Danger>& dangers, const std::vector<PlaceOnHole>& places, const Surroundings& all) {
     if (all.workings == nullptr) return;
     std::vector<Eigen::Vector3d> line;
+    line.reserve(places.size());
     for (const PlaceOnHole& place : places) line.push_back(place.point);
     for (const site::NearWorking& near : site::near_workings(*all.workings, line, told_within)) {
         const double first = places.front().depth;

@@ -57,6 +57,7 @@ const std::vector<std::pair<std::string, PageLayout>>& layouts() {
 template <typename Value>
 std::vector<std::string> words_of(const std::vector<std::pair<std::string, Value>>& known) {
     std::vector<std::string> words;
+    words.reserve(known.size());
     for (const auto& entry : known) words.push_back(entry.first);
     return words;
 }
@@ -131,7 +132,7 @@ private:
             if (starts_here_) found(missing_key, table.source().begin.line, fmt::format("\"{}\" is missing", key));
             return std::nullopt;
         }
-        const auto value = node->value_exact<std::string>();
+        auto value = node->value_exact<std::string>();
         if (!value || value->empty()) wrong(*node, fmt::format("\"{}\" is not a text", key));
         return value;
     }

@@ -56,9 +56,10 @@ void write_contents(std::vector<drawing::Sheet>& pack, const drawing::Box& box, 
     double base = box.top - 1.0 - 0.75 * step;
     for (const SheetGroup& group : groups) {
         const std::string link = pack[group.first].destinations.empty() ? "" : pack[group.first].destinations.front().name;
-        const std::string first = std::to_string(group.first + 1), last = std::to_string(group.last + 1);
+        std::string numbers = std::to_string(group.first + 1);
+        if (group.last > group.first) numbers.append("–").append(std::to_string(group.last + 1));
         drawing::Text number{{box.left + inside + number_room - 3.0, base},
-                             first == last ? first : first + "–" + last,
+                             std::move(numbers),
                              tools.style.text("body_strong"),
                              drawing::Anchor::right,
                              false,
