@@ -16,7 +16,7 @@ constexpr std::size_t fingerprint_digits = 8;  // enough to tell two weeks apart
 sheets::RunFacts facts_of(const Results& r) {
     sheets::RunFacts facts;
     facts.fingerprint = r.records.fingerprint.substr(0, fingerprint_digits);
-    facts.date = r.project.date.value_or(r.records.newest_date);
+    facts.date = date_of_pack(r);
     facts.run_name = r.project.name + (facts.date.empty() ? "" : " " + facts.date) + " " + facts.fingerprint;
     const auto found = [&r](base::Severity severity) {
         return static_cast<std::size_t>(
@@ -39,6 +39,8 @@ history::EarlierRuns said_before(const EarlierPack& earlier, const std::string& 
 }
 
 }  // namespace
+
+std::string date_of_pack(const Results& r) { return r.project.date.value_or(r.records.newest_date); }
 
 std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,
                                         const sheets::RunFacts& facts) {

@@ -25,6 +25,9 @@ struct Pack {
     std::vector<sheets::SheetGroup> contents;  // of pack.pdf
 };
 
+// The day of the pack: the project's, else the newest of the data; ISO 8601, or empty.
+std::string date_of_pack(const Results& results);
+
 // The pack; its run.json carries earlier forecasts on.
 Pack make_pack(const Results& results, const drawing::Style& style, const pdf::Fonts& fonts, std::optional<EarlierPack> earlier);
 

@@ -12,6 +12,7 @@
 #include "pdf/document.h"
 #include "settings/read.h"
 #include "sheets/missing_letters.h"
+#include "sheets/news.h"
 
 #include <algorithm>
 #include <cstdio>
@@ -116,6 +117,7 @@ int run(const RunCommand& command) {
     progress.at("modelling veins, forecasting");
     results = model_and_forecast(std::move(results));
     base::append(results.findings, sheets::missing_letters(results.project, results.records, fonts.metrics, fonts.family));
+    base::append(results.findings, sheets::news_untold(results.project, results.records, date_of_pack(results)));
     progress.at("drawing sheets");
     const Pack pack = make_pack(results, style.value, fonts, std::move(earlier));
     output::replace_folder(folder, pack.files);

@@ -230,9 +230,12 @@ std::vector<Section<Project>> sheet_sections() {
            "name of a style, or a style file"},
           {"smallest_scale", Kind::number, [](Project& p) -> Slot { return &p.sheets.smallest_scale; }, scale_denominators,
            "10000, in feet 12000",
-           "denominator of the smallest scale at which a long section, plan or level is drawn on one sheet; one that would need "
-           "a "
-           "smaller one is split over sheets with match lines, at the allowed scale next to it"}}},
+           "denominator of the smallest scale at which a long section, cross section, plan or level is drawn on one sheet; one "
+           "that would need a smaller one is split over sheets with match lines, at the allowed scale next to it"},
+          {"nothing_new", Kind::yes_no, [](Project& p) -> Slot { return &p.sheets.nothing_new; }, any, told_by_slot,
+           "whether cross sections, level plans and logs that hold nothing new are drawn; new is what was drilled, met, missed "
+           "or assayed since the last pack, without one in the seven days up to the project's date; where dates are lacking, "
+           "all are drawn"}}},
         {"disclosure",
          {{"code", Kind::text, [](Project& p) -> Slot { return &p.disclosure.code; }, any, "none", "reporting code of the drafts",
            false},

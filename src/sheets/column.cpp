@@ -272,6 +272,13 @@ std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const To
     return content.side_list.size();
 }
 
+bool column_holds(PageContent content, const PageBoxes& boxes, const Tools& tools) {
+    if (is_slide(tools)) return true;  // of one size: nothing larger to go to
+    content.key_plan = nullptr;
+    const double nothing = picture_wanted(content, 0.0);
+    return room_for_picture(fitted(std::move(content), boxes, tools), boxes, tightest_rows, tools) >= nothing;
+}
+
 ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools& tools) {
     PageContent content = fitted(asked, boxes, tools);
     if (content.key_plan &&

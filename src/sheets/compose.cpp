@@ -15,6 +15,7 @@
 #include "sheets/long_section.h"
 #include "sheets/match_lines.h"
 #include "sheets/methods_sheet.h"
+#include "sheets/news.h"
 #include "sheets/overview.h"
 #include "sheets/own_plane.h"
 #include "sheets/page.h"
@@ -28,6 +29,7 @@
 
 #include <cstddef>
 #include <functional>
+#include <optional>
 #include <utility>
 
 namespace selvage::sheets {
@@ -49,7 +51,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     const Results& results = shown.results();
     const GradeClasses classes = grade_classes(results);
     // Sections keep the names that they have where more is shown.
-    const SectionSet sections = holding_something(section_set(all), results);
+    SectionSet sections = holding_something(section_set(all), results);
+    const std::optional<NewPlaces> news = results.project.sheets.nothing_new ? std::nullopt : new_places(results, run);
+    if (news) sections = holding_any(std::move(sections), news->points);
     const KeyMap map = key_map(results);
 
     std::vector<Part> parts;
@@ -66,7 +70,10 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
         add("long-section", [&, vein] { return long_section(results, vein, run, classes, sections, map, tools); });
     add("cross-section", [&] { return cross_sections(results, sections, classes, map, run, tools); });
     add("plan", [&] { return plan(results, run, classes, sections, tools); });
-    add("level-plan", [&] { return level_plans(results, run, classes, tools); });
+    add("level-plan", [&] {
+        const LevelSet levels = level_set(results);
+        return level_plans(news ? drawn_at(levels, news->points) : levels, results, run, classes, tools);
+    });
     add(overview_kind, [&] { return overview(results, run, classes, tools); });
     add("intercept-table", [&] { return intercept_table(results, run, classes, sections, tools); });
     add(forecast_sheet_kind, [&] { return forecast_sheet(results, run, classes, sections, tools); });
@@ -83,7 +90,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
                        results.events,    results.intercepts, results.veins, results.pierces,
                        results.step_outs, results.site,       results.solids};
     const std::vector<LoggedHole> logs = logged_holes(results, run);
-    for (const LoggedHole& hole : logs) add(strip_log_kind, [&] { return strip_log(hole, desk, run, tools); });
+    for (const LoggedHole& hole : logs)
+        if (!news || news->holes.count(hole.collar->hole) > 0)
+            add(strip_log_kind, [&] { return strip_log(hole, desk, run, tools); });
     const std::vector<PoleGroup> poles = pole_groups(results);
     for (const PoleGroup& group : poles)
         add(stereonet_kind, [&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });

@@ -91,7 +91,7 @@ Marks level_ladder(const LevelSet& set, std::size_t level, const Box& box, const
                                 drawing::Anchor::right,
                                 false,
                                 0.0,
-                                here ? "" : destination_of_sheet("level-plan", set.levels[i].name)};
+                                here || !set.levels[i].drawn ? "" : destination_of_sheet("level-plan", set.levels[i].name)};
         marks.emplace_back(std::move(elevation));
         const std::vector<std::string> lines = hits_words(set.levels[i], box.right - left - 1.0, lines_most, tools);
         double base = y - cap / 2.0 + leading * (static_cast<double>(lines.size()) - 1.0) / 2.0;

@@ -19,6 +19,8 @@ namespace selvage::sheets {
 
 namespace {
 
+constexpr double longest_leader = 42.0;  // mm: among walls that run side by side a longer one is lost
+
 // What all levels of the set show, so that they lie on each other.
 std::vector<Eigen::Vector3d> data_points(const LevelSet& set) {
     std::vector<Eigen::Vector3d> points;
@@ -126,8 +128,9 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& l
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
     named.erase(std::remove_if(named.begin(), named.end(), [&](NamedLabel& one) { return !keep_within(one.label, tile); }),
                 named.end());
-    PlacedWords words =
-        placed_words(named, body.obstacles, label_rules(drawing::grown(tile.core, -1.5), results.project, tools), tools);
+    drawing::LabelRules rules = label_rules(drawing::grown(tile.core, -1.5), results.project, tools);
+    rules.leader_max_mm = longest_leader;
+    PlacedWords words = placed_words(named, body.obstacles, rules, tools);
     words.boxes.insert(words.boxes.begin(), body.north.box);
     MatchLines match = match_lines(tile, "level-plan", set.levels[number].name, tools);
     words.boxes.insert(words.boxes.end(), match.boxes.begin(), match.boxes.end());
@@ -155,20 +158,22 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& l
     put(sheet, Layer::results, 1, std::move(body.points));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));
-    return {std::move(sheet), words.listed.size()};
+    return {std::move(sheet), listed_on(page, words.listed.size(), results, tools)};
 }
 
 }  // namespace
 
-std::vector<drawing::Sheet> level_plans(const Results& results, const RunFacts& run, const GradeClasses& classes,
-                                        const Tools& tools) {
-    const LevelSet set = level_set(results);
+std::vector<drawing::Sheet> level_plans(const LevelSet& set, const Results& results, const RunFacts& run,
+                                        const GradeClasses& classes, const Tools& tools) {
     if (data_points(set).empty()) return {};
     const Laid laid = laid_out(set, results, tools);
     const std::size_t parts = laid.tiling.tiles.size();
-    std::vector<drawing::Sheet> sheets(set.levels.size() * parts);
+    std::vector<std::size_t> drawn;
+    for (std::size_t level = set.levels.size(); level-- > 0;)
+        if (set.levels[level].drawn) drawn.push_back(level);
+    std::vector<drawing::Sheet> sheets(drawn.size() * parts);
     base::parallel_for(sheets.size(), [&](std::size_t i) {
-        const std::size_t level = set.levels.size() - 1 - i / parts;
+        const std::size_t level = drawn[i / parts];
         if (parts > 1)
             sheets[i] = drawn_on_paper(set, level, laid, i % parts, results, run, classes, tools).sheet;
         else

@@ -112,4 +112,12 @@ LevelSet level_set(const Results& results) {
     return set;
 }
 
+LevelSet drawn_at(LevelSet set, const std::vector<Eigen::Vector3d>& points) {
+    for (Level& level : set.levels)
+        level.drawn = std::any_of(points.begin(), points.end(), [&](const Eigen::Vector3d& point) {
+            return std::abs(point.z() - level.elevation) <= set.half();
+        });
+    return set;
+}
+
 }  // namespace selvage::sheets

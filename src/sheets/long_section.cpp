@@ -245,7 +245,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::
     put(sheet, Layer::results, 1, std::move(body.symbols));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));
-    return {std::move(sheet), words.listed.size()};
+    return {std::move(sheet), listed_on(page, words.listed.size(), results, tools)};
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "sheets/missing_letters.h"
 
+#include "sheets/news.h"
+
 #include <fmt/format.h>
 
 #include <set>
@@ -50,7 +52,7 @@ void look_at_project(Search& search, const settings::Project& project) {
 }  // namespace
 
 const std::vector<const base::Check*>& checks() {
-    static const std::vector<const base::Check*> all = {&letter_not_in_font};
+    static const std::vector<const base::Check*> all = {&letter_not_in_font, &news_untold_check()};
     return all;
 }
 
@@ -61,7 +63,8 @@ std::vector<base::Finding> missing_letters(const settings::Project& project, con
     for (const tables::Collar& collar : records.collars)
         for (const std::string& text : {collar.hole, collar.core_size, collar.target ? collar.target->name : std::string()})
             search.look_at(collar.origin, text, collar.hole);
-    for (const tables::Pick& pick : records.picks) search.look_at(pick.origin, pick.zone, pick.hole);
+    for (const tables::Pick& pick : records.picks)
+        for (const std::string* text : {&pick.zone, &pick.comment}) search.look_at(pick.origin, *text, pick.hole);
     for (const tables::GeologyInterval& interval : records.geology) search.look_at(interval.origin, interval.rock, interval.hole);
     for (const tables::Structure& structure : records.structures)
         search.look_at(structure.origin, structure.kind, structure.hole);

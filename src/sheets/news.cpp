@@ -17,6 +17,7 @@ namespace {
 
 constexpr long usual_days = 7;
 constexpr std::size_t latest_told = 6;
+constexpr double point_step = 2.0;  // m, along what was drilled
 
 // Picks, assays and holes looked up by name.
 class Lookup {
@@ -132,6 +133,17 @@ std::vector<VeinResult> newest(const std::vector<VeinResult>& all) {
     return last;
 }
 
+// Of the run and of a hole at least.
+bool has_dates(const tables::Records& records, const std::string& date) {
+    return base::day_number(date) && std::any_of(records.collars.begin(), records.collars.end(),
+                                                 [](const tables::Collar& collar) { return !latest_date(collar).empty(); });
+}
+
+const base::Check news_not_told = {
+    "news-not-told", base::Severity::note,
+    "Sheets without anything new are not wanted ([sheets] nothing_new), and no dates tell what is new: all sheets are drawn.",
+    "Give the holes' dates in the collar table, and the project's date."};
+
 }  // namespace
 
 const std::string& latest_date(const tables::Collar& collar) {
@@ -141,12 +153,9 @@ const std::string& latest_date(const tables::Collar& collar) {
 }
 
 std::optional<Period> news_period(const Results& results, const RunFacts& run) {
-    const bool dated = std::any_of(results.records.collars.begin(), results.records.collars.end(),
-                                   [](const tables::Collar& collar) { return !latest_date(collar).empty(); });
-    const auto today = base::day_number(run.date);
-    if (!dated || !today) return std::nullopt;
+    if (!has_dates(results.records, run.date)) return std::nullopt;
     if (run.earlier != nullptr && base::day_number(run.earlier->date)) return Period{run.earlier->date, run.date, true};
-    return Period{base::date_of_day(*today - usual_days), run.date, false};
+    return Period{base::date_of_day(*base::day_number(run.date) - usual_days), run.date, false};
 }
 
 News news_of(const Results& results, const RunFacts& run) {
@@ -173,5 +182,30 @@ News news_of(const Results& results, const RunFacts& run) {
                                     : 0;
     return news;
 }
+
+std::optional<NewPlaces> new_places(const Results& results, const RunFacts& run) {
+    const News news = news_of(results, run);
+    if (!news.period) return std::nullopt;
+    NewPlaces places;
+    for (const VeinResult& one : news.results) {
+        places.holes.insert(one.collar->hole);
+        places.points.push_back(one.hit != nullptr ? one.hit->point : one.none->point);
+    }
+    for (const DrilledHole& drilled : news.drilled) {
+        const paths::Path& path = *paths::path_of(results.paths, drilled.collar->hole);
+        places.holes.insert(path.hole);
+        for (double up = 0.0; up < drilled.metres; up += point_step)
+            places.points.push_back(paths::position_at(path, path.drilled_depth - up));
+    }
+    return places;
+}
+
+std::vector<base::Finding> news_untold(const settings::Project& project, const tables::Records& records,
+                                       const std::string& date) {
+    if (project.sheets.nothing_new || has_dates(records, date)) return {};
+    return {{&news_not_told, {"project", project.file, 0}, "", "what is new cannot be told without dates: all sheets are drawn"}};
+}
+
+const base::Check& news_untold_check() { return news_not_told; }
 
 }  // namespace selvage::sheets

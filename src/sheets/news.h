@@ -1,10 +1,12 @@
 #pragma once
 
+#include "base/finding.h"
 #include "history/said.h"
 #include "sheets/compose.h"
 
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -57,5 +59,17 @@ struct News {
 };
 
 News news_of(const Results& results, const RunFacts& run);
+
+// What is new by hole and by place.
+struct NewPlaces {
+    std::set<std::string> holes;          // drilled in the period, or with a new result, or with assays that came
+    std::vector<Eigen::Vector3d> points;  // m: of new results, and every few metres along what was drilled in the period
+};
+// Nothing where what is new cannot be told.
+std::optional<NewPlaces> new_places(const Results& results, const RunFacts& run);
+
+// A note where sheets without anything new are not wanted, and what is new cannot be told; `date`: the run's.
+std::vector<base::Finding> news_untold(const settings::Project& project, const tables::Records& records, const std::string& date);
+const base::Check& news_untold_check();
 
 }  // namespace selvage::sheets

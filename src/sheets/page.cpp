@@ -23,6 +23,7 @@ constexpr double filing_margin = 20.0, margin = 10.0, slide_margin = 4.0;
 constexpr double title_bar_height = 9.2, slide_column_width = 84.0, slide_foot_height = 12.2;
 constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
 constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
+constexpr double narrow_paper = 350.0, narrow_foot_height = 24.0;  // of A4: the cautions take more lines
 
 // ISO 5455, with the intermediate 250 and 2500; in feet the inch scales 20, 40, 50, 100, 200 ft to the inch and their tens.
 const std::vector<double> metre_ladder{100,   200,   250,   500,   1000,   2000,   2500,   5000,
@@ -155,7 +156,9 @@ PageBoxes page_boxes(double width_mm, double height_mm, drawing::PageLayout layo
     boxes.panel = {frame.left, frame.bottom, right, top};
     boxes.strip = {frame.left, top - strip_height, boxes.panel.right, top};
     boxes.foot = {frame.left, frame.bottom, slide ? frame.right : right,
-                  frame.bottom + (slide ? slide_foot_height : foot_height)};
+                  frame.bottom + (slide                     ? slide_foot_height
+                                  : width_mm < narrow_paper ? narrow_foot_height
+                                                            : foot_height)};
     boxes.window = {frame.left + side_air, boxes.foot.top + axis_height, boxes.panel.right - side_air, boxes.strip.bottom};
     boxes.title_block = slide ? Box{frame.left, top, frame.right, frame.top}
                               : Box{boxes.panel.right, frame.bottom, frame.right, frame.bottom + title_height};

@@ -1,5 +1,8 @@
 #include "sheets/paper_choice.h"
 
+#include "sheets/column.h"
+
+#include <algorithm>
 #include <array>
 #include <optional>
 #include <string>
@@ -18,6 +21,12 @@ std::optional<std::string> larger_paper(const std::string& name) {
 }
 
 }  // namespace
+
+std::size_t listed_on(const PageContent& page, std::size_t listed, const Results& results, const Tools& tools) {
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
+    return column_holds(page, boxes, tools) ? listed : std::max(listed, listed_most + 1);
+}
 
 drawing::LabelRules label_rules(const drawing::Box& window, const settings::Project& project, const Tools& tools) {
     constexpr std::size_t hopeless = 5;  // times more than a sheet bears: setting them again in another order saves a few

@@ -20,6 +20,9 @@ struct SheetTrial {
     std::size_t listed = 0;
 };
 
+// Of a trial on this paper: the labels listed, or more than a sheet bears where the page's column runs out of paper.
+std::size_t listed_on(const PageContent& page, std::size_t listed, const Results& results, const Tools& tools);
+
 // Labels within a window: where so many find no place at once that the sheet will be drawn on larger paper anyhow, they are not
 // looked at further.
 drawing::LabelRules label_rules(const drawing::Box& window, const settings::Project& project, const Tools& tools);

@@ -206,7 +206,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     put(sheet, Layer::holes, 1, std::move(body.collars));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(names.marks));
-    return {std::move(sheet), names.listed.size()};
+    return {std::move(sheet), listed_on(page, names.listed.size(), results, tools)};
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -142,7 +143,11 @@ std::optional<std::size_t> section_of(const SectionSet& set, const Eigen::Vector
 }
 
 SectionSet holding_something(SectionSet set, const Results& results) {
-    const std::map<int, std::size_t> numbers = counts_by_number(set, points_of_interest(results));
+    return holding_any(std::move(set), points_of_interest(results));
+}
+
+SectionSet holding_any(SectionSet set, const std::vector<Eigen::Vector3d>& points) {
+    const std::map<int, std::size_t> numbers = counts_by_number(set, points);
     set.sections.erase(std::remove_if(set.sections.begin(), set.sections.end(),
                                       [&](const Section& section) { return numbers.count(section.number) == 0; }),
                        set.sections.end());

@@ -34,6 +34,8 @@ SectionSet section_set(const Results& results);
 
 // The set with those of its sections that these results have something on.
 SectionSet holding_something(SectionSet set, const Results& results);
+// The set with those of its sections that one of the points lies on.
+SectionSet holding_any(SectionSet set, const std::vector<Eigen::Vector3d>& points);
 
 // The number of the slab that a point lies in: every point lies in exactly one.
 int slab_number(const SectionSet& set, const Eigen::Vector3d& point);

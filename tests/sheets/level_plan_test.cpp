@@ -168,7 +168,8 @@ TEST(LevelPlan, SaysEveryHitOfItsSlabAndItsFaultsDip) {
     const FaultedSheets made(true);
     const Results results = made.results();
     const LevelSet set = level_set(results);
-    const std::vector<drawing::Sheet> sheets = level_plans(results, made.run, grade_classes(results), made.tools());
+    const std::vector<drawing::Sheet> sheets =
+        level_plans(level_set(results), results, made.run, grade_classes(results), made.tools());
     ASSERT_EQ(sheets.size(), set.levels.size());
     std::size_t hits = 0;
     for (std::size_t i = 0; i < sheets.size(); ++i) {

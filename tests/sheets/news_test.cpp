@@ -1,10 +1,12 @@
 #include "sheets/news.h"
 
+#include "paths/locate.h"
 #include "sheets/changed_results.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <string>
 
@@ -104,6 +106,66 @@ TEST(News, PutsWhatAnEarlierPackSaidBesideTheResult) {
             EXPECT_EQ(result.said->depth, 140.0);
         }
     EXPECT_GE(said, 1u);
+}
+
+// One hole was drilled in the week: its hits and its trace are what is new, by place too.
+TEST(News, PlacesAreThoseOfTheHolesDrilledInThePeriod) {
+    ChangedResults changed;
+    for (tables::Collar& collar : changed.records.collars)
+        if (collar.status == tables::HoleStatus::active) collar.status = tables::HoleStatus::planned;
+    const intercepts::Intercept& hit = changed.intercepts.met.back();
+    changed.collar(hit.hole).date_started = "2026-12-28";
+    changed.collar(hit.hole).date_finished = "2026-12-31";
+    const std::optional<NewPlaces> places = new_places(changed.results(), run_of("2026-12-31"));
+    ASSERT_TRUE(places.has_value());
+    EXPECT_EQ(places->holes, std::set<std::string>{hit.hole});
+    const paths::Path& path = *paths::path_of(changed.paths, hit.hole);
+    for (const Eigen::Vector3d& point : places->points) {
+        double nearest = 1e9;
+        for (double depth = path.start_depth; depth <= path.drilled_depth; depth += 0.5)
+            nearest = std::min(nearest, (paths::position_at(path, depth) - point).norm());
+        EXPECT_LT(nearest, 1.0);
+    }
+}
+
+// With [sheets] nothing_new = false a pack holds the sections, levels and logs of what is new, and all its other sheets.
+TEST(News, SheetsWithoutAnythingNewAreLeftOutWhereTheyAreNotWanted) {
+    ChangedResults changed;
+    for (tables::Collar& collar : changed.records.collars)
+        if (collar.status == tables::HoleStatus::active) collar.status = tables::HoleStatus::planned;
+    const intercepts::Intercept& hit = changed.intercepts.met.back();
+    changed.collar(hit.hole).date_started = "2026-12-28";
+    changed.collar(hit.hole).date_finished = "2026-12-31";
+    const MadeUpPack& pack = made_up_pack();
+    const auto counts = [&](const std::string& date) {
+        std::map<std::string, std::size_t> all;
+        RunFacts run = pack.run;
+        run.date = date;
+        for (const drawing::Sheet& sheet : compose_pack(changed.results(), run, pack.style, pack.fonts.metrics)) {
+            ++all[sheet.kind];
+            if (sheet.kind == "strip-log" && !changed.project.sheets.nothing_new && !date.empty()) {
+                EXPECT_EQ(sheet.name, hit.hole);
+            }
+        }
+        return all;
+    };
+    const std::map<std::string, std::size_t> everything = counts("2026-12-31");
+    changed.project.sheets.nothing_new = false;
+    const std::map<std::string, std::size_t> news = counts("2026-12-31");
+    for (const auto& [kind, count] : everything) {
+        const bool may_go = kind == "cross-section" || kind == "level-plan" || kind == "strip-log";
+        const auto left = news.find(kind);
+        ASSERT_NE(left, news.end()) << kind;
+        if (may_go)
+            EXPECT_LT(left->second, count) << kind;
+        else
+            EXPECT_EQ(left->second, count) << kind;
+    }
+    EXPECT_EQ(counts("").at("strip-log"), everything.at("strip-log"));  // cannot be told: all
+    EXPECT_TRUE(news_untold(changed.project, changed.records, "2026-12-31").empty());
+    EXPECT_EQ(news_untold(changed.project, changed.records, "").size(), 1u);
+    changed.project.sheets.nothing_new = true;
+    EXPECT_TRUE(news_untold(changed.project, changed.records, "").empty());
 }
 
 TEST(News, NamesEarlierHitsWhoseAssaysCame) {
