@@ -12,6 +12,7 @@
 #include "sheets/hits_drawing.h"
 #include "sheets/key_plan.h"
 #include "sheets/label_text.h"
+#include "sheets/match_lines.h"
 #include "sheets/own_plane.h"
 #include "sheets/paper_choice.h"
 #include "sheets/section_drawing.h"
@@ -59,7 +60,7 @@ std::string joined(const std::vector<std::string>& names, const std::string& bef
 std::string subtitle_of(const SectionDrawing& drawing) {
     std::vector<std::string> names;
     for (const std::size_t vein : drawing.drawn.veins) names.push_back(drawing.results.veins[vein].name());
-    if (names.empty()) return "no modelled vein in this slab";
+    if (names.empty()) return std::string("no modelled vein in this ") + (drawing.tile.is_part() ? "part" : "slab");
     return joined(names, " and ") + (names.size() == 1 ? " vein" : " veins") +
            (is_own_plane(drawing) ? ", in the hole's plane" : ", across strike");
 }
@@ -168,7 +169,17 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     return content;
 }
 
+// The first `count` of the items go to the sheet; their lines give way to the words of the match lines.
+void move_items(drawing::Sheet& sheet, std::vector<drawing::Item>& items, std::size_t count, const std::vector<Box>& boxes) {
+    for (std::size_t i = 0; i < count; ++i)
+        for (Mark& mark : broken_round({std::move(items[i].mark)}, boxes))
+            sheet.items.push_back({std::move(mark), items[i].layer, items[i].window});
+    items.erase(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(count));
+}
+
 SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBoxes& boxes, const RunFacts& run) {
+    const std::string kind = is_own_plane(drawing) ? hole_section_kind : "cross-section";
+    MatchLines match = match_lines(drawing.tile, kind, drawing.section.name, drawing.tools);
     Marks grid;
     draw_grid(drawing, grid);
     draw_ground(drawing);
@@ -182,6 +193,7 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
     draw_hits(drawing);
     draw_outcrops(drawing);
     want_trace_remarks(drawing);
+    drawing.obstacles.boxes.insert(drawing.obstacles.boxes.end(), match.boxes.begin(), match.boxes.end());
     draw_forecast_words(drawing);
     const DrawnLabels labels = draw_labels(drawing);
     drawing.side_list.insert(drawing.side_list.begin(), labels.listed.begin(), labels.listed.end());
@@ -189,39 +201,100 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
     drawing.labels.clear();
     for (std::string& line : section_side_list(drawing)) drawing.side_list.push_back(std::move(line));
 
-    const PageContent content = page_content(drawing, map, boxes);
+    PageContent content = page_content(drawing, map, boxes);
+    name_part(content, drawing.tile);
     draw_depth_figures(drawing, drawing.obstacles.boxes);
     drawing::Sheet sheet = begin_page(content, drawing.results, run, drawing.tools);
-    put(sheet, Layer::grid, 0, std::move(grid));
-    const auto over_rock = drawing.items.begin() + static_cast<std::ptrdiff_t>(drawing.off_slab_at);
-    sheet.items.insert(sheet.items.end(), std::make_move_iterator(drawing.items.begin()), std::make_move_iterator(over_rock));
+    put(sheet, Layer::grid, 0, broken_round(std::move(grid), match.boxes));
+    move_items(sheet, drawing.items, drawing.off_slab_at, match.boxes);
     put(sheet, Layer::holes, 1, broken_round(std::move(drawing.off_slab), labels.boxes));
-    sheet.items.insert(sheet.items.end(), std::make_move_iterator(over_rock), std::make_move_iterator(drawing.items.end()));
+    move_items(sheet, drawing.items, drawing.items.size(), match.boxes);
+    put(sheet, Layer::grid, 0, std::move(match.marks));
     sheet.labels = labels.figures;
     const bool all_listed = side_list_room(content, boxes, drawing.tools) >= content.side_list.size();
-    return {std::move(sheet), all_listed ? 0 : listed_most + 1};
+    return {std::move(sheet), listed_on(content, all_listed ? 0 : listed_most + 1, drawing.results, drawing.tools)};
+}
+
+// A section in its window, or in windows that meet at match lines.
+struct Laid {
+    SectionView whole;
+    Tiling tiling;
+};
+
+Laid laid_out(const SectionContent& content, const Results& results, const Section& section, const PageBoxes& boxes,
+              const Tools& tools) {
+    const double denominator = needed_scale(content, results, section, boxes.window, scales_of(results.project, tools.style));
+    Laid laid{view_of(content, results, section, boxes.window, denominator), {}};
+    const SectionView& view = laid.whole;
+    const Eigen::Vector2d half(boxes.window.width() / 2.0, boxes.window.height() / 2.0);
+    const PaperFrame frame{boxes.window, Eigen::Vector2d(view.left_distance, view.bottom_up) + view.metres_per_mm * half,
+                           view.metres_per_mm};
+    laid.tiling = tiles_of(frame, denominator, shown_points(content, results, section), results.project, tools.style);
+    return laid;
+}
+
+SectionView view_of(const SectionView& whole, const Tile& tile) {
+    if (!tile.is_part()) return whole;
+    const Eigen::Vector2d foot = tile.paper.drawn_from_paper({tile.paper.window.left, tile.paper.window.bottom});
+    return {whole.frame, tile.paper.window, foot.x(), foot.y(), tile.paper.metres_per_mm};
+}
+
+// The points between the match lines of a part; holes stay, drawn as far as they come into it.
+SectionContent within(SectionContent content, const Section& section, const Tile& tile) {
+    if (!tile.is_part()) return content;
+    const auto keep = [&](auto& all, const auto& point_of) {
+        all.erase(std::remove_if(all.begin(), all.end(),
+                                 [&](const auto& one) {
+                                     const Eigen::Vector3d point = point_of(one);
+                                     return !tile.holds({section.frame.distance(point), point.z()});
+                                 }),
+                  all.end());
+    };
+    keep(content.hits, [](const intercepts::Intercept* hit) { return hit->point; });
+    keep(content.misses, [](const SectionContent::Miss& miss) { return miss.none->point; });
+    keep(content.pierces, [](const forecast::Pierce* pierce) { return pierce->point; });
+    keep(content.outcrops, [](const tables::Outcrop* outcrop) { return outcrop->position; });
+    return content;
+}
+
+std::vector<drawing::Sheet> sheets_of(const Results& results, const SectionSet& set, const Section& section,
+                                      const GradeClasses& classes, const KeyMap& map, const RunFacts& run, const Tools& tools) {
+    const SectionContent content = section_content(results, set, section);
+    const auto boxes_on = [&](const Results& on) {
+        const Paper paper = paper_of(on.project, tools.style);
+        return page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
+    };
+    const auto draw = [&](const Laid& laid, std::size_t number, const Results& on) {
+        const Tile& tile = laid.tiling.tiles[number];
+        const SectionContent part = within(content, section, tile);
+        SectionDrawing drawing{on, set, section, part, classes, tools, view_of(laid.whole, tile), tile, on.site.ground, {},
+                               {}, {},  {},      {},   {},      {}};
+        drawing.drawn.metres_per_mm = drawing.view.metres_per_mm;
+        return draw_section(std::move(drawing), map, boxes_on(on), run);
+    };
+    const Laid laid = laid_out(content, results, section, boxes_on(results), tools);
+    if (laid.tiling.tiles.size() == 1)
+        return {on_paper_that_bears(results, tools.style, [&](const Results& trial) {
+            return draw(laid_out(content, trial, section, boxes_on(trial), tools), 0, trial);
+        })};
+    std::vector<drawing::Sheet> sheets;
+    for (std::size_t i = 0; i < laid.tiling.tiles.size(); ++i) sheets.push_back(draw(laid, i, results).sheet);
+    // Links to the section as a whole lead to its first part.
+    const drawing::Destination first = sheets.front().destinations.front();
+    sheets.front().destinations.push_back({destination_of_sheet(sheets.front().kind, section.name), first.at});
+    return sheets;
 }
 
 }  // namespace
 
 std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes,
                                            const KeyMap& map, const RunFacts& run, const Tools& tools) {
-    std::vector<drawing::Sheet> sheets(set.sections.size());
-    base::parallel_for(set.sections.size(), [&](std::size_t i) {
-        const Section& section = set.sections[i];
-        const SectionContent content = section_content(results, set, section);
-        sheets[i] = on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-            const Paper paper = paper_of(trial.project, tools.style);
-            const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
-            const SectionView view =
-                view_of(content, trial, section, boxes.window,
-                        needed_scale(content, trial, section, boxes.window, scales_of(trial.project, tools.style)));
-            SectionDrawing drawing{trial, set, section, content, classes, tools, view, trial.site.ground,
-                                   {},    {},  {},      {},      {},      {},    {}};
-            drawing.drawn.metres_per_mm = view.metres_per_mm;
-            return draw_section(std::move(drawing), map, boxes, run);
-        });
-    });
+    std::vector<std::vector<drawing::Sheet>> made(set.sections.size());
+    base::parallel_for(made.size(),
+                       [&](std::size_t i) { made[i] = sheets_of(results, set, set.sections[i], classes, map, run, tools); });
+    std::vector<drawing::Sheet> sheets;
+    for (std::vector<drawing::Sheet>& section : made)
+        sheets.insert(sheets.end(), std::make_move_iterator(section.begin()), std::make_move_iterator(section.end()));
     return sheets;
 }
 

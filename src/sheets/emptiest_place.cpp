@@ -58,7 +58,7 @@ double worth(const SectionDrawing& drawing, const Box& box, double of_use) {
 }  // namespace
 
 std::optional<Box> emptiest_place(const SectionDrawing& drawing, double width, double height) {
-    const Box room = drawing::grown(drawing.view.window, -edge_air);
+    const Box room = drawing::grown(drawing.tile.core, -edge_air);
     std::optional<Box> best;
     double best_worth = 0.0;
     // From the lower left corner to the right, then up: of equals the first.

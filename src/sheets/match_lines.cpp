@@ -175,6 +175,9 @@ bool keep_within(drawing::Label& label, const Tile& tile) {
     places.insert(places.end(), label.also_at.begin(), label.also_at.end());
     places.erase(std::remove_if(places.begin(), places.end(), [&](const Point& at) { return !inside(tile.core, at); }),
                  places.end());
+    label.number_at.erase(
+        std::remove_if(label.number_at.begin(), label.number_at.end(), [&](const Point& at) { return !inside(tile.core, at); }),
+        label.number_at.end());
     if (places.empty()) return false;
     label.at = places.front();
     label.also_at.assign(places.begin() + 1, places.end());

@@ -54,7 +54,8 @@ void number_match_lines(std::vector<drawing::Sheet>& sheets);
 std::function<Marks(const Box&)> tile_key(const Tiling& tiling, const Tile& tile, const std::vector<Eigen::Vector2d>& data,
                                           const Tools& tools);
 
-// Whether a label's point, or another of its places, lies between the match lines; places beyond them are taken off.
+// Whether a label's point, or another of its places, lies between the match lines; places beyond them, of its number too, are
+// taken off.
 bool keep_within(drawing::Label& label, const Tile& tile);
 
 }  // namespace selvage::sheets

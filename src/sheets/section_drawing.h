@@ -5,6 +5,7 @@
 #include "sheets/ground.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
+#include "sheets/match_lines.h"
 #include "sheets/section_content.h"
 #include "sheets/section_frame.h"
 
@@ -34,6 +35,7 @@ struct SectionDrawing {
     const GradeClasses& classes;
     const Tools& tools;
     SectionView view;
+    Tile tile;  // of the view's window: the whole of it, or a part between match lines
     const site::Ground& ground;
 
     std::vector<drawing::Item> items;  // in window 1

@@ -19,53 +19,43 @@ struct Range {
         high = std::max(high, value);
     }
     double width() const { return high - low; }
-    bool empty() const { return low > high; }
 };
 
 struct Extent {
     Range across, up;
-    void take(const SectionFrame& frame, const Eigen::Vector3d& point) {
-        across.take(frame.distance(point));
-        up.take(point.z());
-    }
 };
 
-// Must be seen: hits, misses, forecasts with their ranges and stops, and collars and ends of the holes that are shown.
-Extent needed_extent(const SectionContent& content, const Results& results, const Section& section) {
+Extent extent_of(const std::vector<Eigen::Vector2d>& points) {
     Extent extent;
-    const SectionFrame& frame = section.frame;
-    for (const intercepts::Intercept* hit : content.hits) extent.take(frame, hit->point);
-    for (const SectionContent::Miss& miss : content.misses) extent.take(frame, miss.none->point);
+    for (const Eigen::Vector2d& point : points) {
+        extent.across.take(point.x());
+        extent.up.take(point.y());
+    }
+    return extent;
+}
+
+// Must be seen: hits, misses, forecasts with their ranges and stops, and collars and ends of the holes that are shown.
+std::vector<Eigen::Vector2d> needed_points(const SectionContent& content, const Results& results, const Section& section) {
+    std::vector<Eigen::Vector2d> points;
+    const auto take = [&](const Eigen::Vector3d& point) { points.emplace_back(section.frame.distance(point), point.z()); };
+    for (const intercepts::Intercept* hit : content.hits) take(hit->point);
+    for (const SectionContent::Miss& miss : content.misses) take(miss.none->point);
     for (const forecast::Pierce* pierce : content.pierces) {
-        extent.take(frame, pierce->point);
+        take(pierce->point);
         const std::size_t path = path_number(results, pierce->hole);
         if (path >= results.paths.size()) continue;
         const paths::Path& hole = results.paths[path];
         for (const double depth : {pierce->depth_p90, std::min(pierce->stop_depth, hole.end_depth), hole.end_depth})
-            extent.take(frame, paths::position_at(hole, depth));
+            take(paths::position_at(hole, depth));
     }
     for (const SectionHole& hole : content.holes)
         if (hole.shown) {
-            extent.take(frame, paths::position_at(results.paths[hole.path], results.paths[hole.path].start_depth));
+            take(paths::position_at(results.paths[hole.path], results.paths[hole.path].start_depth));
             const TraceRun& last = hole.runs.back();
-            if (!last.in_slab && !hole.has_point_here) continue;
-            extent.across.take(last.places.back().distance);
-            extent.up.take(last.places.back().up);
+            if (last.in_slab || hole.has_point_here) points.emplace_back(last.places.back().distance, last.places.back().up);
         }
-    if (extent.across.empty()) extent.take(frame, frame.origin);
-    return extent;
-}
-
-Extent wished_extent(Extent extent, const SectionContent& content) {
-    for (const SectionHole& hole : content.holes)
-        if (hole.shown)
-            for (const TraceRun& run : hole.runs)
-                if (run.in_slab || &run == &hole.runs.back())
-                    for (const TracePlace& place : run.places) {
-                        extent.across.take(place.distance);
-                        extent.up.take(place.up);
-                    }
-    return extent;
+    if (points.empty()) take(section.frame.origin);
+    return points;
 }
 
 // Start of a window of `room` over what must be seen, moved towards what is wished; `before`: free paper wanted at its start.
@@ -79,9 +69,19 @@ double start_of(const Range& needed, const Range& wished, double room, double be
 
 }  // namespace
 
+std::vector<Eigen::Vector2d> shown_points(const SectionContent& content, const Results& results, const Section& section) {
+    std::vector<Eigen::Vector2d> points = needed_points(content, results, section);
+    for (const SectionHole& hole : content.holes)
+        if (hole.shown)
+            for (const TraceRun& run : hole.runs)
+                if (run.in_slab || &run == &hole.runs.back())
+                    for (const TracePlace& place : run.places) points.emplace_back(place.distance, place.up);
+    return points;
+}
+
 double needed_scale(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,
                     const Scales& scales) {
-    const Extent extent = needed_extent(content, results, section);
+    const Extent extent = extent_of(needed_points(content, results, section));
     const drawing::Box room{window.left + least_side_air, window.bottom + least_foot_air, window.right - least_side_air,
                             window.top - least_sky};
     return fitting_scale(extent.across.width(), extent.up.width(), room, scales);
@@ -89,7 +89,8 @@ double needed_scale(const SectionContent& content, const Results& results, const
 
 SectionView view_of(const SectionContent& content, const Results& results, const Section& section, const drawing::Box& window,
                     double denominator) {
-    const Extent needed = needed_extent(content, results, section), wished = wished_extent(needed, content);
+    const Extent needed = extent_of(needed_points(content, results, section)),
+                 wished = extent_of(shown_points(content, results, section));
     SectionView view;
     view.frame = section.frame;
     view.window = window;

@@ -3,6 +3,7 @@
 #include "sheets/paper_choice.h"
 #include "sheets/symbols.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -58,10 +59,13 @@ Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed,
 }  // namespace
 
 DrawnLabels draw_labels(SectionDrawing& drawing) {
+    drawing.labels.erase(std::remove_if(drawing.labels.begin(), drawing.labels.end(),
+                                        [&](WantedLabel& wanted) { return !keep_within(wanted.label, drawing.tile); }),
+                         drawing.labels.end());
     std::vector<drawing::Label> labels;
     for (const WantedLabel& wanted : drawing.labels) labels.push_back(wanted.label);
     const drawing::LabelRules rules =
-        label_rules(drawing::grown(drawing.view.window, -1.0), drawing.results.project, drawing.tools);
+        label_rules(drawing::grown(drawing.tile.core, -1.0), drawing.results.project, drawing.tools);
     const drawing::PlacedLabels placed = drawing::place_labels(labels, drawing.obstacles, rules, drawing.tools.fonts);
     DrawnLabels drawn;
     drawn.figures = placed.figures;

@@ -105,7 +105,7 @@ double offset_at(const SectionDrawing& drawing, const TraceRun& run, const Point
 // say how far off it is.
 void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::string, Others>>& all, const TraceRun& run,
                  const paths::Path& path, const char* look) {
-    const std::vector<std::vector<Point>> all_seen = drawing::clipped_line(on_paper(drawing, run), drawing.view.window);
+    const std::vector<std::vector<Point>> all_seen = drawing::clipped_line(on_paper(drawing, run), drawing.tile.core);
     const bool is_wedge = drawing.results.records.collars[path.number].parent.has_value();
     if (all_seen.empty() || drawing::length_of(all_seen.front()) < (is_wedge ? wedge_least_mm : remark_least_mm)) return;
     const Others others = others_near(all, path.hole, all_seen.front());
@@ -140,7 +140,9 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
 
 // Whether a stretch in the slab is named otherwise: at its collar, its end, a hit, a miss or a forecast.
 bool is_named(const SectionDrawing& drawing, const HoleRun& hole) {
-    if (hole.run.places.front().depth < at_collar || comes_to_its_end(hole)) return true;
+    const auto is_here = [&](const TracePlace& place) { return drawing.tile.holds({place.distance, place.up}); };
+    const TracePlace &first = hole.run.places.front(), &last = hole.run.places.back();
+    if ((first.depth < at_collar && is_here(first)) || (comes_to_its_end(hole) && is_here(last))) return true;
     const auto holds = [&](const std::string& name, double depth) {
         return name == hole.path->hole && depth >= hole.run.places.front().depth && depth <= hole.run.places.back().depth;
     };

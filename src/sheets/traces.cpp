@@ -103,7 +103,7 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
         label.label.clear_mm = half;
         label.label.lines = {{path.hole + ", " + depth, drawing.tools.style.text("body")}};
     } else {
-        const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, last), drawing.view.window);
+        const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, last), drawing.tile.core);
         if (seen.empty()) return;
         label.label.at = seen.back().back();
         label.label.clear_mm = 0.5;

@@ -1,5 +1,6 @@
 #include "sheets/match_lines.h"
 
+#include "sheets/cross_section.h"
 #include "sheets/grade_classes.h"
 #include "sheets/key_plan.h"
 #include "sheets/long_section.h"
@@ -103,6 +104,33 @@ TEST(MatchLines, ASplitLongSectionKeepsItsHitsAndNamesTheSheetsBeyond) {
     EXPECT_EQ(words.count("match line: sheet 2"), 1u);
     for (std::size_t i = 0; i < sheets.size(); ++i)
         EXPECT_NE(sheets[i].name.find("part " + std::to_string(i + 1)), std::string::npos);
+}
+
+// Every hit of a section is named on one of its parts, in the window's core; a section that fits stays whole.
+TEST(MatchLines, ASplitCrossSectionKeepsItsHitsAndItsScale) {
+    const MadeUpPack& pack = made_up_pack();
+    Split split;
+    split.project.sheets.smallest_scale = 250.0;
+    const Results results = split.results();
+    const GradeClasses classes = grade_classes(results);
+    const SectionSet sections = section_set(results);
+    std::vector<drawing::Sheet> sheets = cross_sections(results, sections, classes, key_map(results), pack.run, pack.tools());
+    ASSERT_GT(sheets.size(), sections.sections.size());
+    number_match_lines(sheets);
+    const std::set<std::string> words = words_on(sheets);
+    EXPECT_EQ(words.count("match line: sheet"), 0u);
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        EXPECT_TRUE(std::any_of(words.begin(), words.end(), [&](const std::string& text) {
+            return text.find(hit.hole) != std::string::npos;
+        })) << hit.hole;
+    std::set<std::string> names;
+    for (const drawing::Sheet& sheet : sheets) {
+        EXPECT_LE(sheet.windows.front().metres_per_mm, 0.25 + 1e-9) << sheet.name;
+        EXPECT_EQ(sheet.labels.overlaps, 0u) << sheet.name;
+        for (const drawing::Destination& place : sheet.destinations) names.insert(place.name);
+    }
+    for (const Section& section : sections.sections)
+        EXPECT_EQ(names.count(destination_of_sheet("cross-section", section.name)), 1u) << section.name;
 }
 
 TEST(MatchLines, ASplitPlanShowsEveryCollar) {
