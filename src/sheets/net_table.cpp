@@ -6,6 +6,7 @@
 #include "numerics/directions.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
+#include "sheets/pole_density.h"
 
 #include <algorithm>
 #include <cmath>
@@ -167,7 +168,11 @@ Marks net_table(const PoleGroup& group, const Results& results, const Box& room,
                    set.cone95.degrees() < 180.0 ? base::fixed(set.cone95.degrees(), 1) + "°" : "not known"},
                   "table_strong", "table_text");
     table.rule();
-    table.text(group.sets.empty() ? "No three poles lie within such a cone. " + count_words(group) : count_words(group));
+    if (group.sets.empty())
+        table.text(group.chance_sets == 0 ? "No three poles lie within such a cone." : "No set denser than chance.");
+    else if (group.chance_sets > 0)
+        table.text(std::to_string(group.chance_sets) + " more in sets.csv, no denser than chance.");
+    table.text(count_words(group));
     std::vector<Eigen::Vector3d> poles;
     for (const orientation::Orientation* row : group.used) poles.push_back(*row->pole);
     if (poles.size() >= 3) {
@@ -215,6 +220,9 @@ std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<d
     std::vector<std::string> lines{
         "weights\tTerzaghi yes: 1/sine of the angle between hole and plane, held from 20° down (Terzaghi 1965)",
         "mean\tFisher (1953), with those weights; kappa (n-1)/(n-R)"};
+    if (group.sets.size() + group.chance_sets > 0)
+        lines.push_back("set\tdenser at its mean than an even spread by " + base::fixed(dense_by_chance, 1) +
+                        " standard deviations: one even spread in twenty or so holds as dense a one by chance");
     if (!levels.empty())
         lines.emplace_back("density\tKamb (1959), exponential as Vollmer (1995), with the same weights");
     else if (!group.used.empty())

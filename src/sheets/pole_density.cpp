@@ -34,19 +34,21 @@ Eigen::Vector3d line_at(double x, double y) {
     return {x * level, y * level, r2 - 1.0};
 }
 
-drawing::ValueGrid density_grid(const std::vector<Eigen::Vector3d>& poles, const std::vector<double>& weights,
-                                std::size_t nodes) {
+double density_at(const Eigen::Vector3d& line, const std::vector<Eigen::Vector3d>& poles, const std::vector<double>& weights) {
     const auto count = static_cast<double>(poles.size());
     const double k = 2.0 * (1.0 + count / 9.0);
     const double even = count / k, sd = std::sqrt(count * (k / 2.0 - 1.0)) / k;
     const double share = count / std::accumulate(weights.begin(), weights.end(), 0.0);
-    return grid_of(nodes, [&](const Eigen::Vector3d& line) {
-        double sum = 0.0;
-        for (std::size_t i = 0; i < poles.size(); ++i)
-            if (const double exponent = k * (std::abs(poles[i].dot(line)) - 1.0); exponent > nothing_below)
-                sum += share * weights[i] * std::exp(exponent);
-        return (sum - even) / sd;
-    });
+    double sum = 0.0;
+    for (std::size_t i = 0; i < poles.size(); ++i)
+        if (const double exponent = k * (std::abs(poles[i].dot(line)) - 1.0); exponent > nothing_below)
+            sum += share * weights[i] * std::exp(exponent);
+    return (sum - even) / sd;
+}
+
+drawing::ValueGrid density_grid(const std::vector<Eigen::Vector3d>& poles, const std::vector<double>& weights,
+                                std::size_t nodes) {
+    return grid_of(nodes, [&](const Eigen::Vector3d& line) { return density_at(line, poles, weights); });
 }
 
 drawing::ValueGrid meeting_grid(const std::vector<Eigen::Vector3d>& hole_directions, std::size_t nodes) {

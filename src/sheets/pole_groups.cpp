@@ -1,3 +1,7 @@
+#include "numerics/directions.h"
+#include "orientation/core_angles.h"
+#include "paths/locate.h"
+#include "sheets/pole_density.h"
 #include "sheets/section_content.h"
 #include "sheets/stereonet.h"
 
@@ -15,7 +19,34 @@ bool is_contact(const std::string& kind, const settings::CoreAngles& core_angles
     return std::find(core_angles.contact_kinds.begin(), core_angles.contact_kinds.end(), kind) != core_angles.contact_kinds.end();
 }
 
+// A set stays where its mean is denser than chance makes it.
+void keep_dense_sets(PoleGroup& group, const std::vector<paths::Path>& paths) {
+    if (group.sets.empty()) return;
+    const WeightedPoles used = weighted_poles(group, paths);
+    const std::size_t all = group.sets.size();
+    group.sets.erase(std::remove_if(group.sets.begin(), group.sets.end(),
+                                    [&](const orientation::StructureSet& set) {
+                                        return density_at(base::upward_normal(set.attitude), used.poles, used.weights) <
+                                               dense_by_chance;
+                                    }),
+                     group.sets.end());
+    group.chance_sets = all - group.sets.size();
+}
+
 }  // namespace
+
+WeightedPoles weighted_poles(const PoleGroup& group, const std::vector<paths::Path>& paths) {
+    WeightedPoles all;
+    const paths::PathIndex index(paths);
+    for (const orientation::Orientation* row : group.used) {
+        const paths::Path* path = index.find(row->hole);
+        if (path == nullptr) continue;
+        all.poles.push_back(*row->pole);
+        all.weights.push_back(
+            numerics::terzaghi_weight(orientation::alpha_of(paths::direction_at(*path, row->depth), *row->pole)));
+    }
+    return all;
+}
 
 std::vector<PoleGroup> pole_groups(const Results& results) {
     std::map<std::pair<std::string, std::string>, PoleGroup> by_kind;
@@ -35,9 +66,10 @@ std::vector<PoleGroup> pole_groups(const Results& results) {
         const std::size_t vein = vein_number(results, group.vein);
         const bool of_vein = is_contact(group.kind, results.project.core_angles) && vein < results.veins.size();
         if (of_vein) group.vein_number = vein;
+        keep_dense_sets(group, results.paths);
         if (of_vein && !group.used.empty())
             of_veins.push_back(std::move(group));
-        else if (!of_vein && !group.sets.empty())
+        else if (!of_vein && group.sets.size() + group.chance_sets > 0)
             others.push_back(std::move(group));
     }
     std::stable_sort(of_veins.begin(), of_veins.end(),

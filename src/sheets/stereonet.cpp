@@ -4,8 +4,6 @@
 #include "drawing/clipping.h"
 #include "drawing/labels.h"
 #include "drawing/symbols.h"
-#include "numerics/directions.h"
-#include "orientation/core_angles.h"
 #include "paths/locate.h"
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
@@ -94,16 +92,8 @@ private:
 
 void NetSheet::draw_density() {
     if (group_.used.size() < least_contoured) return;
-    std::vector<Eigen::Vector3d> poles;
-    std::vector<double> weights;
-    const paths::PathIndex index(results_.paths);
-    for (const orientation::Orientation* row : group_.used) {
-        const paths::Path* path = index.find(row->hole);
-        if (path == nullptr) continue;
-        poles.push_back(*row->pole);
-        weights.push_back(numerics::terzaghi_weight(orientation::alpha_of(paths::direction_at(*path, row->depth), *row->pole)));
-    }
-    const drawing::ValueGrid grid = density_grid(poles, weights, density_nodes);
+    const WeightedPoles used = weighted_poles(group_, results_.paths);
+    const drawing::ValueGrid grid = density_grid(used.poles, used.weights, density_nodes);
     const double highest = *std::max_element(grid.values.begin(), grid.values.end());
     for (double level = lowest_level; level < highest && levels.size() < most_levels; level *= 2.0) levels.push_back(level);
     for (std::size_t i = 0; i < levels.size(); ++i) {

@@ -106,6 +106,37 @@ TEST(PoleDensity, IsHighestAtAClusterAndTheSameForFlippedPoles) {
     for (std::size_t i = 0; i < grid.values.size(); ++i) EXPECT_NEAR(grid.values[i], same.values[i], 1e-9);
 }
 
+// Even spreads hold gatherings too: few of these are denser at their mean than what is taken for chance, and a gathering of
+// twelve poles within 15 degrees among forty is.
+TEST(PoleDensity, SetsOfEvenSpreadsAreSeldomTakenForSets) {
+    base::RandomStream stream("even sets", {2});
+    const auto has_set = [](const std::vector<Eigen::Vector3d>& poles) {
+        const std::vector<int> sets = numerics::axis_sets(poles, base::Angle::degrees(30.0), 3);
+        for (int number = 0; number <= *std::max_element(sets.begin(), sets.end()); ++number) {
+            std::vector<Eigen::Vector3d> members;
+            for (std::size_t i = 0; i < sets.size(); ++i)
+                if (sets[i] == number) members.push_back(poles[i]);
+            const Eigen::Vector3d mean = numerics::axis_mean(members).mean;
+            if (density_at(mean, poles, std::vector<double>(poles.size(), 1.0)) >= dense_by_chance) return true;
+        }
+        return false;
+    };
+    constexpr int worlds = 200;
+    int by_chance = 0, gathered = 0;
+    for (int world = 0; world < worlds; ++world) {
+        std::vector<Eigen::Vector3d> poles;
+        while (poles.size() < 40)
+            poles.push_back(Eigen::Vector3d(stream.normal(), stream.normal(), stream.normal()).normalized());
+        by_chance += has_set(poles) ? 1 : 0;
+        for (std::size_t i = 0; i < 12; ++i)
+            poles[i] =
+                (line(120.0, 40.0) + 0.1 * Eigen::Vector3d(stream.normal(), stream.normal(), stream.normal())).normalized();
+        gathered += has_set(poles) ? 1 : 0;
+    }
+    EXPECT_LT(by_chance, worlds / 10);
+    EXPECT_EQ(gathered, worlds);
+}
+
 // A vertical hole meets a flat plane (pole down, the middle) square on and an upright one (pole at the rim) not at all.
 TEST(PoleDensity, AHoleIsBlindToThePlanesThatItRunsAlong) {
     const drawing::ValueGrid grid = meeting_grid({-Eigen::Vector3d::UnitZ()}, 101);
@@ -128,7 +159,7 @@ TEST(PoleGroups, AreThoseOfSetsCsvWithTheVeinsFirst) {
     std::size_t sets = 0, veins = 0;
     bool others = false;
     for (const PoleGroup& group : groups) {
-        sets += group.sets.size();
+        sets += group.sets.size() + group.chance_sets;
         veins += group.vein_number ? 1 : 0;
         EXPECT_FALSE(group.vein_number && others) << "a vein after another kind";
         others = others || !group.vein_number;
