@@ -23,6 +23,7 @@ constexpr std::array<double, 6> window_widths{9.0, 11.0, 8.0, 19.0, 7.0, 20.0};
 constexpr double text_gap = 2.9;  // mm between lines of text in a window
 constexpr double least_pick_mm = 0.6, least_number_mm = 12.0;
 constexpr double said_width = 1.6;
+constexpr double least_not_there_mm = 1.6, drilling_width = 0.8, least_drilling_mm = 1.2;
 constexpr double end_air = 2.2;  // mm between a window's ends and the middle of its words
 
 const char* no_grade_words(tables::SampleStatus status) {
@@ -58,11 +59,13 @@ public:
         if (at_.is_first) draw_heads();
         draw_rock();
         draw_vein();
+        draw_not_there();
         draw_said();
         draw_structures();
         draw_core();
         draw_grades();
         draw_depths();
+        draw_drilling();
         draw_frame();
         return std::move(marks_);
     }
@@ -91,6 +94,8 @@ private:
     void draw_core();
     void draw_grades();
     void draw_depths();
+    void draw_drilling();
+    void draw_not_there();
     void draw_frame();
     void name_rock(const Box& box, const std::string& name, const drawing::FillLook& look);
     void structure_words(std::vector<std::pair<double, std::string>> wanted);
@@ -175,12 +180,42 @@ void Stretch::draw_vein() {
             drawing::Text{{bar_right + 0.7 + cap(), bottom}, name, text("body_strong"), drawing::Anchor::left, true, 0.0, {}});
         free_below = bottom;
     }
+}
+
+// The core that was looked at, open, struck out from corner to corner: nothing of it is a point.
+void Stretch::draw_not_there() {
     for (const intercepts::NoVeinPick* pick : hole_.not_there) {
-        const std::optional<Box> box = box_of(pick->from, pick->to, left(vein), right(vein), least_pick_mm);
+        const double side = at_.is_window ? left(vein) + 3.6 : right(vein) - said_width - 0.4;
+        const std::optional<Box> box = box_of(pick->from, pick->to, left(vein) + 0.3, side, least_not_there_mm);
         if (!box) continue;
-        const double y = (box->top + box->bottom) / 2.0, x = left(vein) + 1.8, half = 1.1;
-        marks_.push_back(line_of({{x - half, y - half}, {x + half, y + half}}, line("symbol_cross")));
-        marks_.push_back(line_of({{x - half, y + half}, {x + half, y - half}}, line("symbol_cross")));
+        marks_.push_back(box_outline(*box, line("contact_mark")));
+        marks_.push_back(line_of({{box->left, box->bottom}, {box->right, box->top}}, line("contact_mark")));
+        marks_.push_back(line_of({{box->left, box->top}, {box->right, box->bottom}}, line("contact_mark")));
+        signs_.not_there = true;
+        if (!at_.is_window) continue;
+        const std::string name = pick->vein + (pick->state == tables::PickState::faulted ? ", faulted out" : ", not there");
+        const double width = drawing::text_width_mm(tools_.fonts, text("body"), name);
+        const double bottom = std::clamp((box->top + box->bottom - width) / 2.0, at_.box.bottom + 0.6,
+                                         std::max(at_.box.bottom + 0.6, at_.box.top - 0.6 - width));
+        const Box taken{side + 0.7, bottom, side + 0.7 + cap(), bottom + width};
+        const bool free = std::none_of(marks_.begin(), marks_.end(), [&](const Mark& mark) {
+            const auto* other = std::get_if<drawing::Text>(&mark);
+            return other != nullptr && drawing::overlap(taken, box_of_words(*other, tools_.fonts));
+        });
+        if (free && bottom + width <= at_.box.top)
+            marks_.emplace_back(
+                drawing::Text{{side + 0.7 + cap(), bottom}, name, text("body"), drawing::Anchor::left, true, 0.0, {}});
+    }
+}
+
+// A bar beside the depths along what the drillers told of, a point of it as a short one; in words in the side list.
+void Stretch::draw_drilling() {
+    for (const tables::DrillingEvent* event : hole_.drilling) {
+        const std::optional<Box> box = box_of(event->depth, event->to.value_or(event->depth), right(depths) - drilling_width,
+                                              right(depths), least_drilling_mm);
+        if (!box) continue;
+        marks_.push_back(box_area(*box, plain(tools_.style.colour("ink"))));
+        signs_.drilling = true;
     }
 }
 

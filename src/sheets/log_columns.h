@@ -15,10 +15,11 @@ struct LogSigns {
     std::set<std::size_t> picked;      // veins
     std::set<std::string> structures;  // "contact", "fault", "foliation": the three looks
     bool other_state = false, said = false, recovery = false, rqd = false, grades = false;
+    bool not_there = false, drilling = false;
 };
 
 // One stretch with its frame, depths and columns: rock, vein, structures, recovery and RQD, grades of the leading analyte with
-// the samples' limits. Gives its marks and notes the signs.
+// the samples' limits; beside the depths, what the drillers told of. Gives its marks and notes the signs.
 Marks log_stretch(const LogStretch& stretch, const LoggedHole& hole, std::optional<std::size_t> analyte, const Results& results,
                   LogSigns& signs, const Tools& tools);
 

@@ -97,6 +97,8 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
     const auto structures = tables::by_hole(results.orientations);
     const auto hits = tables::by_hole(results.intercepts.met);
     const auto not_there = tables::by_hole(results.intercepts.not_there);
+    const auto picks = tables::by_hole(results.records.picks);
+    const auto drilling = tables::by_hole(results.records.drilling);
     const auto findings = run.findings == nullptr ? tables::RowsByHole<base::Finding>() : tables::by_hole(*run.findings);
     std::vector<LoggedHole> all;
     for (const tables::Collar* collar : collars_with_logs(results)) {
@@ -110,6 +112,9 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
             if (assay->type == tables::SampleType::primary && assay->from && assay->to) hole.assays.push_back(assay);
         hole.recovery = tables::rows_of(recovery, collar->hole);
         hole.structures = tables::rows_of(structures, collar->hole);
+        for (const tables::Pick* pick : tables::rows_of(picks, collar->hole))
+            if (!pick->comment.empty()) hole.commented.push_back(pick);
+        hole.drilling = tables::rows_of(drilling, collar->hole);
         hole.findings = tables::rows_of(findings, collar->hole);
         hole.said = said_of(results, collar->hole);
         all.push_back(std::move(hole));
@@ -161,6 +166,13 @@ std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& resu
     for (const intercepts::NoVeinPick* pick : hole.not_there)
         lines.push_back(pick->vein + "\tlooked for at " + depth_range_text(pick->from, pick->to, map) + ": " +
                         (pick->state == tables::PickState::faulted ? "faulted out" : "not there"));
+    for (const tables::Pick* pick : hole.commented)
+        lines.push_back((pick->vein.empty() ? "pick" : pick->vein) + "\t" + depth_range_text(pick->from, pick->to, map) +
+                        (pick->by.empty() ? ": “" : ", " + pick->by + ": “") + pick->comment + "”");
+    for (const tables::DrillingEvent* event : hole.drilling)
+        lines.push_back("drilling\t" +
+                        (event->to ? depth_range_text(event->depth, *event->to, map) : length_text(event->depth, map)) + ": " +
+                        event->kind + (event->note.empty() ? "" : ", " + event->note));
     for (const SaidDepth& said : hole.said)
         lines.push_back("said\t" + said.vein + " at " + length_figure(said.depth, map) + ", " + length_figure(said.p10, map) +
                         " to " + length_text(said.p90, map) + " in 8 of 10, " +

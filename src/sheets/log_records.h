@@ -27,6 +27,8 @@ struct LoggedHole {
     std::vector<const orientation::Orientation*> structures;
     std::vector<const intercepts::Intercept*> hits;
     std::vector<const intercepts::NoVeinPick*> not_there;
+    std::vector<const tables::Pick*> commented;          // picks with a comment
+    std::vector<const tables::DrillingEvent*> drilling;  // water loss, voids and the like
     std::vector<SaidDepth> said;
     std::vector<const base::Finding*> findings;
 };

@@ -63,6 +63,21 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
                      line_of({{box.left + 0.5, y}, {box.left + 2.6, y}}, tools.style.line("planned_rule"))};
              }});
     if (!said.entries.empty()) groups.push_back(std::move(said));
+    LegendGroup told{"Told of the core", {}};
+    if (signs.not_there)
+        told.entries.push_back({"looked at for a vein, not there", [&tools](const Box& box) {
+                                    const drawing::LineLook& look = tools.style.line("contact_mark");
+                                    const Box looked{box.left + 1.0, box.bottom, box.left + 3.4, box.top};
+                                    return Marks{box_outline(looked, look),
+                                                 line_of({{looked.left, looked.bottom}, {looked.right, looked.top}}, look),
+                                                 line_of({{looked.left, looked.top}, {looked.right, looked.bottom}}, look)};
+                                }});
+    if (signs.drilling)
+        told.entries.push_back(
+            {"by the drillers: see the list", [&tools](const Box& box) {
+                 return Marks{box_area({box.left + 1.8, box.bottom, box.left + 2.6, box.top}, plain(tools.style.colour("ink")))};
+             }});
+    if (!told.entries.empty()) groups.push_back(std::move(told));
     return groups;
 }
 

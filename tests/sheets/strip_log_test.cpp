@@ -158,6 +158,52 @@ TEST(StripLog, APickIsDrawnAtItsDepth) {
     EXPECT_EQ(found, 1u);
 }
 
+// Core that was looked at for a vein is drawn over its whole length; what the drillers told of stands beside the depths; both
+// and the comments of picks are in words in the side list.
+TEST(StripLog, ShowsWhatWasLookedAtAndWhatTheDrillersTold) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    LoggedHole hole = logged_holes(results, pack.run).front();
+    const std::string vein = results.veins.front().name();
+    const intercepts::NoVeinPick pick{{}, hole.collar->hole, vein, 20.0, 24.0, tables::PickState::absent};
+    tables::DrillingEvent loss;
+    loss.kind = "water loss";
+    loss.note = "half the return";
+    loss.depth = 26.0;
+    tables::Pick commented;
+    commented.vein = vein;
+    commented.from = 20.0;
+    commented.to = 24.0;
+    commented.comment = "gouge only";
+    hole.hits.clear();
+    hole.not_there = {&pick};
+    hole.drilling = {&loss};
+    hole.commented = {&commented};
+    const LogStretch window{18.0, 28.0, true, true, 0, {100.0, 100.0, 100.0 + log_window_width, 300.0}, 0.05};
+    LogSigns signs;
+    double low = 1e9, high = -1e9;
+    bool named = false;
+    for (const Mark& mark : log_stretch(window, hole, 0, results, signs, pack.tools())) {
+        if (const auto* text = std::get_if<drawing::Text>(&mark)) named = named || text->text == vein + ", not there";
+        const auto* shape = std::get_if<drawing::Shape>(&mark);
+        if (shape == nullptr || !shape->line || shape->line->width_mm != pack.style.line("contact_mark").width_mm) continue;
+        for (const std::vector<Point>& ring : shape->rings)
+            for (const Point& point : ring)
+                if (point.x < 125.0) {
+                    low = std::min(low, point.y);
+                    high = std::max(high, point.y);
+                }
+    }
+    EXPECT_TRUE(named);
+    EXPECT_TRUE(signs.not_there && signs.drilling);
+    EXPECT_LE(low, window.y(24.0) + 1e-6);
+    EXPECT_GE(high, window.y(20.0) - 1e-6);
+    std::string all;
+    for (const std::string& line : log_remarks(hole, results)) all += line + "|";
+    for (const char* words : {"“gouge only”", "water loss, half the return", "looked for at"})
+        EXPECT_NE(all.find(words), std::string::npos) << words;
+}
+
 // Rows as a table has them, in any order: the figures stand down the window as the samples do.
 TEST(StripLog, GradesStandInTheOrderOfDepth) {
     const MadeUpPack& pack = made_up_pack();
