@@ -71,6 +71,7 @@ double line_height(std::size_t rows) { return 13.6 + line_row * static_cast<doub
 std::vector<ExpectedDirection> every_second(const std::vector<ExpectedDirection>& line) {
     std::vector<ExpectedDirection> kept;
     for (std::size_t i = 1; i < line.size(); i += 2) kept.push_back(line[i]);
+    if (line.size() % 2 == 1) kept.push_back(line.back());  // the survey at the end
     return kept;
 }
 
@@ -166,7 +167,7 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
     CardPage page(facts.collar->hole, "back", tools);
     head(page, facts, number, count, results);
     const std::size_t first = dangers_on_front(facts, results, tools);
-    const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole);
+    const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole, facts.is_active());
     const double rest = progress_height(progress_lines(page, facts, results, tools)) +
                         dangers_height(facts.dangers.size() - first, dangers_abreast(page, facts, results.records.frame, first)) +
                         cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;

@@ -2,7 +2,6 @@
 
 #include "base/text.h"
 #include "drawing/clipping.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 
@@ -176,10 +175,10 @@ void draw_depth_line(CardPage& page, const CardFacts& facts, const Results& resu
     page.write(page.left(), 4.6, "What it should meet, by depth down the hole, " + std::string(base::symbol_of(map.unit)),
                "card_caption");
     std::vector<DepthMark> marks;
-    for (const forecast::Pierce* pierce : pierces) {
-        const CallAndStop rule = call_and_stop(*pierce, results);
-        if (!rule.reached) continue;
-        marks.push_back({"call " + length_figure(rule.call, map, 0), rule.call});
+    for (const VeinDue& due : veins_due(facts, results)) {
+        if (std::find(pierces.begin(), pierces.end(), due.pierce) == pierces.end()) continue;
+        marks.push_back({"call " + length_figure(due.call, map, 0), due.call});
+        if (!due.goes_on_to.empty()) marks.push_back({"stop " + length_figure(due.stop, map, 0), due.stop});
     }
     const AskDepth ask = ask_depth(facts, results);
     marks.push_back({"stop " + length_figure(ask.depth, map, 0), ask.depth});

@@ -12,10 +12,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double steep_dip = 88.0;         // degrees: the azimuth of a steeper hole cannot be set with use
-constexpr double eight_in_ten = 1.2816;    // sds either side
-constexpr double line_step_metres = 30.0;  // common practice, no source: 30 m or shorter between surveys
-constexpr double line_step_feet = 100.0;
+constexpr double steep_dip = 88.0;       // degrees: the azimuth of a steeper hole cannot be set with use
+constexpr double eight_in_ten = 1.2816;  // sds either side
 constexpr std::size_t most_lines = 13;
 
 bool gets_card(const tables::Collar& collar, const paths::Path* path) {
@@ -64,13 +62,17 @@ ExpectedDirection expected_at(const paths::Path& path, double depth, const setti
 }
 
 std::vector<ExpectedDirection> line_of(const CardFacts& facts, const Results& results) {
-    const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    const double unit = base::metres_per(results.project.length_unit);
-    double step = (feet ? line_step_feet : line_step_metres) * unit;
+    const SurveyInterval interval = survey_interval(results.project);
+    double step = interval.every;
     while ((facts.to - facts.from) / step > static_cast<double>(most_lines)) step *= 2.0;
+    constexpr double beside_end = 2.0;  // m: a survey so near the end is the one there
+    const double end = facts.path->end_depth;
+    std::vector<double> depths{end};
+    for (double depth = interval.first; depth < end - beside_end; depth += step) depths.push_back(depth);
+    std::sort(depths.begin(), depths.end());
     std::vector<ExpectedDirection> line;
-    for (double depth = step * std::ceil(facts.from / step + 1e-9); depth < facts.to + 1e-6; depth += step)
-        if (depth > 0.0) line.push_back(expected_at(*facts.path, depth, results.project.survey_errors.usual));
+    for (const double depth : depths)
+        if (depth > facts.from + 1e-6) line.push_back(expected_at(*facts.path, depth, results.project.survey_errors.usual));
     return line;
 }
 
@@ -129,6 +131,12 @@ std::string distance_to_target(const CardFacts& facts, const Results& results) {
 }
 
 }  // namespace
+
+SurveyInterval survey_interval(const settings::Project& project) {
+    const double foot = base::metres_per(project.length_unit);
+    return project.length_unit == base::LengthUnit::metre ? SurveyInterval{15.0, 30.0}
+                                                          : SurveyInterval{50.0 * foot, 100.0 * foot};
+}
 
 std::string card_destination(const Results& results, const std::string& hole) {
     for (const tables::Collar& collar : results.records.collars)
@@ -189,6 +197,8 @@ std::vector<std::string> progress_words(const CardFacts& facts, const Results& r
     const Eigen::Vector3d here = paths::position_at(path, path.drilled_depth) - path.collar;
     words.push_back("It now is " + length_text((here - here.dot(along) * along).norm(), map, 1) +
                     " off the straight line from collar to target. " + distance_to_target(facts, results));
+    words.emplace_back(
+        "Wedge: how far one would turn it the data do not tell. Whether one is set, where and which way: ask the geologist.");
     return words;
 }
 

@@ -31,7 +31,7 @@ struct CardFacts {
     std::optional<planning::NearestHole> nearest;
     std::vector<planning::NearestHole> beside;  // of its pad, nearer to its start than the clearance
     std::optional<double> leaves_property;      // m down the hole
-    std::vector<ExpectedDirection> line;        // every 30 m or so
+    std::vector<ExpectedDirection> line;        // at its surveys
 
     bool is_active() const { return collar->status == tables::HoleStatus::active; }
 };
@@ -64,6 +64,22 @@ struct AskDepth {
     std::optional<double> vein_so_far;  // m: where that cuts it short, how deep the last vein's stop would lie
 };
 AskDepth ask_depth(const CardFacts& facts, const Results& results);
+
+// A vein that the hole is to meet, by depth: where to call, and where to stop and ask if it is not met. The last one's stop is
+// the hole's ask depth, and none lies deeper.
+struct VeinDue {
+    const forecast::Pierce* pierce = nullptr;
+    double call = 0.0, stop = 0.0;  // m, whole units
+    std::string goes_on_to;         // the next one; empty: the last
+};
+std::vector<VeinDue> veins_due(const CardFacts& facts, const Results& results);
+
+// The depths of surveys down a hole: the first, then every so far, and one at the end; m. Common practice, no source: 30 m (100
+// ft) or shorter.
+struct SurveyInterval {
+    double first = 15.0, every = 30.0;
+};
+SurveyInterval survey_interval(const settings::Project& project);
 
 // What the rig does when, label and rule.
 struct StopRule {

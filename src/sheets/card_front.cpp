@@ -1,5 +1,4 @@
 #include "base/text.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/card_depth_line.h"
 #include "sheets/cautions.h"
 #include "sheets/drill_site_card.h"
@@ -79,25 +78,28 @@ void angles(CardPage& page, const CardFacts& facts, const Results& results) {
     page.end_part(angles_height);
 }
 
-// Every vein's call, and where to stop after the last.
+// Every vein's call, and where to stop if it is not met.
 void key_depths(CardPage& page, const CardFacts& facts, const Results& results) {
     const base::MapFrame& map = results.records.frame;
-    std::string calls, of;
-    for (const forecast::Pierce* pierce : facts.pierces) {
-        const CallAndStop rule = call_and_stop(*pierce, results);
-        if (!rule.reached) continue;
-        calls += (calls.empty() ? "" : ", ") + length_figure(rule.call, map, 0);
-        of += (of.empty() ? "" : ", ") + pierce->vein;
+    std::string calls, stops, of;
+    for (const VeinDue& due : veins_due(facts, results)) {
+        const std::string comma = calls.empty() ? "" : ", ";
+        calls += comma + length_figure(due.call, map, 0);
+        stops += comma + length_figure(due.stop, map, 0);
+        of += comma + due.pierce->vein;
     }
+    if (stops.empty()) stops = length_figure(ask_depth(facts, results).depth, map, 0);
+    const bool several = calls.find(',') != std::string::npos;
     const double height = key_height, half = page.left() + page.width() / 2.0;
     page.upright_rule(half, height);
-    const std::string head =
-        calls.find(',') == std::string::npos ? "CALL THE GEOLOGIST AT" : "CALL THE GEOLOGIST AT (" + of + ")";
+    const std::string head = several ? "CALL THE GEOLOGIST AT (" + of + ")" : "CALL THE GEOLOGIST AT";
     page.write(page.left(), 6.0, head, "card_caption_strong", drawing::Anchor::left, half - page.left() - 4.0);
     page.write(page.left(), 16.4, calls.empty() ? "no vein due" : calls + " " + base::symbol_of(map.unit), "card_key",
                drawing::Anchor::left, half - page.left() - 4.0);
-    page.write(half + 6.0, 6.0, "STOP AND ASK AT", "card_caption_strong");
-    page.write(half + 6.0, 16.4, length_text(ask_depth(facts, results).depth, map, 0), "card_key");
+    const double room = page.right() - half - 6.0;
+    page.write(half + 6.0, 6.0, several ? "NOT MET: STOP AND ASK AT (" + of + ")" : "STOP AND ASK AT", "card_caption_strong",
+               drawing::Anchor::left, room);
+    page.write(half + 6.0, 16.4, stops + " " + base::symbol_of(map.unit), "card_key", drawing::Anchor::left, room);
     page.end_part(height);
 }
 
@@ -204,9 +206,8 @@ double way_room(const CardFacts& facts, const Results& results, const Tools& too
 
 void survey_and_core(CardPage& page, const CardFacts& facts, const Results& results) {
     const base::MapFrame& map = results.records.frame;
-    const bool feet = results.project.length_unit != base::LengthUnit::metre;
-    const std::string unit = base::symbol_of(map.unit);
-    const std::string first = (feet ? "50 " : "15 ") + unit, every = (feet ? "100 " : "30 ") + unit;
+    const SurveyInterval interval = survey_interval(results.project);
+    const std::string first = length_text(interval.first, map, 0), every = length_text(interval.every, map, 0);
     page.write(page.left(), 7.6, "Survey", "card_strong");
     page.write(page.left() + 22.0, 7.6, "at " + first + ", then every " + every + ", and at the end", "card_text");
     page.write(page.left(), 14.4, "Core", "card_strong");
@@ -239,7 +240,8 @@ drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_
     stop_part(page, facts, results, tools);
     dangers_part(page, way_rows(facts, results, way_room(facts, results, tools)));
     survey_and_core(page, facts, results);
-    const std::string caution = planned_hole_caution({facts.collar->hole}) + " Full caution and signatures: on the back.";
+    const std::string caution =
+        card_caution(facts.collar->hole, facts.is_active()) + " Full caution and signatures: on the back.";
     // Two lines, or three set close where the hole's name is long.
     const bool close = drawing::wrapped(tools.fonts, tools.style.text("card_caution"), caution, page.width()).size() > 2;
     page.write_lines(page.left(), close ? 4.0 : 5.2, caution, "card_caution", page.width(), close ? 3.4 : 4.2);

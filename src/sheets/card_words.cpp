@@ -3,6 +3,7 @@
 #include "sheets/card_facts.h"
 #include "sheets/label_text.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace selvage::sheets {
@@ -101,21 +102,33 @@ AskDepth ask_depth(const CardFacts& facts, const Results& results) {
     return ask;
 }
 
-std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {
-    const base::MapFrame& map = results.records.frame;
-    std::vector<StopRule> rules;
+std::vector<VeinDue> veins_due(const CardFacts& facts, const Results& results) {
+    const double deepest = ask_depth(facts, results).depth;
+    std::vector<VeinDue> veins;
     for (const forecast::Pierce* pierce : facts.pierces) {
         const CallAndStop rule = call_and_stop(*pierce, results);
         if (!rule.reached) continue;
-        if (!rule.goes_on_to.empty()) {
-            rules.push_back({pierce->vein + " met:", "call, then go on to " + rule.goes_on_to + "."});
+        const double stop = rule.goes_on_to.empty() ? deepest : std::min(rule.stop, deepest);
+        veins.push_back({pierce, rule.call, stop, rule.goes_on_to});
+    }
+    return veins;
+}
+
+std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    std::vector<StopRule> rules;
+    const std::vector<VeinDue> veins = veins_due(facts, results);
+    for (const VeinDue& due : veins) {
+        if (!due.goes_on_to.empty()) {
+            rules.push_back({due.pierce->vein + " met:", "call, go on to " + due.goes_on_to + ". Not met: stop, ask at " +
+                                                             length_text(due.stop, map, 0) + "."});
             continue;
         }
-        rules.push_back({pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
-                                                     " of foot wall; stop when the last " + quiet_words(map) +
-                                                     " show no structure."});
+        rules.push_back({due.pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
+                                                         " of foot wall; stop when the last " + quiet_words(map) +
+                                                         " show no structure."});
     }
-    const bool any = !rules.empty();
+    const bool any = !veins.empty();
     const AskDepth ask = ask_depth(facts, results);
     std::string stop = length_text(ask.depth, map, 0);
     if (!ask.why.empty()) stop += ", " + ask.why;

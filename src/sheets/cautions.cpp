@@ -16,6 +16,11 @@ std::string head_of(const std::vector<std::string>& holes) {
     return holes.empty() || are_many ? "Planned holes: " : head + ": ";
 }
 
+std::string to_be_cleared() {
+    return "permits, buried services, old workings, ground and water pressure to be cleared by the responsible licensed people "
+           "under local rules.";
+}
+
 }  // namespace
 
 std::string working_document_caution() { return "Working document, not for release."; }
@@ -39,9 +44,12 @@ std::string interpretation_caution(const faults::Events& events) {
 }
 
 std::string planned_hole_caution(const std::vector<std::string>& holes) {
-    return head_of(holes) +
-           "planned position only; survey, permits, buried services, old workings, ground and water pressure to be cleared by "
-           "the responsible licensed people under local rules.";
+    return head_of(holes) + "planned position only; survey, " + to_be_cleared();
+}
+
+std::string card_caution(const std::string& hole, bool is_active) {
+    if (!is_active) return planned_hole_caution({hole});
+    return hole + ": what lies ahead of its last survey is foretold; " + to_be_cleared();
 }
 
 std::vector<std::string> safety_cautions(const std::string& document) {
@@ -60,8 +68,8 @@ std::vector<std::string> safety_cautions(const std::string& document) {
             workings_caution()};
 }
 
-std::vector<std::string> drill_site_cautions(const std::string& hole) {
-    std::vector<std::string> cautions{planned_hole_caution({hole})};
+std::vector<std::string> drill_site_cautions(const std::string& hole, bool is_active) {
+    std::vector<std::string> cautions{card_caution(hole, is_active)};
     for (std::string& caution : safety_cautions("This card")) cautions.push_back(std::move(caution));
     return cautions;
 }

@@ -18,8 +18,10 @@ std::string interpretation_caution(const faults::Events& events);
 std::string planned_hole_caution(const std::vector<std::string>& holes);
 // The caution in full: who clears what, and what goes before the document ("This card").
 std::vector<std::string> safety_cautions(const std::string& document);
-// The same for the back of a hole's card, its hole named.
-std::vector<std::string> drill_site_cautions(const std::string& hole);
+// A hole's card: of a planned one that its position is planned, of an active one that what lies ahead is foretold.
+std::string card_caution(const std::string& hole, bool is_active);
+// The same, and the caution in full, for the back of the card.
+std::vector<std::string> drill_site_cautions(const std::string& hole, bool is_active);
 // Once a pack: what a public report needs that is not here; what ranges and models are no substitute for.
 std::string public_report_caution(const settings::Disclosure& disclosure);
 std::string judgement_caution();

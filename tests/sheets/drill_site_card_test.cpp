@@ -110,7 +110,10 @@ TEST(DrillSiteCard, SaysTheForecastsFiguresAndNoOthers) {
             EXPECT_TRUE(text_with(front, pierce->vein + ": likely at " + length_text(pierce->depth, map, 0)) ||
                         text_with(front, pierce->vein + ": likely at " + length_text(pierce->depth, map, 1)));
             EXPECT_TRUE(text_with(front, chance_text(pierce->presence)));
-            if (!rule.goes_on_to.empty()) continue;
+            if (!rule.goes_on_to.empty()) {
+                EXPECT_TRUE(text_with(front, "stop " + length_figure(rule.stop, map, 0))) << facts.collar->hole;
+                continue;
+            }
             const drawing::Text* stop = text_with(front, length_text(rule.stop, map, 0));
             ASSERT_TRUE(stop);
         }
@@ -139,8 +142,10 @@ TEST(DrillSiteCard, TheBackHasTheWholeCautionAndStaysInItsFrame) {
     for (const CardFacts& facts : card_facts(results)) {
         const drawing::Sheet& back = *sheet_named(card_kind, facts.collar->hole + " back");
         const std::string text = all_text(back);
-        for (const char* words : {"Local codes", "licensed", "no permit", "stop, make safe, call", "planned position only"})
+        for (const char* words : {"Local codes", "licensed", "no permit", "stop, make safe, call"})
             EXPECT_NE(text.find(words), std::string::npos) << words;
+        EXPECT_EQ(text.find("planned position only") != std::string::npos, !facts.is_active());
+        EXPECT_EQ(text.find("ahead of its last survey is foretold") != std::string::npos, facts.is_active());
         EXPECT_EQ(back.windows.size(), 2u);
         for (const SetWords& words : words_of(back, made_up_pack().fonts.metrics)) {
             EXPECT_GE(words.box.left, 20.0) << words.text->text;
@@ -160,6 +165,7 @@ TEST(DrillSiteCard, AnActiveHoleSaysHowFarItIsOffItsTarget) {
                   std::string::npos)
             << words[0];
         EXPECT_NE(words[1].find("from its target"), std::string::npos) << words[1];
+        EXPECT_NE(words.back().find("ask the geologist"), std::string::npos) << words.back();
         EXPECT_EQ(facts.from, facts.path->drilled_depth);
     }
 }
@@ -191,6 +197,39 @@ TEST(DrillSiteCard, TheLineWidensDownTheHole) {
             EXPECT_GE(facts.line[i].dip_off.degrees(), facts.line[i - 1].dip_off.degrees());
         }
     }
+}
+
+// 15 m, then every 30 m, and at the end: the front says when to survey, the back what to expect there.
+TEST(DrillSiteCard, TheExpectedLineStandsAtTheSurveysThatTheFrontAsksFor) {
+    const Results results = made_up_pack().results();
+    for (const CardFacts& facts : card_facts(results)) {
+        EXPECT_TRUE(
+            text_with(*sheet_named(card_kind, facts.collar->hole + " front"), "at 15 m, then every 30 m, and at the end"));
+        EXPECT_NEAR(facts.line.back().depth, facts.path->end_depth, 1e-9);
+        for (std::size_t i = 0; i + 1 < facts.line.size(); ++i)
+            EXPECT_NEAR(std::remainder(facts.line[i].depth - 15.0, 30.0), 0.0, 1e-9) << facts.collar->hole;
+    }
+}
+
+// Two veins ahead: each has its call and its own stop, and none lies deeper than the hole's.
+TEST(DrillSiteCard, EachVeinHasItsOwnStopWhereItIsMissed) {
+    const Results results = made_up_pack().results();
+    std::size_t two = 0;
+    for (const CardFacts& facts : card_facts(results)) {
+        const std::vector<VeinDue> veins = veins_due(facts, results);
+        const double deepest = ask_depth(facts, results).depth;
+        for (std::size_t i = 0; i < veins.size(); ++i) {
+            EXPECT_LE(veins[i].stop, deepest);
+            EXPECT_EQ(veins[i].goes_on_to.empty(), i + 1 == veins.size());
+            if (i + 1 == veins.size()) continue;
+            ++two;
+            const std::vector<StopRule> rules = stop_rules(facts, results);
+            EXPECT_NE(rules[i].rule.find("Not met: stop, ask at " + length_text(veins[i].stop, results.records.frame, 0)),
+                      std::string::npos)
+                << rules[i].rule;
+        }
+    }
+    EXPECT_GT(two, 0u);
 }
 
 TEST(OwnPlane, HoldsTheHoleAndNamesThePacksSections) {

@@ -52,7 +52,7 @@ TEST(Methods, HoldsTheCautionsInFull) {
     EXPECT_TRUE(holds(words, "no substitute for their professional judgement"));
     for (const std::string& caution : safety_cautions("This pack")) EXPECT_TRUE(holds(words, caution));
     // The card's are the same, its own name put in.
-    EXPECT_EQ(drill_site_cautions("K-1").size(), safety_cautions("This card").size() + 1);
+    EXPECT_EQ(drill_site_cautions("K-1", false).size(), safety_cautions("This card").size() + 1);
 }
 
 TEST(MethodsSheet, SetsEveryWordOnAtMostTwoPages) {
