@@ -176,8 +176,11 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double free) {
     if (facts.dangers.empty())
         way.rows.push_back({"", "", "Nothing is modelled or told of holes near by; that does not mean that nothing is there."});
     if (const std::size_t more = facts.dangers.size() - way.dangers; more > 0)
-        way.rows.push_back(
-            {"", "", std::to_string(more) + (way.dangers > 0 ? " more: on the back." : ": see the back."), "card_strong"});
+        way.rows.push_back({"", "",
+                            std::to_string(more) + (way.dangers > 0 ? " more: on the back."
+                                                    : more == 1     ? " danger: see the back."
+                                                                    : " dangers: see the back."),
+                            "card_strong"});
     for (const ClosingLine& line : closing) way.rows.push_back({"", "", line.words, line.role});
     way.step = std::clamp((free - way_head) / static_cast<double>(way.rows.size()), tightest, step);
     return way;

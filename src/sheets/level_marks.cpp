@@ -222,7 +222,10 @@ std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& poin
     const bool several = results.veins.size() > 1;
     const auto add = [&](NamedLabel label, const std::string& hole, const std::string& vein, const std::string& off) {
         if (several) label.label.lines[1].text = vein + ": " + label.label.lines[1].text;
-        label.label.lines[1].text += off;
+        std::string& place = label.label.lines[1].text;  // of a forecast it goes on: "vein likely at 275 m;"
+        const bool goes_on = !place.empty() && place.back() == ';';
+        if (goes_on) place.pop_back();
+        place += off + (goes_on ? ";" : "");
         label.label.listed_text = joined_lines(label);
         labels.push_back(std::move(label));
         named.insert(hole);

@@ -187,5 +187,26 @@ TEST(LevelPlan, SaysEveryHitOfItsSlabAndItsFaultsDip) {
                             [](const drawing::Sheet& sheet) { return says(sheet, "North vein, hanging wall of Cross Fault"); }));
 }
 
+TEST(LevelPlan, ForecastsSayHowFarAboveOrBelowTheyLie) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const base::MapFrame& map = results.records.frame;
+    std::size_t said = 0;
+    for (const Level& level : level_set(results).levels)
+        for (const forecast::Pierce* pierce : level.pierces) {
+            const double off = pierce->point.z() - level.elevation;
+            if (std::abs(off) < 0.6 || !is_within_reach(*pierce)) continue;
+            const std::string words = ", " + length_text(std::abs(off), map, 0) + (off > 0.0 ? " above" : " below");
+            const auto sheet = std::find_if(pack.sheets.begin(), pack.sheets.end(), [&](const drawing::Sheet& one) {
+                return one.kind == "level-plan" && one.name == level.name;
+            });
+            ASSERT_NE(sheet, pack.sheets.end());
+            EXPECT_TRUE(says(*sheet, words)) << pierce->hole << words;
+            EXPECT_FALSE(says(*sheet, ";,"));
+            ++said;
+        }
+    EXPECT_GT(said, 0u);
+}
+
 }  // namespace
 }  // namespace selvage::sheets
