@@ -4,6 +4,7 @@
 #include "mesh/slice.h"
 #include "sheets/faulted_sheets.h"
 #include "sheets/grade_classes.h"
+#include "sheets/label_text.h"
 #include "sheets/level_marks.h"
 #include "sheets/level_page.h"
 #include "sheets/level_set.h"
