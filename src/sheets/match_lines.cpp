@@ -111,7 +111,7 @@ MatchLines match_lines(const Tile& tile, const std::string& kind, const std::str
     const auto add = [&](std::size_t neighbour, const Point& a, const Point& b, const Point& base, bool upright) {
         if (neighbour == 0) return;
         made.marks.push_back(line_of({a, b}, look));
-        drawing::Text text{base, words_of_line, text_look, drawing::Anchor::centre, upright, 0.0, {}};
+        drawing::Text text{base, words_of_line, text_look, drawing::Anchor::centre, upright, tools.style.size_mm("halo"), {}};
         text.link = destination_of_sheet(kind, part_name(name, neighbour));
         made.boxes.push_back(drawing::grown(upright ? Box{base.x - cap, base.y - half, base.x, base.y + half}
                                                     : Box{base.x - half, base.y, base.x + half, base.y + cap},
