@@ -48,9 +48,7 @@ CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results
     return rule;
 }
 
-std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results) {
-    const base::MapFrame& map = results.records.frame;
-    const CallAndStop rule = call_and_stop(pierce, results);
+std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& map) {
     std::string faults;
     for (const faults::FaultAhead& fault : rule.faults)
         faults += (faults.empty() ? "on the way " : " and ") + fault_ahead_words(fault, map);
@@ -58,8 +56,12 @@ std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& r
     if (!faults.empty()) faults += "; ";
     const std::string call = faults + "call the geologist at " + length_text(rule.call, map, 0);
     if (!rule.goes_on_to.empty()) return call + ", then go on to " + rule.goes_on_to;
-    return call + "; stop at " + length_text(rule.stop, map, 0) +
-           (rule.past_end ? ", past its planned end at " + length_text(*rule.past_end, map, 0) : "");
+    if (!rule.past_end) return call + "; stop at " + length_text(rule.stop, map, 0);
+    return call + "; planned end " + length_text(*rule.past_end, map, 0) + ", ask for up to " + length_text(rule.stop, map, 0);
+}
+
+std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results) {
+    return call_and_stop_words(call_and_stop(pierce, results), results.records.frame);
 }
 
 std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map) {

@@ -21,9 +21,10 @@ struct CallAndStop {
 
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results);
 
-// "call the geologist at 309 m; stop at 352 m, past its planned end at 340 m"; "call the geologist at 270 m, then go on to
-// Sorrel"; before it the faults on the way: "on the way Cross Fault at 210 m, 205 to 215 in 8 holes of 10"; nothing where the
-// hole ends before the vein and crosses none.
+// "call the geologist at 309 m; stop at 330 m"; "call the geologist at 309 m; planned end 340 m, ask for up to 352 m"; "call the
+// geologist at 270 m, then go on to Sorrel"; before it the faults on the way: "on the way Cross Fault at 210 m, 205 to 215 in 8
+// holes of 10"; nothing where the hole ends before the vein and crosses none.
+std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& map);
 std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results);
 
 // "Cross Fault at 210 m, 205 to 215 in 8 holes of 10".

@@ -117,17 +117,13 @@ const forecast::Pierce* pierce_of_target(const CardFacts& facts) {
 std::string distance_to_target(const CardFacts& facts, const Results& results) {
     const tables::Target& target = *facts.collar->target;
     const base::MapFrame& map = results.records.frame;
-    const forecast::Pierce* pierce = pierce_of_target(facts);
-    if (pierce == nullptr) return "No vein of its target lies ahead: ask the geologist.";
-    const Eigen::Vector3d normal = results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
-    const Eigen::Vector3d off = pierce->point - *target.point;
-    const double on_vein = (off - off.dot(normal) * normal).norm();
-    const double sd = std::sqrt(std::max(0.0, pierce->covariance.trace()));
-    const std::string tolerance = target.radius ? (on_vein <= *target.radius ? ", within" : ", outside") +
-                                                      std::string(" its tolerance of ") + length_text(*target.radius, map, 0)
+    const std::optional<OffTarget> off = off_target(facts, results);
+    if (!off) return "No vein of its target lies ahead: ask the geologist.";
+    const std::string tolerance = target.radius ? (off->outside ? ", outside" : ", within") + std::string(" its tolerance of ") +
+                                                      length_text(*target.radius, map, 0)
                                                 : "";
-    return "Left alone it pierces " + pierce->vein + " " + length_text(on_vein, map, 0) + " from its target (known to ±" +
-           length_text(sd, map, 0) + ")" + tolerance + ".";
+    return "Left alone it pierces " + off->pierce->vein + " " + length_text(off->metres, map, 0) +
+           " from its target (known to ±" + length_text(off->sd, map, 0) + ")" + tolerance + ".";
 }
 
 }  // namespace
@@ -136,6 +132,22 @@ SurveyInterval survey_interval(const settings::Project& project) {
     const double foot = base::metres_per(project.length_unit);
     return project.length_unit == base::LengthUnit::metre ? SurveyInterval{15.0, 30.0}
                                                           : SurveyInterval{50.0 * foot, 100.0 * foot};
+}
+
+std::optional<OffTarget> off_target(const CardFacts& facts, const Results& results) {
+    if (!facts.collar->target || !facts.collar->target->point) return std::nullopt;
+    const tables::Target& target = *facts.collar->target;
+    const forecast::Pierce* pierce = pierce_of_target(facts);
+    if (pierce == nullptr) return std::nullopt;
+    const Eigen::Vector3d normal = results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
+    const Eigen::Vector3d off = pierce->point - *target.point;
+    const double on_vein = (off - off.dot(normal) * normal).norm();
+    return OffTarget{pierce, on_vein, std::sqrt(std::max(0.0, pierce->covariance.trace())),
+                     target.radius && on_vein > *target.radius};
+}
+
+bool is_too_near(const CardFacts& facts, const Results& results) {
+    return facts.nearest && facts.nearest->distance < results.project.plan.clearance;
 }
 
 std::string card_destination(const Results& results, const std::string& hole) {

@@ -46,6 +46,15 @@ std::string card_destination(const Results& results, const std::string& hole);
 std::string aim_off_words(const CardFacts& facts);
 // An active hole: where it was surveyed last, and how far off its target it will pierce if it is left alone. Sentences.
 std::vector<std::string> progress_words(const CardFacts& facts, const Results& results);
+// How far off its target a hole with a target point and a forecast of the target's vein will pierce it if it is left alone.
+struct OffTarget {
+    const forecast::Pierce* pierce = nullptr;
+    double metres = 0.0, sd = 0.0;  // m on the vein
+    bool outside = false;           // of the target's tolerance, where it has one
+};
+std::optional<OffTarget> off_target(const CardFacts& facts, const Results& results);
+// Nearer to another hole than the clearance.
+bool is_too_near(const CardFacts& facts, const Results& results);
 // "planned hole, pad P01, core NQ"
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
 // "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger.

@@ -69,7 +69,7 @@ std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
     if (!facts.nearest) return "";
     const base::MapFrame& map = results.records.frame;
     const double clearance = results.project.plan.clearance;
-    const bool too_near = facts.nearest->distance < clearance;
+    const bool too_near = is_too_near(facts, results);
     return (too_near ? "TOO NEAR to " : "Nearest hole: ") + facts.nearest->hole + ", " +
            length_text(facts.nearest->distance, map, 0) + " off at " + length_text(facts.nearest->depth, map, 0) +
            (too_near ? ", under the clearance of " + length_text(clearance, map, 0) : "") + ".";

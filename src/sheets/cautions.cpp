@@ -99,7 +99,7 @@ std::string input_caution(std::size_t errors, std::size_t warnings) {
     std::string words;
     if (errors > 0) words = counted(errors, "error") + " (rows left out, cut or read as empty)";
     if (warnings > 0) words += (words.empty() ? "" : ", ") + counted(warnings, "warning");
-    return words.empty() ? words : "Input: " + words + ": see checks.csv.";
+    return words.empty() ? words : "Input: " + words + ": see the checks.";
 }
 
 std::string workings_caution() { return "Old workings as given: maps of old workings are often incomplete."; }

@@ -1,12 +1,11 @@
+#include "base/calendar.h"
 #include "base/text.h"
-#include "sheets/call_and_stop.h"
-#include "sheets/card_facts.h"
 #include "sheets/check_sheet.h"
 #include "sheets/finding_groups.h"
 #include "sheets/front_words.h"
+#include "sheets/hole_decisions.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
-#include "sheets/section_content.h"
 #include "sheets/step_out_sheet.h"
 
 #include <algorithm>
@@ -16,8 +15,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double near_call_metres = 30.0, near_call_feet = 100.0;  // soon: about a day's drilling (common practice, no source)
-constexpr std::size_t step_outs_told = 3, planned_told = 3, doubtful_told = 2;
+constexpr std::size_t step_outs_told = 3, doubtful_told = 2, overdue_told = 3;
+constexpr long assays_due_days = 42;  // six weeks (common practice, no source)
 
 Paragraph ticked(std::string strong, std::string text, std::string link) {
     Paragraph paragraph;
@@ -26,72 +25,6 @@ Paragraph ticked(std::string strong, std::string text, std::string link) {
     paragraph.link = std::move(link);
     paragraph.tick = true;
     return paragraph;
-}
-
-// Of an active hole at one of its depths; nothing where it is still far from any.
-std::optional<Paragraph> active_decision(const forecast::Pierce& pierce, const paths::Path& path, const Results& results) {
-    const base::MapFrame& frame = results.records.frame;
-    const CallAndStop rule = call_and_stop(pierce, results);
-    if (!rule.reached) return std::nullopt;
-    const std::string card = card_destination(results, pierce.hole), at = " is at " + length_text(path.drilled_depth, frame, 0);
-    if (path.drilled_depth >= rule.stop && rule.goes_on_to.empty())
-        return ticked("Stop " + pierce.hole,
-                      pierce.hole + at + ", past the " + length_text(rule.stop, frame, 0) + " to stop at for " + pierce.vein +
-                          ", and has not met it",
-                      card);
-    if (path.drilled_depth >= rule.call)
-        return ticked("At the rig",
-                      pierce.hole + at + ", past its call for " + pierce.vein + " at " + length_text(rule.call, frame, 0) +
-                          ": go on, wedge or stop",
-                      card);
-    const double soon = frame.unit == base::LengthUnit::metre ? near_call_metres : near_call_feet * base::metres_per(frame.unit);
-    if (path.drilled_depth + soon >= rule.call)
-        return ticked("Call",
-                      pierce.hole + at + ", the call for " + pierce.vein + " comes at " + length_text(rule.call, frame, 0) +
-                          ": who goes to the rig",
-                      card);
-    return std::nullopt;
-}
-
-void add_active(std::vector<Paragraph>& all, const Results& results) {
-    for (const forecast::Pierce& pierce : results.pierces) {
-        const std::size_t number = path_number(results, pierce.hole);
-        if (number == results.paths.size() || results.paths[number].status != tables::HoleStatus::active) continue;
-        if (std::optional<Paragraph> one = active_decision(pierce, results.paths[number], results))
-            all.push_back(std::move(*one));
-    }
-}
-
-void add_lengthening(std::vector<Paragraph>& all, const Results& results) {
-    const base::MapFrame& frame = results.records.frame;
-    for (const forecast::Pierce& pierce : results.pierces) {
-        const CallAndStop rule = call_and_stop(pierce, results);
-        if (rule.reached && rule.past_end)
-            all.push_back(ticked("Lengthen " + pierce.hole,
-                                 "to " + length_text(rule.stop, frame, 0) + " from " + length_text(*rule.past_end, frame, 0) +
-                                     ", so that " + pierce.vein + " is not missed (chance that it is there " +
-                                     chance_text(pierce.presence) + ")",
-                                 card_destination(results, pierce.hole)));
-    }
-}
-
-void add_planned(std::vector<Paragraph>& all, const Results& results) {
-    const base::MapFrame& frame = results.records.frame;
-    std::size_t told = 0;
-    std::string before;
-    for (const forecast::Pierce& pierce : results.pierces) {
-        const std::size_t number = path_number(results, pierce.hole);
-        if (number == results.paths.size() || results.paths[number].status != tables::HoleStatus::planned ||
-            !is_within_reach(pierce) || pierce.hole == before)
-            continue;
-        if (told++ == planned_told) return;
-        before = pierce.hole;
-        all.push_back(ticked("Drill " + pierce.hole,
-                             "next: " + length_text(results.paths[number].end_depth, frame, 0) + ", " + pierce.vein +
-                                 " likely at " + length_text(pierce.depth, frame, 0) + ", chance that it is there " +
-                                 chance_text(pierce.presence),
-                             card_destination(results, pierce.hole)));
-    }
 }
 
 void add_step_outs(std::vector<Paragraph>& all, const Results& results, const GradeClasses& classes) {
@@ -118,18 +51,57 @@ void add_doubtful(std::vector<Paragraph>& all, const Results& results) {
     }
 }
 
+// Since when a hit has waited for its assays: since its samples were sent, else since its hole was drilled. Empty: not known.
+std::string waiting_since(const intercepts::Intercept& hit, const Results& results) {
+    std::string sent;
+    for (const tables::Assay& assay : results.records.assays)
+        if (assay.hole == hit.hole && assay.dispatch && assay.status != tables::SampleStatus::final_result && assay.from &&
+            assay.to && *assay.from<hit.to&& * assay.to> hit.from && !assay.dispatch->dispatched.empty() &&
+            (sent.empty() || assay.dispatch->dispatched < sent))
+            sent = assay.dispatch->dispatched;
+    if (!sent.empty()) return sent;
+    for (const tables::Collar& collar : results.records.collars)
+        if (collar.hole == hit.hole) return collar.date_finished;
+    return "";
+}
+
+// A hole's hits that wait too long.
+struct Overdue {
+    const intercepts::Intercept* first = nullptr;
+    std::string veins;
+    long weeks = 0;
+};
+
+void add_overdue(std::vector<Paragraph>& all, const Results& results, const RunFacts& run) {
+    const auto today = base::day_number(run.date);
+    if (!today) return;
+    std::vector<Overdue> overdue;
+    for (const intercepts::Intercept& hit : results.intercepts.met) {
+        if (hit.sampled != intercepts::SampledState::pending) continue;
+        const auto since = base::day_number(waiting_since(hit, results));
+        if (!since || *today - *since <= assays_due_days) continue;
+        if (overdue.empty() || overdue.back().first->hole != hit.hole) overdue.push_back({&hit, "", 0});
+        overdue.back().veins += (overdue.back().veins.empty() ? "" : ", ") + hit.vein;
+        overdue.back().weeks = std::max(overdue.back().weeks, (*today - *since) / 7);
+    }
+    for (std::size_t i = 0; i < std::min(overdue.size(), overdue_told); ++i)
+        all.push_back(ticked("Ask the lab",
+                             "assays overdue: " + overdue[i].first->hole + " (" + overdue[i].veins + "), waited for " +
+                                 std::to_string(overdue[i].weeks) + " weeks",
+                             intercept_row_destination(overdue[i].first->hole, overdue[i].first->vein)));
+}
+
 }  // namespace
 
 std::vector<Paragraph> decisions(const Results& results, const GradeClasses& classes, const RunFacts& run) {
     std::vector<Paragraph> all;
-    add_active(all, results);
     if (run.errors > 0)
         all.push_back(ticked(
             "Mend", "the " + count_words(run.errors, "error") + " in the tables: what they touch is left out, cut or empty here",
             destination_of_sheet(check_sheet_kind, "")));
     add_doubtful(all, results);
-    add_lengthening(all, results);
-    add_planned(all, results);
+    add_overdue(all, results, run);
+    for (Paragraph& one : hole_decisions(results)) all.push_back(std::move(one));
     add_step_outs(all, results, classes);
     return all;
 }

@@ -16,8 +16,8 @@ namespace {
 constexpr double least_told = 0.05;  // of an error's variance, in words
 constexpr std::size_t most_told = 4;
 constexpr double least_gain = 0.005;  // of the standard deviation
-constexpr std::size_t bar_column = 4;
-constexpr double bar_width = 100.0, bar_air = 0.45, least_for_figure = 8.0;  // mm
+constexpr std::size_t words_column = 1, sd_column = 4;
+constexpr double bar_width = 120.0, sd_width = 60.0, bar_air = 0.45, least_for_figure = 8.0;  // mm
 
 // How a kind of error looks: greys and marks that a copy keeps, so that no two neighbours are alike.
 struct KindLook {
@@ -28,10 +28,10 @@ struct KindLook {
 };
 constexpr std::array<KindLook, 7> kinds{{
     {veins::ErrorKind::deviation, "where the hole will run", 0.0, drawing::PatternMark::slashes},
-    {veins::ErrorKind::shape, "shape of the vein between holes", 0.68, drawing::PatternMark::none},
-    {veins::ErrorKind::surveys, "surveys and collars", 0.12, drawing::PatternMark::none},
+    {veins::ErrorKind::shape, "shape of the vein between holes", 0.7, drawing::PatternMark::none},
+    {veins::ErrorKind::surveys, "surveys and collars", 0.3, drawing::PatternMark::none},
     {veins::ErrorKind::core, "core angles, small waves", 0.0, drawing::PatternMark::dots},
-    {veins::ErrorKind::contacts, "depths of the contacts", 0.85, drawing::PatternMark::none},
+    {veins::ErrorKind::contacts, "depths of the contacts", 0.97, drawing::PatternMark::none},
     {veins::ErrorKind::slips, "slips of the faults", 0.0, drawing::PatternMark::pluses},
     {veins::ErrorKind::settings, "settings of the model", 0.0, drawing::PatternMark::none},
 }};
@@ -84,24 +84,27 @@ std::string parts_words(const veins::ErrorBudget& budget) {
     return rest >= 0.01 ? words + ", rest " + base::fixed(100.0 * rest, 0) + " %" : words;
 }
 
-// What could be bought: a measurement, or where none would tell much, the hole itself.
+// What could be bought; empty where nothing would tell much.
 std::string measurement_words(const veins::ErrorBudget& budget) {
     std::string words;
     for (const veins::ErrorBudget::Measurement& one : budget.measurements)
         if (1.0 - one.sd_factor >= least_gain)
-            words += (words.empty() ? "To buy: " : "; ") + one.what + ": " + base::fixed(100.0 * (1.0 - one.sd_factor), 0) +
+            words += (words.empty() ? ". To buy: " : "; ") + one.what + ": " + base::fixed(100.0 * (1.0 - one.sd_factor), 0) +
                      " % less doubt foretold";
-    if (!words.empty()) return words;
-    const bool runs = share_of(budget, veins::ErrorKind::deviation) >= 0.5;
-    return std::string("To buy: no further survey or oriented core of a drilled hole would tell much") +
-           (runs ? "; the hole's own surveys will, as it deepens" : "");
+    return words;
+}
+
+// The sd as a length on one scale for all forecasts, `longest` of them the whole cell.
+Marks sd_bar(double sd, double longest, const Box& cell, const Tools& tools) {
+    const Box box{cell.left, cell.bottom + bar_air, cell.left + cell.width() * sd / longest, cell.top - bar_air};
+    return {box_area(box, plain(paled(tools.style.colour("ink"), 0.45)))};
 }
 
 TableRow words_under(const std::string& words, std::size_t columns) {
     TableRow row;
     row.joined = true;
     row.cells.assign(columns, {});
-    row.cells[bar_column] = {words, "", columns - bar_column};
+    row.cells[words_column] = {words, "", columns - words_column};
     return row;
 }
 
@@ -125,14 +128,17 @@ LegendGroup error_legend(const Results& results, const Tools& tools) {
 TypesetTable error_budget_table(const Results& results, const Tools& tools) {
     const base::MapFrame& frame = results.records.frame;
     const std::string unit = base::symbol_of(frame.unit);
+    double longest = 0.0;
+    for (const forecast::Pierce& pierce : results.pierces) longest = std::max(longest, pierce.depth_sd());
     TypesetTable table;
     table.heading = "What the error of each forecast depth is made of, and what could be bought to shrink it";
     table.columns = {{"Hole", "", Cells::words, true},
                      {"Vein", "", Cells::words, false},
                      {"Vein at", unit, Cells::figures, true},
                      {"± sd", unit, Cells::figures, true},
-                     {"Shares of the variance", "0 to 100 %", Cells::drawing, false, bar_width},
-                     {"Made of", "", Cells::words, false}};
+                     {"± sd to scale", "0 to " + length_text(longest, frame), Cells::drawing, false, sd_width},
+                     {"Shares of the variance", "0 to 100 %", Cells::drawing, false, bar_width}};
+    bool none_to_buy = false;
     for (const forecast::Pierce& pierce : results.pierces) {
         TableRow row;
         row.rule_above = true;
@@ -141,14 +147,24 @@ TypesetTable error_budget_table(const Results& results, const Tools& tools) {
                      {length_figure(pierce.depth, frame)},
                      {length_figure(pierce.depth_sd(), frame)},
                      {},
-                     {parts_words(pierce.budget)}};
-        row.cells[bar_column].draw = [&budget = pierce.budget, tools](const Box& cell) { return bar_of(budget, cell, tools); };
+                     {}};
+        if (longest > 0.0)
+            row.cells[sd_column].draw = [sd = pierce.depth_sd(), longest, tools](const Box& cell) {
+                return sd_bar(sd, longest, cell, tools);
+            };
+        row.cells[sd_column + 1].draw = [&budget = pierce.budget, tools](const Box& cell) { return bar_of(budget, cell, tools); };
         const std::size_t columns = table.columns.size();
+        const std::string to_buy = measurement_words(pierce.budget);
+        none_to_buy = none_to_buy || to_buy.empty();
         table.rows.push_back(std::move(row));
-        table.rows.push_back(words_under(measurement_words(pierce.budget), columns));
+        table.rows.push_back(words_under("Made of " + parts_words(pierce.budget) + to_buy, columns));
     }
     table.legend = {error_legend(results, tools)};
     table.end_words = "Foretold with the model's nodes kept; no promise for one hole.";
+    if (none_to_buy)
+        table.end_words +=
+            " Where nothing is named to buy, no further survey or oriented core of a drilled hole would tell much; the "
+            "hole's own surveys will, as it deepens.";
     return table;
 }
 

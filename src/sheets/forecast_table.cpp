@@ -1,9 +1,10 @@
 #include "sheets/forecast_table.h"
 
 #include "base/text.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/card_facts.h"
+#include "sheets/flag_words.h"
 #include "sheets/label_text.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <cctype>
@@ -17,6 +18,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double tenth = 0.1, half = 0.5, nine_tenths = 0.9;
+constexpr double block_sure = 0.9;  // a lesser chance that the hole crosses a vein where it is told of is said
 
 const tables::Collar* collar_of(const Results& results, const std::string& hole) {
     for (const tables::Collar& collar : results.records.collars)
@@ -67,20 +69,22 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
-std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, const base::MapFrame& frame) {
+// `alone`: no other block of the vein lies ahead of the hole; else the words under the rows tell what is of all of them.
+std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, bool alone, const base::MapFrame& frame) {
     std::string remarks;
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
-    if (!rule.reached) add("ends before the vein");
-    if (rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to);
-    if (rule.reached && rule.past_end) add("stop past its end");
+    if (pierce.crossing.chance < block_sure) add("chance to cross it here " + chance_text(pierce.crossing.chance));
+    if (alone && !rule.reached) add("ends before the vein");
+    if (alone && rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to);
     for (const faults::FaultAhead& fault : rule.faults)
-        add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) + "–" +
-            length_figure(fault.depth_p90, frame, 0) + ")");
-    for (const std::string& flag : pierce.flags) add(flag);
+        if (alone)
+            add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) +
+                "–" + length_figure(fault.depth_p90, frame, 0) + ")");
+    for (const std::string& flag : pierce.flags) add(flag_words(flag));
     return remarks;
 }
 
-TableRow figures_row(const forecast::Pierce& pierce, const Results& results, const GradeClasses& classes,
+TableRow figures_row(const forecast::Pierce& pierce, bool alone, const Results& results, const GradeClasses& classes,
                      const SectionSet& sections) {
     const base::MapFrame& frame = results.records.frame;
     const tables::Collar* collar = collar_of(results, pierce.hole);
@@ -90,7 +94,6 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     const std::string link = section ? destination_of_sheet("cross-section", section_name) : "";
     TableRow row;
     row.destination = forecast_row_destination(pierce.hole, pierce.vein);
-    row.rule_above = true;
     const auto add = [&row](std::string text, std::string to = {}) { row.cells.push_back({std::move(text), std::move(to)}); };
     add(pierce.hole, card_destination(results, pierce.hole));
     add(collar != nullptr && collar->status == tables::HoleStatus::active ? "active" : "planned");
@@ -108,23 +111,23 @@ TableRow figures_row(const forecast::Pierce& pierce, const Results& results, con
     add(base::fixed(pierce.angle.degrees(), 0));
     const CallAndStop rule = call_and_stop(pierce, results);
     add(rule.reached ? length_figure(rule.call, frame, 0) : "");
-    add(rule.reached && rule.goes_on_to.empty() ? length_figure(rule.stop, frame, 0) : "");
+    add(rule.reached && rule.goes_on_to.empty() ? length_figure(rule.past_end.value_or(rule.stop), frame, 0) : "");
     add(collar != nullptr ? length_figure(collar->depth, frame, 0) : "");
-    add(base::fixed(pierce.chance_reached, 2));
+    add(base::fixed(pierce.crossing.chance > 0.0 ? pierce.chance_reached / pierce.crossing.chance : 0.0, 2));
     for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
     add(section_name, link);
-    add(remarks_of(pierce, rule, frame));
+    add(remarks_of(pierce, rule, alone, frame));
     return row;
 }
 
-TableRow words_row(const forecast::Pierce& pierce, const Results& results, std::size_t columns) {
+TableRow words_row(const VeinAhead& ahead, const Results& results, std::size_t columns) {
     const base::MapFrame& frame = results.records.frame;
     TableRow row;
     row.joined = true;
     row.cells.assign(columns, {});
-    std::string orders = call_and_stop_words(pierce, results);
+    std::string orders = call_and_stop_words(ahead, results);
     if (!orders.empty()) orders.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(orders.front())));
-    row.cells[1] = {pierce.vein + " " + pierce_words(pierce, frame) + "." + (orders.empty() ? "" : " " + orders + "."), "",
+    row.cells[1] = {ahead.vein + " " + ahead_words(ahead, frame) + "." + (orders.empty() ? "" : " " + orders + "."), "",
                     columns - 1};
     return row;
 }
@@ -142,9 +145,13 @@ TypesetTable forecast_table(const Results& results, const GradeClasses& classes,
         "it is "
         "there";
     table.columns = columns_of(results, classes);
-    for (const forecast::Pierce& pierce : results.pierces) {
-        table.rows.push_back(figures_row(pierce, results, classes, sections));
-        table.rows.push_back(words_row(pierce, results, table.columns.size()));
+    for (const VeinAhead& ahead : veins_ahead(results.pierces)) {
+        for (const forecast::Pierce* piece : ahead.pieces) {
+            table.rows.push_back(figures_row(*piece, ahead.pieces.size() == 1, results, classes, sections));
+            table.rows.back().rule_above = piece == ahead.pieces.front();
+            table.rows.back().joined = !table.rows.back().rule_above;
+        }
+        table.rows.push_back(words_row(ahead, results, table.columns.size()));
     }
     const std::size_t count = results.pierces.size();
     table.end_words = std::to_string(count) + (count == 1 ? " forecast" : " forecasts") +

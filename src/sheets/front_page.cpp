@@ -78,6 +78,7 @@ public:
     double free() const { return top_ - box_.bottom; }
     // As many of its rows as the height holds; what is left out is counted, and `where` says where it stands.
     void table(TypesetTable table, double height, const std::string& where) {
+        table = sentences_broken(std::move(table), box_.width(), tools_);
         if (rows_within(table, height, tools_) < table.rows.size()) {
             const std::string note = table.end_words;
             table.end_words = "more";

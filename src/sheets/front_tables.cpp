@@ -1,11 +1,11 @@
 #include "base/text.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/forecast_table.h"
 #include "sheets/front_words.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
 #include "sheets/log_records.h"
 #include "sheets/section_content.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <map>
@@ -30,7 +30,18 @@ struct Expected {
     double depth = 0.0, p10 = 0.0, p90 = 0.0;
     std::string words;
 };
-std::optional<Expected> expected_of(const VeinResult& result, const base::MapFrame& frame) {
+// "nearest hit 6 m" of the same vein: the word of the other data is no test where one of them lies beside the result.
+std::string nearest_words(const VeinResult& result, const Results& results) {
+    std::optional<double> nearest;
+    const Eigen::Vector3d& point = result.hit != nullptr ? result.hit->point : result.none->point;
+    for (const intercepts::Intercept& other : results.intercepts.met)
+        if (&other != result.hit && other.vein == result.vein)
+            nearest = std::min(nearest.value_or((other.point - point).norm()), (other.point - point).norm());
+    return nearest ? ", nearest hit " + length_text(*nearest, results.records.frame, 0) : "";
+}
+
+std::optional<Expected> expected_of(const VeinResult& result, const Results& results) {
+    const base::MapFrame& frame = results.records.frame;
     const auto made = [&](double depth, double p10, double p90, const std::string& by) {
         return Expected{depth, p10, p90, range_words(depth, p10, p90, frame) + by};
     };
@@ -39,9 +50,9 @@ std::optional<Expected> expected_of(const VeinResult& result, const base::MapFra
                     ", chance " + chance_text(result.said->presence) + ", pack of " +
                         (result.said->date.empty() ? std::string("no date") : result.said->date));
     if (result.fit != nullptr)
-        return made(result.fit->predicted_depth, result.fit->depth_p10, result.fit->depth_p90, ", by the other data");
+        return made(result.fit->predicted_depth, result.fit->depth_p10, result.fit->depth_p90, nearest_words(result, results));
     if (result.none != nullptr && result.none->depth_p90 > result.none->depth_p10)
-        return made(result.none->depth, result.none->depth_p10, result.none->depth_p90, ", by the other data");
+        return made(result.none->depth, result.none->depth_p10, result.none->depth_p90, nearest_words(result, results));
     return std::nullopt;
 }
 
@@ -55,7 +66,7 @@ std::string result_words(const VeinResult& result, const Results& results, const
 TableRow came_row(const VeinResult& result, const Results& results, const GradeClasses& classes, const SectionSet& sections,
                   const std::map<std::string, std::string>& logs) {
     const base::MapFrame& frame = results.records.frame;
-    const std::optional<Expected> expected = expected_of(result, frame);
+    const std::optional<Expected> expected = expected_of(result, results);
     const Eigen::Vector3d& point = result.hit != nullptr ? result.hit->point : result.none->point;
     const std::optional<std::size_t> section = section_of(sections, point);
     const std::string section_name = section ? sections.sections[*section].name : "";
@@ -88,13 +99,14 @@ std::string came_heading(const News& news) {
 
 std::vector<NextPierce> next_pierces(const Results& results) {
     std::vector<NextPierce> all;
-    for (const forecast::Pierce& pierce : results.pierces) {
-        if (!is_within_reach(pierce)) continue;
-        const std::size_t number = path_number(results, pierce.hole);
+    for (VeinAhead& ahead : veins_ahead(results.pierces)) {
+        if (!is_within_reach(ahead)) continue;
+        const std::size_t number = path_number(results, ahead.hole);
         if (number == results.paths.size()) continue;
         const paths::Path& path = results.paths[number];
         const bool active = path.status == tables::HoleStatus::active;
-        all.push_back({&pierce, pierce.call_depth - path.drilled_depth, path.end_depth, active});
+        const double to_call = call_and_stop(ahead, results).call - path.drilled_depth;
+        all.push_back({std::move(ahead), to_call, path.end_depth, active});
     }
     std::stable_sort(all.begin(), all.end(), [](const NextPierce& a, const NextPierce& b) {
         if (a.active != b.active) return a.active;
@@ -132,8 +144,8 @@ TypesetTable came_table(const News& news, const Results& results, const GradeCla
     }
     table.end_words = !by_others ? ""
                                  : std::string(by_pack ? "Where" : "No forecast of these is on record:") +
-                                       (by_pack ? " no forecast is on record, the" : " the") +
-                                       " word of the other data stands in its place, worked out afterwards.";
+                                       (by_pack ? " none is on record, what" : " what") +
+                                       " the other data say, worked out afterwards; a weak test where a hit is near.";
     return table;
 }
 
@@ -147,23 +159,26 @@ TypesetTable next_table(const Results& results) {
                      {"Stop at", unit, Cells::figures, false}, {"Length", unit, Cells::figures, false},
                      {"", "", Cells::words, false, words_room}};
     for (const NextPierce& next : next_pierces(results)) {
-        const CallAndStop rule = call_and_stop(*next.pierce, results);
+        const CallAndStop rule = call_and_stop(next.ahead, results);
+        const std::string remark = !rule.goes_on_to.empty() ? "goes on to " + rule.goes_on_to
+                                   : rule.past_end          ? "its planned end; ask for up to " + length_text(rule.stop, frame, 0)
+                                                            : std::string();
         TableRow row;
-        row.cells = {{next.pierce->hole, forecast_row_destination(next.pierce->hole, next.pierce->vein)},
+        row.cells = {{next.ahead.hole, forecast_row_destination(next.ahead.hole, next.ahead.vein)},
                      {!next.active       ? "planned"
                       : next.to_call > 0 ? "active, call in " + length_text(next.to_call, frame, 0)
                                          : "active, past its call"},
-                     {next.pierce->vein},
+                     {next.ahead.vein},
                      {length_figure(rule.call, frame, 0)},
-                     {rule.goes_on_to.empty() ? length_figure(rule.stop, frame, 0) : ""},
+                     {rule.goes_on_to.empty() ? length_figure(rule.past_end.value_or(rule.stop), frame, 0) : ""},
                      {length_figure(next.end, frame, 0)},
-                     {rule.goes_on_to.empty() ? "" : "goes on to " + rule.goes_on_to}};
+                     {remark}};
         row.rule_above = true;
         table.rows.push_back(std::move(row));
         TableRow words;
         words.joined = true;
         words.cells.resize(table.columns.size());
-        words.cells[1] = {pierce_words(*next.pierce, frame), "", table.columns.size() - 1};
+        words.cells[1] = {ahead_words(next.ahead, frame), "", table.columns.size() - 1};
         table.rows.push_back(std::move(words));
     }
     if (!table.rows.empty()) return table;

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "sheets/check_sheet.h"
 #include "sheets/finding_groups.h"
+#include "sheets/flag_words.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -74,7 +75,8 @@ std::vector<Paragraph> data_words(const News& news, const RunFacts& run) {
     for (const FindingGroup& group : groups) {
         if (group.check->severity == base::Severity::note || told == groups_told) continue;
         ++told;
-        paragraphs.push_back({base::word_of(group.check->severity), times_words(group) + ": " + group.check->meaning, link});
+        paragraphs.push_back(
+            {base::word_of(group.check->severity), flag_words(times_words(group)) + ": " + group.check->meaning, link});
     }
     if (told == 0) paragraphs.push_back({"Data", "No error and no warning in the tables.", link});
     std::string waiting;
@@ -98,7 +100,7 @@ std::vector<std::string> holes_told(const News& news, const Results& results) {
         if (std::find(holes.begin(), holes.end(), hole) == holes.end()) holes.push_back(hole);
     };
     for (const VeinResult& result : told_results(news)) add(result.collar->hole);
-    for (const NextPierce& next : next_pierces(results)) add(next.pierce->hole);
+    for (const NextPierce& next : next_pierces(results)) add(next.ahead.hole);
     return holes;
 }
 
@@ -106,7 +108,7 @@ std::vector<std::size_t> veins_told(const News& news, const Results& results) {
     std::set<std::string> names;
     for (const VeinResult& result : news.period ? news.results : news.latest) names.insert(result.vein);
     if (names.empty())
-        for (const NextPierce& next : next_pierces(results)) names.insert(next.pierce->vein);
+        for (const NextPierce& next : next_pierces(results)) names.insert(next.ahead.vein);
     std::vector<std::size_t> veins;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         if (names.empty() || names.count(results.veins[vein].name()) > 0) veins.push_back(vein);

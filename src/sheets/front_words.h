@@ -5,6 +5,7 @@
 #include "sheets/running_text.h"
 #include "sheets/section_set.h"
 #include "sheets/table_page.h"
+#include "sheets/vein_ahead.h"
 
 #include <cstddef>
 #include <string>
@@ -26,9 +27,9 @@ std::vector<KeyFigure> key_figures(const News& news, const Results& results, con
 // The results that the page tells: new ones, else the latest.
 const std::vector<VeinResult>& told_results(const News& news);
 
-// A forecast that a hole is long enough for.
+// A vein that a hole is long enough for.
 struct NextPierce {
-    const forecast::Pierce* pierce = nullptr;
+    VeinAhead ahead;
     double to_call = 0.0;  // m that an active hole still has to go
     double end = 0.0;      // m, of the hole as it is planned
     bool active = false;

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "sheets/cautions.h"
+#include "sheets/flag_words.h"
 #include "sheets/label_text.h"
 #include "sheets/log_records.h"
 #include "sheets/section_content.h"
@@ -36,7 +37,7 @@ std::string percent(const std::optional<double>& share) { return share ? base::f
 
 std::string state_words(const intercepts::Intercept& hit) {
     std::string words = hit.state == tables::PickState::vein ? "" : intercepts::word_of(hit.state);
-    for (const std::string& flag : hit.flags) words += (words.empty() ? "" : ", ") + flag;
+    for (const std::string& flag : hit.flags) words += (words.empty() ? "" : ", ") + flag_words(flag);
     return words;
 }
 
@@ -199,7 +200,7 @@ std::vector<std::string> words_used(const Results& results) {
     for (const intercepts::Intercept& hit : results.intercepts.met) used.insert(hit.flags.begin(), hit.flags.end());
     std::vector<std::string> lines;
     for (const intercepts::Flag& flag : intercepts::flags())
-        if (used.count(flag.word) > 0) lines.push_back(std::string(flag.word) + "\t" + flag.meaning);
+        if (used.count(flag.word) > 0) lines.push_back(flag_words(flag.word) + "\t" + flag.meaning);
     return lines;
 }
 

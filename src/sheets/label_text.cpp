@@ -20,12 +20,16 @@ std::string thickness_words(const intercepts::Intercept& hit, const base::MapFra
 
 bool is_by_weight(const std::string& unit) { return unit == "g/t" || unit == "ppm" || unit == "ppb"; }
 
-// What must be said of a hole that may be too short.
+// What must be said of a hole that may be too short, or may cross the vein in another block.
 std::string reach_words(const forecast::Pierce& pierce) {
-    constexpr double sure_to_reach = 0.9;
+    constexpr double sure = 0.9;
     if (!is_within_reach(pierce)) return "; the hole ends before it";
-    if (pierce.chance_reached >= sure_to_reach) return "";
-    return "; chance that the hole gets there " + chance_text(pierce.chance_reached);
+    if (pierce.crossing.chance < sure)
+        return std::string("; chance that the hole crosses it ") + (pierce.crossing.block.empty() ? "" : "there ") +
+               chance_text(pierce.chance_reached);
+    return pierce.chance_reached >= sure * pierce.crossing.chance
+               ? ""
+               : "; chance that the hole gets there " + chance_text(pierce.chance_reached);
 }
 
 }  // namespace

@@ -3,11 +3,11 @@
 #include "base/text.h"
 #include "forecast/not_seen.h"
 #include "paths/locate.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
 #include "sheets/scale_bar.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,31 +21,50 @@ namespace selvage::sheets {
 namespace {
 
 constexpr std::size_t charts_beside = 4;
-constexpr double chart_width = 72.0, rows_high = 11.0;                // mm; table rows
-constexpr double axis_room = 9.0, foot_room = 8.5, head_room = 10.5;  // mm
-constexpr double curve_step = 0.5;                                    // m
-constexpr double given_up = 0.1;                                      // a chance of one in ten is told
+constexpr double chart_width = 72.0, rows_high = 11.0;                  // mm; table rows
+constexpr double axis_room = 11.5, foot_room = 11.5, head_room = 10.5;  // mm
+constexpr double curve_step = 0.5;                                      // m
+constexpr double before_call = 0.3, past_stop = 1.0;                    // of the length that it falls over
+constexpr double given_up = 0.1;                                        // a chance of one in ten is told
 
 struct Curve {
     std::string hole, vein;
     std::vector<forecast::NotSeen> places;  // by depth
-    const forecast::Pierce* pierce = nullptr;
+    VeinAhead ahead;
     CallAndStop rule;
+    double end = 0.0;  // m, of the hole as it is planned
 };
 
 std::vector<Curve> curves_of(const Results& results) {
     std::vector<Curve> curves;
+    const std::vector<VeinAhead> all = veins_ahead(results.pierces);
     for (forecast::NotSeen& place : forecast::not_seen_yet(results.pierces, results.paths, curve_step)) {
         if (curves.empty() || curves.back().hole != place.hole || curves.back().vein != place.vein) {
-            const auto pierce = std::find_if(results.pierces.begin(), results.pierces.end(), [&](const forecast::Pierce& one) {
-                return one.hole == place.hole && one.vein_number == place.vein_number;
+            const auto ahead = std::find_if(all.begin(), all.end(), [&](const VeinAhead& one) {
+                return one.hole == place.hole && one.likeliest().vein_number == place.vein_number;
             });
-            if (pierce == results.pierces.end()) continue;
-            curves.push_back({place.hole, place.vein, {}, &*pierce, call_and_stop(*pierce, results)});
+            const paths::Path* path = paths::path_of(results.paths, place.hole);
+            if (ahead == all.end() || path == nullptr) continue;
+            curves.push_back({place.hole, place.vein, {}, *ahead, call_and_stop(*ahead, results), path->end_depth});
         }
         curves.back().places.push_back(std::move(place));
     }
     return curves;
+}
+
+// That the hole is stopped after this vein, before its planned end.
+bool stops(const Curve& curve) { return curve.rule.reached && curve.rule.goes_on_to.empty() && !curve.rule.past_end; }
+
+// From a little above the depth to call at, where the curve starts to fall, to past the hole's planned end where that is near.
+struct Extent {
+    double from = 0.0, to = 0.0;  // m
+};
+Extent extent_of(const Curve& curve) {
+    const double last = curve.places.back().depth, fall = last - std::min(curve.rule.call, last);
+    const double from = std::max(curve.places.front().depth, curve.rule.call - before_call * fall);
+    const double to = stops(curve) ? std::max(last, curve.rule.stop) : last;
+    const bool end_near = curve.end > to && curve.end - to < past_stop * (to - from);
+    return {std::min(from, last - curve_step), end_near ? curve.end : to};
 }
 
 // The first depth at which no more than `chance` is left.
@@ -63,7 +82,13 @@ struct Axes {
     double y(double chance) const { return box.bottom + chance * box.height(); }
 };
 
-Marks axes_marks(const Axes& axes, const std::string& end, const base::MapFrame& frame, const Tools& tools) {
+// A step that leaves room for the figure of every tick.
+double tick_step(const Axes& axes, double unit) {
+    constexpr double figure_room = 10.0;  // mm
+    return round_length(2.5 * (axes.to - axes.from) / unit * figure_room / axes.box.width()) * unit;
+}
+
+Marks axes_marks(const Axes& axes, const base::MapFrame& frame, const Tools& tools) {
     const drawing::TextLook& figure = tools.style.text("axis");
     const drawing::LineLook& grid = tools.style.line("grid");
     Marks marks;
@@ -72,16 +97,15 @@ Marks axes_marks(const Axes& axes, const std::string& end, const base::MapFrame&
         marks.push_back(
             words({axes.box.left - 1.2, axes.y(chance) - 0.9}, base::fixed(chance, 1), figure, drawing::Anchor::right));
     }
-    const double unit = base::metres_per(frame.unit), step = round_length((axes.to - axes.from) / unit / 3.0) * unit;
-    const double figure_room = 24.0;
-    for (double i = std::ceil(axes.from / step); i * step <= axes.to + 1e-9; i += 1.0) {
+    const double step = tick_step(axes, base::metres_per(frame.unit));
+    for (double i = std::ceil(axes.from / step - 1e-9); i * step <= axes.to + 1e-9; i += 1.0) {
         const double x = axes.x(i * step);
         marks.push_back(line_of({{x, axes.box.bottom}, {x, axes.box.bottom - 1.1}}, tools.style.line("axis_tick")));
-        if (x < axes.box.right - figure_room)
-            marks.push_back(
-                words({x, axes.box.bottom - 4.2}, length_figure(i * step, frame, 0), figure, drawing::Anchor::centre));
+        marks.push_back(words({x, axes.box.bottom - 4.2}, length_figure(i * step, frame, 0), figure, drawing::Anchor::centre));
     }
-    marks.push_back(words({axes.box.right, axes.box.bottom - 4.2}, end, figure, drawing::Anchor::right));
+    marks.push_back(words({axes.box.right, axes.box.bottom - 7.8},
+                          std::string("depth down the hole, ") + base::symbol_of(frame.unit), figure, drawing::Anchor::right));
+    marks.push_back(words({axes.box.left, axes.box.bottom - 7.8}, "up: chance", figure));
     marks.push_back(box_outline(axes.box, tools.style.line("axis_tick")));
     return marks;
 }
@@ -95,35 +119,45 @@ std::string word_under(const Curve& curve, const base::MapFrame& frame) {
                       chance_text(curve.places.back().chance_ahead);
 }
 
-std::string end_words(const Curve& curve, const base::MapFrame& frame) {
-    return curve.rule.goes_on_to.empty() ? "stop at " + length_text(curve.rule.stop, frame, 0)
-                                         : "to " + length_text(curve.places.back().depth, frame, 0);
+// A depth as a line across the chart, its words beside it on the side where there is room, `up` mm over the foot.
+Marks depth_mark(double depth, const std::string& text, double up, const char* line, const Axes& axes, const Tools& tools) {
+    const double x = axes.x(depth);
+    const bool right_of_it = x < axes.box.left + 30.0;
+    return {line_of({{x, axes.box.bottom}, {x, axes.box.top}}, tools.style.line(line)),
+            words({x + (right_of_it ? 0.8 : -0.8), axes.box.bottom + up}, text, tools.style.text("planned_text"),
+                  right_of_it ? drawing::Anchor::left : drawing::Anchor::right, 0.4)};
 }
 
-// Where 8 holes of 10 meet the vein, under the curve, and the depths to call and stop at.
+// Where 8 holes of 10 meet the vein, under the curve, the depths to call and stop at, and the planned end.
 Marks depth_marks(const Curve& curve, const Axes& axes, const base::MapFrame& frame, const Tools& tools) {
     Marks marks;
-    const double low = std::clamp(curve.pierce->depth_p10, axes.from, axes.to);
-    const double high = std::clamp(curve.pierce->depth_p90, axes.from, axes.to);
-    if (high > low)
-        marks.push_back(
-            box_area({axes.x(low), axes.box.bottom, axes.x(high), axes.box.top}, plain(tools.style.colour("planned_pale"))));
-    const double call = curve.rule.call;
-    if (call > axes.from && call < axes.to) {
-        marks.push_back(
-            line_of({{axes.x(call), axes.box.bottom}, {axes.x(call), axes.box.top}}, tools.style.line("planned_tick")));
-        const bool right = axes.x(call) > axes.box.left + 24.0;
-        marks.push_back(words({axes.x(call) + (right ? -0.8 : 0.8), axes.box.bottom + 1.2},
-                              "call " + length_figure(call, frame, 0), tools.style.text("planned_text"),
-                              right ? drawing::Anchor::right : drawing::Anchor::left, 0.4));
+    for (const forecast::Pierce* piece : curve.ahead.pieces) {
+        const double low = std::clamp(piece->depth_p10, axes.from, axes.to),
+                     high = std::clamp(piece->depth_p90, axes.from, axes.to);
+        if (high > low)
+            marks.push_back(
+                box_area({axes.x(low), axes.box.bottom, axes.x(high), axes.box.top}, plain(tools.style.colour("planned_pale"))));
     }
+    const auto add = [&](double depth, const std::string& what, double up, const char* line) {
+        if (depth > axes.from && depth <= axes.to)
+            append(marks, depth_mark(depth, what + " " + length_figure(depth, frame, 0), up, line, axes, tools));
+    };
+    // Over the curve, which falls; the others under it.
+    const double high = axes.box.height() - 3.6;
+    add(curve.end, "planned end", high, "axis_tick");
+    if (curve.end > axes.to)
+        marks.push_back(words({axes.box.right - 0.8, axes.box.bottom + high},
+                              "planned end at " + length_figure(curve.end, frame, 0), tools.style.text("planned_text"),
+                              drawing::Anchor::right, 0.4));
+    if (stops(curve)) add(curve.rule.stop, "stop", 1.2, "planned_beyond");
+    if (curve.rule.reached) add(curve.rule.call, "call", 1.2, "planned_tick");
     return marks;
 }
 
 Marks chart_of(const Curve& curve, const Box& cell, const base::MapFrame& frame, const Tools& tools) {
-    const Axes axes{{cell.left + axis_room, cell.bottom + foot_room, cell.right - 3.0, cell.top - head_room},
-                    curve.places.front().depth,
-                    curve.places.back().depth};
+    const Extent extent = extent_of(curve);
+    const Axes axes{
+        {cell.left + axis_room, cell.bottom + foot_room, cell.right - 3.0, cell.top - head_room}, extent.from, extent.to};
     Marks marks;
     drawing::Text title{{cell.left, cell.top - 4.0},
                         curve.hole + ", " + curve.vein,
@@ -135,9 +169,10 @@ Marks chart_of(const Curve& curve, const Box& cell, const base::MapFrame& frame,
     marks.emplace_back(std::move(title));
     marks.push_back(words({cell.left, cell.top - 7.4}, word_under(curve, frame), tools.style.text("body")));
     append(marks, depth_marks(curve, axes, frame, tools));
-    append(marks, axes_marks(axes, end_words(curve, frame), frame, tools));
+    append(marks, axes_marks(axes, frame, tools));
     std::vector<Point> points;
-    for (const forecast::NotSeen& place : curve.places) points.push_back({axes.x(place.depth), axes.y(place.chance_ahead)});
+    for (const forecast::NotSeen& place : curve.places)
+        if (place.depth >= axes.from) points.push_back({axes.x(place.depth), axes.y(place.chance_ahead)});
     marks.push_back(line_of(std::move(points), tools.style.line("planned_edge")));
     return marks;
 }
@@ -160,8 +195,9 @@ TypesetTable not_seen_charts(const Results& results, const Tools& tools) {
         table.rows.back().cells.push_back(std::move(cell));
     }
     table.end_words =
-        "From the depth drilled to the depth to stop at; pale: 8 holes of 10 meet the vein there. A vein in the core is taken to "
-        "be recognised. Figures: tables/not_seen_yet.csv.";
+        "From a little above the depth to call at to the depth to stop at; pale: 8 holes of 10 meet the vein there. A vein in "
+        "the "
+        "core is taken to be recognised.";
     return table;
 }
 

@@ -80,7 +80,7 @@ double least_width(const TypesetTable& table, const Tools& tools) {
 TypesetTable fitted(TypesetTable table, double room, const Tools& tools) {
     for (std::size_t i = table.columns.size(); i-- > 0 && least_width(table, tools) > room;)
         if (table.columns[i].may_go) leave_out(table, i);
-    return table;
+    return sentences_broken(std::move(table), room, tools);
 }
 
 struct Layout {
@@ -307,6 +307,31 @@ std::string with_part(const std::string& words, std::size_t part, std::size_t pa
 }
 
 }  // namespace
+
+TypesetTable sentences_broken(TypesetTable table, double width_mm, const Tools& tools) {
+    if (table.columns.empty()) return table;
+    const Layout layout = layout_of(table, {-air, 0.0, width_mm + air, 0.0}, tools);
+    std::vector<TableRow> rows;
+    for (TableRow& row : table.rows) {
+        const auto cell =
+            std::find_if(row.cells.begin(), row.cells.end(), [](const TableCell& one) { return !one.text.empty(); });
+        if (!row.joined || cell == row.cells.end() || cell->spans < 2) {
+            rows.push_back(std::move(row));
+            continue;
+        }
+        const auto column = static_cast<std::size_t>(cell - row.cells.begin());
+        const double room = right_of(layout) - layout.left[column];
+        for (std::string& line : drawing::wrapped(tools.fonts, look_of(table.columns[column], tools), cell->text, room)) {
+            TableRow one;
+            one.joined = true;
+            one.cells.resize(row.cells.size());
+            one.cells[column] = {std::move(line), cell->link, cell->spans};
+            rows.push_back(std::move(one));
+        }
+    }
+    table.rows = std::move(rows);
+    return table;
+}
 
 std::vector<double> column_widths(const TypesetTable& table, const Tools& tools) {
     std::vector<double> widths(table.columns.size(), 0.0);

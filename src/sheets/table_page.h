@@ -45,6 +45,10 @@ struct TypesetTable {
     double rows_high = 1.0;           // a row's height in those of the style: more where cells hold drawings
 };
 
+// The table with joined rows that are a sentence too long for the room between its start and the right of a table `width_mm`
+// wide broken over several.
+TypesetTable sentences_broken(TypesetTable table, double width_mm, const Tools& tools);
+
 // The column widths that the cells need, mm, without the gaps between.
 std::vector<double> column_widths(const TypesetTable& table, const Tools& tools);
 

@@ -77,7 +77,7 @@ void add_survey(ErrorBudget& told, const SurfaceModel& model, const PathPoint& p
     };
     for (const RowSource& source : model.rows.sources) improve(source.source);
     for (const ChartEffect& effect : point.effects) improve(effect.source);
-    told.measurements.push_back({"survey " + hole_name(worst, paths) + " again, three times as well",
+    told.measurements.push_back({"survey " + hole_name(worst, paths) + " again, to a third of the error",
                                  std::sqrt(variance_with(model, point, better) / budget.total())});
 }
 

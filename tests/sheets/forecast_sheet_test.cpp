@@ -50,26 +50,36 @@ TEST(ForecastSheet, NamesPlannedHolesThatComeToNoVein) {
     EXPECT_TRUE(holds(all_words(sheets_of(changed.results())), "No vein ahead of " + hole));
 }
 
-// The segments of a bar are as wide as their shares, and fill the cell.
-TEST(ErrorBars, SharesFillTheBar) {
+// Left and right of all that a cell draws into a box from 10 to 110 mm.
+std::pair<double, double> width_drawn(const TableCell& cell) {
+    double left = 1e9, right = -1e9;
+    for (const drawing::Mark& mark : cell.draw({10.0, 0.0, 110.0, 4.0}))
+        if (const auto* shape = std::get_if<drawing::Shape>(&mark))
+            for (const drawing::Point& point : shape->rings.front()) {
+                left = std::min(left, point.x);
+                right = std::max(right, point.x);
+            }
+    return {left, right};
+}
+
+// The segments of a bar are as wide as their shares, and fill the cell; beside it the sd is to the scale of the largest.
+TEST(ErrorBars, SharesFillTheBarAndSdsAreToScale) {
     const MadeUpPack& pack = made_up_pack();
+    const std::vector<forecast::Pierce>& pierces = pack.run_results.forecast.pierces;
     const TypesetTable table = error_budget_table(pack.results(), pack.tools());
+    double largest = 0.0;
+    for (const forecast::Pierce& pierce : pierces) largest = std::max(largest, pierce.depth_sd());
     std::size_t bars = 0;
-    for (const TableRow& row : table.rows)
-        for (const TableCell& cell : row.cells) {
-            if (!cell.draw) continue;
-            ++bars;
-            double left = 1e9, right = -1e9;
-            for (const drawing::Mark& mark : cell.draw({10.0, 0.0, 110.0, 4.0}))
-                if (const auto* shape = std::get_if<drawing::Shape>(&mark))
-                    for (const drawing::Point& point : shape->rings.front()) {
-                        left = std::min(left, point.x);
-                        right = std::max(right, point.x);
-                    }
-            EXPECT_NEAR(left, 10.0, 1e-9);
-            EXPECT_NEAR(right, 110.0, 0.01);
-        }
-    EXPECT_EQ(bars, pack.run_results.forecast.pierces.size());
+    for (const TableRow& row : table.rows) {
+        if (row.joined) continue;
+        ASSERT_LT(bars, pierces.size());
+        const auto shares = width_drawn(row.cells.back()), sd = width_drawn(row.cells[row.cells.size() - 2]);
+        EXPECT_NEAR(shares.first, 10.0, 1e-9);
+        EXPECT_NEAR(shares.second, 110.0, 0.01);
+        EXPECT_NEAR(sd.first, 10.0, 1e-9);
+        EXPECT_NEAR(sd.second - sd.first, 100.0 * pierces[bars++].depth_sd() / largest, 1e-9);
+    }
+    EXPECT_EQ(bars, pierces.size());
 }
 
 TEST(NotSeenChart, FallsFromWhereTheHoleIsAndIsDrawnForActiveHolesAlone) {

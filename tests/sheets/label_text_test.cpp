@@ -90,6 +90,10 @@ TEST(LabelText, PutsAForecastInWords) {
     EXPECT_EQ(pierce_words(pierce, {}), likely + "; chance that the hole gets there 0.33");
     pierce.chance_reached = 0.01;
     EXPECT_EQ(pierce_words(pierce, {}), likely + "; the hole ends before it");
+    // Low because the hole may cross another block, not because it is short.
+    pierce.crossing.chance = 0.5;
+    pierce.chance_reached = 0.48;
+    EXPECT_EQ(pierce_words(pierce, {}), likely + "; chance that the hole crosses it 0.48");
 }
 
 TEST(LabelText, WritesCoordinatesAndBearings) {
