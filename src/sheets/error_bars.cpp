@@ -19,7 +19,11 @@ constexpr double least_gain = 0.005;  // of the standard deviation
 constexpr std::size_t words_column = 1, sd_column = 4;
 constexpr double bar_width = 120.0, sd_width = 60.0, bar_air = 0.45, least_for_figure = 8.0;  // mm
 
-// How a kind of error looks: greys and marks that a copy keeps, so that no two neighbours are alike.
+// A figure and its percent sign that no line parts.
+constexpr const char* percent_sign = "\u00a0%";
+
+// How a kind of error looks: greys that lie 12 or more of lightness (CIE L*) apart, or marks of their own, so that a copy keeps
+// them apart.
 struct KindLook {
     veins::ErrorKind kind;
     const char* words;
@@ -29,8 +33,8 @@ struct KindLook {
 constexpr std::array<KindLook, 7> kinds{{
     {veins::ErrorKind::deviation, "where the hole will run", 0.0, drawing::PatternMark::slashes},
     {veins::ErrorKind::shape, "shape of the vein between holes", 0.7, drawing::PatternMark::none},
-    {veins::ErrorKind::surveys, "surveys and collars", 0.3, drawing::PatternMark::none},
-    {veins::ErrorKind::core, "core angles, small waves", 0.0, drawing::PatternMark::dots},
+    {veins::ErrorKind::surveys, "surveys and collars", 0.36, drawing::PatternMark::none},
+    {veins::ErrorKind::core, "core angles, small waves", 0.16, drawing::PatternMark::dots},
     {veins::ErrorKind::contacts, "depths of the contacts", 0.97, drawing::PatternMark::none},
     {veins::ErrorKind::slips, "slips of the faults", 0.0, drawing::PatternMark::pluses},
     {veins::ErrorKind::settings, "settings of the model", 0.0, drawing::PatternMark::none},
@@ -78,10 +82,10 @@ std::string parts_words(const veins::ErrorBudget& budget) {
     std::size_t told = 0;
     for (const veins::ErrorBudget::Part& part : budget.parts) {
         if (part.share < least_told || told == most_told) break;
-        words += (told++ == 0 ? "" : ", ") + part.what + " " + base::fixed(100.0 * part.share, 0) + " %";
+        words += (told++ == 0 ? "" : ", ") + part.what + " " + base::fixed(100.0 * part.share, 0) + percent_sign;
         rest -= part.share;
     }
-    return rest >= 0.01 ? words + ", rest " + base::fixed(100.0 * rest, 0) + " %" : words;
+    return rest >= 0.01 ? words + ", rest " + base::fixed(100.0 * rest, 0) + percent_sign : words;
 }
 
 // What could be bought; empty where nothing would tell much.
@@ -90,7 +94,7 @@ std::string measurement_words(const veins::ErrorBudget& budget) {
     for (const veins::ErrorBudget::Measurement& one : budget.measurements)
         if (1.0 - one.sd_factor >= least_gain)
             words += (words.empty() ? ". To buy: " : "; ") + one.what + ": " + base::fixed(100.0 * (1.0 - one.sd_factor), 0) +
-                     " % less doubt foretold";
+                     percent_sign + " less doubt foretold";
     return words;
 }
 

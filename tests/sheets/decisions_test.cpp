@@ -50,6 +50,15 @@ TEST(VeinAhead, TellsBlocksOfOneVeinAsAlternatives) {
     EXPECT_TRUE(holds(ahead_words(veins_ahead(pierces)[0], {}), "the hole ends before it"));
 }
 
+TEST(VeinAhead, NamesThePlannedEndAndTheDepthToAskFor) {
+    CallAndStop rule;
+    rule.call = 327.0;
+    rule.stop = 445.0;
+    EXPECT_EQ(call_and_stop_words(rule, {}), "call the geologist at 327 m; stop at 445 m");
+    rule.past_end = 391.0;
+    EXPECT_EQ(call_and_stop_words(rule, {}), "call the geologist at 327 m; planned end 391 m, ask for up to 445 m");
+}
+
 TEST(FlagWords, AreWhatAReaderSays) {
     EXPECT_EQ(flag_words("beyond-extent"), "outside the modelled ground");
     EXPECT_EQ(flag_words("lost-core"), "core lost");

@@ -46,6 +46,9 @@ TEST(FrontPage, PutsANewResultBesideWhatWasSaidAndSaysWhetherTheRangeHeld) {
     EXPECT_TRUE(holds(words, "Since 2026-12-24"));
     EXPECT_TRUE(holds(words, "chance 0.80, pack of 2026-12-24"));
     EXPECT_TRUE(holds(words, "+3.0 held "));
+    EXPECT_FALSE(holds(words, "nearest hit"));  // a forecast on record is a test
+    run.earlier = nullptr;
+    EXPECT_TRUE(holds(words_on(changed.results(), run), ", nearest hit "));
 }
 
 TEST(FrontPage, TicksWhatIsToBeDecided) {

@@ -45,6 +45,29 @@ TEST(TablePage, SetsEveryRowOnceAndRepeatsItsHead) {
     EXPECT_EQ(ends, 1u);
 }
 
+TEST(TablePage, BreaksASentenceThatIsTooLongOverRowsAndLosesNoWordOfIt) {
+    const MadeUpPack& pack = made_up_pack();
+    TypesetTable table = table_of(2);
+    std::string sentence;
+    for (int i = 0; i < 40; ++i) sentence += (i == 0 ? "word" : " word") + std::to_string(i);
+    TableRow row;
+    row.joined = true;
+    row.cells = {{sentence, "", 2}, {}};
+    table.rows.insert(table.rows.begin() + 1, row);
+    const TypesetTable broken = sentences_broken(table, 60.0, pack.tools());
+    EXPECT_GT(broken.rows.size(), table.rows.size());
+    std::string together;
+    for (std::size_t i = 1; i + 1 < broken.rows.size(); ++i) {
+        EXPECT_TRUE(broken.rows[i].joined);
+        together += (i == 1 ? "" : " ") + broken.rows[i].cells[0].text;
+    }
+    EXPECT_EQ(together, sentence);
+    for (const drawing::Mark& mark : set_table(broken, {0.0, 0.0, 60.0, 200.0}, pack.tools()).marks)
+        if (const auto* text = std::get_if<drawing::Text>(&mark)) {
+            EXPECT_EQ(text->text.find("…"), std::string::npos) << text->text;
+        }
+}
+
 TEST(TablePage, SetsFiguresOnTheirPoint) {
     const MadeUpPack& pack = made_up_pack();
     const std::vector<drawing::Sheet> sheets = table_pages({table_of(4)}, {}, pack.results(), pack.run, pack.tools());
