@@ -1,6 +1,5 @@
 #include "sheets/hole_decisions.h"
 
-#include "base/text.h"
 #include "paths/locate.h"
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
@@ -54,8 +53,7 @@ std::optional<Choice> at_the_rig(const VeinAhead& ahead, const paths::Path& path
 }
 
 std::string lengthening_words(const Lengthening& one, bool reached, const base::MapFrame& frame) {
-    return length_text(one.metres, frame, 0) + " more, to " + length_text(one.to, frame, 0) + ", buys " +
-           base::fixed(one.gain, 2) +
+    return length_text(one.metres, frame, 0) + " more, to " + length_text(one.to, frame, 0) + ", buys " + chance_text(one.gain) +
            (reached ? " more chance to meet " + one.ahead->vein
                     : " chance to meet " + one.ahead->vein + extent_words(*one.ahead));
 }

@@ -24,7 +24,7 @@ constexpr std::size_t charts_beside = 4;
 constexpr double chart_width = 72.0, rows_high = 11.0;                  // mm; table rows
 constexpr double axis_room = 11.5, foot_room = 11.5, head_room = 10.5;  // mm
 constexpr double curve_step = 0.5;                                      // m
-constexpr double before_call = 0.3, past_stop = 1.0;                    // of the length that it falls over
+constexpr double before_call = 0.3, past_stop = 0.6;                    // of the length that it falls over
 constexpr double given_up = 0.1;                                        // a chance of one in ten is told
 
 struct Curve {

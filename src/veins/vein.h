@@ -147,7 +147,7 @@ struct ErrorBudget {
         ErrorKind kind = ErrorKind::surveys;
     };
     struct Measurement {
-        std::string what;        // "survey K-07 again, three times as well", "orient the core of K-11 at the vein"
+        std::string what;        // "survey K-07 again, to a third of the error", "orient the core of K-11 at the vein"
         double sd_factor = 1.0;  // what it would leave of the forecast's sd; foretold, no promise for one hole
     };
     std::vector<Part> parts;                // the largest first
