@@ -119,7 +119,7 @@ Search search_of(std::size_t number, const veins::Vein& vein, const intercepts::
     return search;
 }
 
-// Of the places left: the most that each could give, and the dearest hole.
+// Of the places still open: the most that any could give, and the dearest hole.
 struct Best {
     double gain = 0.0, value = 0.0, cost = 0.0;
 };
@@ -174,14 +174,19 @@ std::string target_name(const veins::Vein& vein, const Eigen::Vector3d& point, c
     return unique;
 }
 
-std::string reason_of(const Search& search, const Choice& choice, const Best& best, double before) {
-    const double gain = search.gains[choice.place];
-    const std::string fall =
-        base::fixed(100.0 * share_of(gain, before), 0) + " % less variance over the ground that is not drilled yet";
-    const double value = share_of(search.values[choice.place], best.value);
-    const std::string worth = value >= 0.999 ? "the best expected value of all places left"
-                                             : base::fixed(100.0 * value, 0) + " % of the best expected value left";
-    return share_of(gain, best.gain) >= 0.999 ? "teaches most: " + fall + "; " + worth : fall + "; " + worth;
+// `before`: the variance left, over which the gain is a share.
+std::string reason_of(const Search& search, const Choice& choice, const Best& best, double before, const std::string& vein) {
+    return base::fixed(100.0 * share_of(search.gains[choice.place], before), 0) + " % off the variance that " + vein +
+           " keeps, with the earlier ranks drilled, where no hit is near; " +
+           base::fixed(100.0 * share_of(search.values[choice.place], best.value), 0) + " % of the best place's worth";
+}
+
+void mark_what_teaches_most(std::vector<StepOut>& ranked, const std::vector<double>& gains) {
+    if (ranked.empty()) return;
+    const auto most = std::max_element(gains.begin(), gains.end());
+    StepOut& teacher = ranked[static_cast<std::size_t>(most - gains.begin())];
+    teacher.teaches_most = true;
+    teacher.reason = "teaches most: " + teacher.reason;
 }
 
 StepOut step_out_of(const Search& search, const Choice& choice, const veins::Vein& vein) {
@@ -194,6 +199,7 @@ StepOut step_out_of(const Search& search, const Choice& choice, const veins::Vei
     if (!place.content.log_thickness.empty()) step_out.true_thickness = std::exp(place.content.log_thickness.quantile(0.5));
     step_out.information = share_of(search.gains[choice.place], search.extrapolated);
     step_out.hole = *search.holes[choice.place];
+    step_out.score = choice.score;
     return step_out;
 }
 
@@ -211,9 +217,10 @@ std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const inte
     base::parallel_for(veins.size(),
                        [&](std::size_t i) { searches[i] = search_of(i, veins[i], intercepts, pierces, rules, settings); });
     std::vector<StepOut> ranked;
+    std::vector<double> gains;
     std::set<std::string> targets;
+    const Best best = best_of(searches);
     while (ranked.size() < settings.plan.count) {
-        const Best best = best_of(searches);
         const Choice choice = choose(searches, best, weights);
         if (std::isinf(choice.score)) break;
         Search& search = searches[choice.search];
@@ -222,12 +229,14 @@ std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const inte
         step_out.rank = ranked.size() + 1;
         if (search.values[choice.place] > 0.0 && settings.analyte) step_out.accumulation = search.values[choice.place];
         step_out.target = target_name(vein, step_out.point, records.frame, targets);
-        step_out.reason = reason_of(search, choice, best, search.teaching->variance_sum());
+        step_out.reason = reason_of(search, choice, best, search.teaching->variance_sum(), vein.name());
+        gains.push_back(search.gains[choice.place]);
         search.teaching->drill(choice.place);
         close_near(search, step_out.point);
         search.gains = search.teaching->gains();
         ranked.push_back(std::move(step_out));
     }
+    mark_what_teaches_most(ranked, gains);
     return ranked;
 }
 

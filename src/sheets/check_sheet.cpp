@@ -1,5 +1,6 @@
 #include "sheets/check_sheet.h"
 
+#include "sheets/alpha_table.h"
 #include "sheets/cautions.h"
 #include "sheets/check_table.h"
 #include "sheets/fit_chart.h"
@@ -66,6 +67,7 @@ std::vector<drawing::Sheet> check_sheet(const Results& results, const RunFacts& 
     if (TypesetTable charts = fit_charts(results, tools); !charts.rows.empty()) tables.push_back(std::move(charts));
     if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most)
         tables.push_back(std::move(fit));
+    if (TypesetTable alpha = alpha_table(results); !alpha.rows.empty()) tables.push_back(std::move(alpha));
     if (TypesetTable deviation = deviation_table(results); !deviation.rows.empty()) tables.push_back(std::move(deviation));
     return table_pages(tables, page, results, run, tools);
 }

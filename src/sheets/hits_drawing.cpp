@@ -4,6 +4,7 @@
 #include "sheets/assay_bars.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
+#include "sheets/no_vein_words.h"
 #include "sheets/symbols.h"
 #include "sheets/traces.h"
 
@@ -164,14 +165,16 @@ void draw_hits(SectionDrawing& drawing) {
         label.label.at = at;
         label.label.clear_mm = half;
         label.label.soft_weight = on_foreign_traces;
-        label.label.lines = {{no_vein_label(*miss.none, drawing.map()), drawing.tools.style.text("grade")},
-                             {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
+        label.label.lines = {
+            {no_vein_words(*miss.none, drawing.map(), drawing.tools.style.content), drawing.tools.style.text("grade")},
+            {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
         label.label.priority = 3;
         label.head = HitSign::no_vein;
         label.label.head_symbol = "class";
         label.label.head_mm = 2.0 * half;
         label.link = intercept_row_destination(miss.none->hole, vein);
-        label.label.listed_text = miss.none->hole + "\t" + vein + ": " + no_vein_label(*miss.none, drawing.map());
+        label.label.listed_text =
+            miss.none->hole + "\t" + vein + ": " + no_vein_words(*miss.none, drawing.map(), drawing.tools.style.content);
         drawing.labels.push_back(std::move(label));
     }
 }

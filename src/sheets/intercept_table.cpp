@@ -5,6 +5,7 @@
 #include "sheets/flag_words.h"
 #include "sheets/label_text.h"
 #include "sheets/log_records.h"
+#include "sheets/no_vein_words.h"
 #include "sheets/section_content.h"
 #include "sheets/table_page.h"
 
@@ -139,9 +140,9 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     return row;
 }
 
-// No vein is a result: the depth where it should have been, and why there is none.
+// No vein is a result: why there is none and, where forecasts may be told, the depth where it should have been.
 TableRow none_row(const veins::NoVein& none, const std::string& vein, const std::string& block, const Results& results,
-                  std::size_t columns, const SectionSet& sections) {
+                  std::size_t columns, const SectionSet& sections, const drawing::ContentLook& content) {
     const base::MapFrame& frame = results.records.frame;
     const SectionLink section = section_link(sections, none.point);
     TableRow row;
@@ -149,8 +150,8 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     row.cells.assign(columns, {});
     row.cells[0] = {none.hole, section.destination};
     row.cells[1] = {vein};
-    std::string words = no_vein_label(none, frame);
-    if (none.depth_p90 > none.depth_p10)
+    std::string words = no_vein_words(none, frame, content);
+    if (content.forecasts && none.depth_p90 > none.depth_p10)
         words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
     const std::size_t first = has_blocks(results.veins) ? block_column + 1 : block_column;
     if (has_blocks(results.veins)) row.cells[block_column] = {block};
@@ -166,7 +167,7 @@ struct RowOfHole {
 };
 
 std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classes, const std::vector<std::size_t>& analytes,
-                              std::size_t columns, const SectionSet& sections) {
+                              std::size_t columns, const SectionSet& sections, const drawing::ContentLook& content) {
     std::map<std::string, std::size_t> collar_order;
     for (std::size_t i = 0; i < results.records.collars.size(); ++i) collar_order.emplace(results.records.collars[i].hole, i);
     const auto order_of = [&](const std::string& hole) {
@@ -181,7 +182,7 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
         for (const veins::NoVein& none : results.veins[vein].no_vein())
             rows.push_back({order_of(none.hole), vein, none.depth,
                             none_row(none, results.veins[vein].name(), results.veins[vein].blocks().name(none.block), results,
-                                     columns, sections)});
+                                     columns, sections, content)});
     const std::map<std::string, std::string> logs = log_destinations(results);
     for (RowOfHole& row : rows) lead_to_log(row.row, row.row.cells[0].text, logs);
     std::stable_sort(rows.begin(), rows.end(), [](const RowOfHole& a, const RowOfHole& b) {
@@ -248,7 +249,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     const std::vector<std::size_t> analytes = analytes_shown(results, classes);
     TypesetTable table;
     table.columns = columns_of(results, classes, analytes);
-    table.rows = rows_of(results, classes, analytes, table.columns.size(), sections);
+    table.rows = rows_of(results, classes, analytes, table.columns.size(), sections, tools.style.content);
     table.end_words = end_words(intercept_table_counts(results));
 
     PageContent page;

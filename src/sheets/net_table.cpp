@@ -91,6 +91,29 @@ void add_model(Table& table, const PoleGroup& group, const Results& results) {
                base::fixed(off.degrees(), 1) + "° apart, " + (within ? "within" : "outside") + " the set's cone of 95 %.");
 }
 
+// How a modelled fault stands to the sets: a set gathers poles within `shown_within` of its middle.
+void add_faults(Table& table, const PoleGroup& group) {
+    const base::Angle shown_within = base::Angle::degrees(30.0);
+    table.gap(3.0);
+    table.heading(group.faults.size() == 1 ? "The modelled fault" : "The modelled faults");
+    for (const faults::Fault* fault : group.faults) {
+        const base::Attitude attitude = base::attitude_of_normal(fault->plane.normal);
+        table.row({"", "", attitude_words(attitude), pole_words(attitude), "", ""}, "table_strong", "table_text");
+        const auto nearest = std::min_element(group.sets.begin(), group.sets.end(), [&](const auto& one, const auto& other) {
+            return between(one.attitude, attitude) < between(other.attitude, attitude);
+        });
+        if (nearest == group.sets.end()) {
+            table.text(fault->name + ": no set to hold it against.");
+            continue;
+        }
+        const base::Angle off = between(nearest->attitude, attitude);
+        table.text(fault->name + "'s pole lies " + base::fixed(off.degrees(), 0) + "° from that of set " +
+                   std::to_string(nearest->number) +
+                   ", the nearest: " + (shown_within < off ? "the core does not show it." : "the core may show it."));
+    }
+    table.rule();
+}
+
 std::vector<Point> middle_line(const Box& box) {
     const double y = (box.bottom + box.top) / 2.0;
     return {{box.left, y}, {box.right, y}};
@@ -187,10 +210,12 @@ Marks net_table(const PoleGroup& group, const Results& results, const Box& room,
                         : "."));
     }
     if (group.vein_number) add_model(table, group, results);
+    if (!group.faults.empty()) add_faults(table, group);
     return std::move(table.marks);
 }
 
-std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool blind, const Tools& tools) {
+std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool mean_planes, bool blind,
+                                    const Tools& tools) {
     const drawing::Colour colour = group.vein_number ? vein_colour(*group.vein_number, tools) : tools.style.colour("ink");
     LegendGroup poles{"Measured on oriented core", {}}, sets{"Sets", {}}, density{"Density over an even spread", {}},
         model{"", {}};
@@ -199,8 +224,8 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
         poles.entries.push_back(dot_sign("pole of quality 4, not used", tools.style.colour("white"), tools));
     if (!group.sets.empty()) {
         sets.entries.push_back(symbol_sign("mean pole, with the set's number", "square", 3.0, tools));
-        sets.entries.push_back(line_sign("mean plane", with_colour(tools.style.line("trace"), colour)));
-        sets.entries.push_back(line_sign("cone of 95 % about the mean", tools.style.line("cone95")));
+        if (mean_planes) sets.entries.push_back(line_sign("mean plane", with_colour(tools.style.line("trace"), colour)));
+        if (mean_planes) sets.entries.push_back(line_sign("cone of 95 % about the mean", tools.style.line("cone95")));
     }
     for (std::size_t i = 0; i < levels.size(); ++i)
         density.entries.push_back(density_sign("over " + base::fixed(levels[i], 0) + " standard deviations", i, tools));
@@ -208,6 +233,10 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
         model.heading = "Modelled vein";
         model.entries.push_back(symbol_sign("its mean pole", "diamond", 3.4, tools));
         model.entries.push_back(line_sign("its mean plane", tools.style.line("wall_approximate")));
+    }
+    if (!group.faults.empty()) {
+        model.heading = "Modelled fault";
+        model.entries.push_back(symbol_sign("its pole", "diamond", 3.4, tools));
     }
     std::vector<LegendGroup> groups{poles, sets, density, model};
     if (blind) groups.push_back({"Blind zone of the drilling", {blind_sign(tools)}});
@@ -219,7 +248,7 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
 std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels) {
     std::vector<std::string> lines{
         "weights\tTerzaghi yes: 1/sine of the angle between hole and plane, held from 20° down (Terzaghi 1965)",
-        "mean\tFisher (1953), with those weights; kappa (n-1)/(n-R)"};
+        "mean\tFisher (1953), with those weights; kappa (n-1)/(n-R): how tight, the higher the tighter"};
     if (group.sets.size() + group.chance_sets > 0)
         lines.push_back("set\tdenser at its mean than an even spread by " + base::fixed(dense_by_chance, 1) +
                         " standard deviations: one even spread in twenty or so holds as dense a one by chance");

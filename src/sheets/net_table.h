@@ -12,7 +12,8 @@ std::string group_words(const PoleGroup& group);   // "Ouzel contacts", "joints"
 std::string net_sentence(const PoleGroup& group);  // over the net
 // The figures of sets and model beside the net.
 Marks net_table(const PoleGroup& group, const Results& results, const Box& room, const Tools& tools);
-std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool blind, const Tools& tools);
+std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool mean_planes, bool blind,
+                                    const Tools& tools);
 std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels);
 
 drawing::FillLook density_fill(std::size_t level, const Tools& tools);

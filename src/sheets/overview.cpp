@@ -13,6 +13,7 @@
 #include "sheets/paper_choice.h"
 #include "sheets/section_content.h"
 #include "sheets/symbols.h"
+#include "sheets/vein_letters.h"
 
 #include <algorithm>
 #include <array>
@@ -32,7 +33,8 @@ constexpr int priority_vein = 6, priority_fault = 5, priority_planned = 4, prior
 
 struct Extent {
     Eigen::Vector3d low, high;
-    std::vector<Eigen::Vector3d> points;
+    std::vector<Eigen::Vector3d> points;  // of bodies and paths
+    std::vector<Eigen::Vector3d> ground;  // corners over them
 };
 
 // Bodies, paths and the ground over them.
@@ -52,8 +54,27 @@ Extent extent_of(const Results& results) {
     extent.low -= Eigen::Vector3d(margin, margin, 0.0);
     extent.high += Eigen::Vector3d(margin, margin, margin / 2.0);
     for (const double x : {extent.low.x(), extent.high.x()})
-        for (const double y : {extent.low.y(), extent.high.y()}) extent.points.emplace_back(x, y, extent.high.z() - margin / 2.0);
+        for (const double y : {extent.low.y(), extent.high.y()}) extent.ground.emplace_back(x, y, extent.high.z() - margin / 2.0);
     return extent;
+}
+
+// At the largest scale for the veins, holes and faults; with room for the ground over them too where that costs no scale.
+AxonometricView view_of(const Extent& extent, const std::vector<FaultSurface>& faults, const Box& window, const Results& results,
+                        const Tools& tools) {
+    std::vector<Eigen::Vector3d> points = extent.points;
+    for (const FaultSurface& fault : faults) points.insert(points.end(), fault.corners.begin(), fault.corners.end());
+    const ViewDirection direction = view_direction(results);
+    const Scales scales = scales_of(results.project, tools.style);
+    const AxonometricView close = axonometric_view(direction, points, window, scales);
+    points.insert(points.end(), extent.ground.begin(), extent.ground.end());
+    const AxonometricView with_ground = axonometric_view(direction, points, window, scales);
+    return close.denominator < with_ground.denominator ? close : with_ground;
+}
+
+std::vector<std::string> letters_of(const Results& results) {
+    std::vector<std::string> names;
+    for (const veins::Vein& vein : results.veins) names.push_back(vein.name());
+    return vein_letters(names);
 }
 
 // Bars of one round length along the three axes from one point, with what each is.
@@ -183,8 +204,9 @@ std::vector<CollarsTogether> collars_together(const Results& results, const Axon
 }
 
 std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleSurface& surface,
-                                          const std::vector<NamedOutline>& faults, const Tools& tools) {
+                                          const std::vector<FaultOutline>& faults, const Tools& tools) {
     constexpr std::size_t most_places = 40;
+    const std::vector<std::string> letters = letters_of(results);
     std::vector<NamedLabel> names;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
         const auto is_vein = [&](int item) {
@@ -192,11 +214,11 @@ std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleS
         };
         const std::vector<Point> places = places_along(surface.outlines(is_vein), most_places);
         if (places.empty()) continue;
-        names.push_back(named(results.veins[vein].name() + " vein",
+        names.push_back(named(results.veins[vein].name() + " vein (" + letters[vein] + ")",
                               with_colour(tools.style.text("vein_name"), vein_colour(vein, tools)), places, priority_vein));
     }
     std::set<std::string> told;
-    for (const NamedOutline& fault : faults) {
+    for (const FaultOutline& fault : faults) {
         std::vector<std::vector<Point>> lines;
         for (const SeenPart& part : fault.parts)
             if (!part.hidden) lines.push_back(part.points);
@@ -269,12 +291,28 @@ LegendGroup space_group(const Results& results, const AxonometricView& view, con
     return group;
 }
 
+// Counted apart: those that one sees, and those behind a vein.
+std::vector<ClassRow> class_rows_of(const PointsInSpace& points, const GradeClasses& classes) {
+    std::vector<std::size_t> all = points.counts;
+    for (std::size_t i = 0; i < all.size(); ++i) all[i] += points.hidden[i];
+    std::vector<ClassRow> rows = class_rows(classes, all);
+    for (ClassRow& row : rows) {
+        const std::size_t hidden = points.hidden[static_cast<std::size_t>(row.number)];
+        row.count -= hidden;
+        if (hidden > 0) row.note += (row.note.empty() ? "hidden " : "; hidden ") + std::to_string(hidden);
+    }
+    return rows;
+}
+
 PageContent page_of(const Results& results, const AxonometricView& view, const LevelSet& levels, const OverviewSigns& signs,
-                    const std::vector<std::size_t>& counts, const GradeClasses& classes, const Tools& tools) {
+                    const PointsInSpace& points, const GradeClasses& classes, const Tools& tools) {
     PageContent page;
     page.kind = overview_kind;
     page.title.title = "Overview in space";
-    page.title.subtitle = "veins, faults and holes, seen at a slant";
+    const bool faults = signs.drawn.signs.count(Sign::fault_accurate) + signs.drawn.signs.count(Sign::fault_approximate) +
+                            signs.drawn.signs.count(Sign::fault_inferred) >
+                        0;
+    page.title.subtitle = faults ? "veins, faults and holes, seen at a slant" : "veins and holes, seen at a slant";
     page.title.identification = "OV";
     page.title.document_type = "overview";
     page.sentence = sentence_of(view.direction);
@@ -286,17 +324,17 @@ PageContent page_of(const Results& results, const AxonometricView& view, const L
         if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) planned.push_back(collar.hole);
     if (!planned.empty()) page.cautions.push_back(planned_hole_caution(planned));
     page.classes_heading = classes.quantity;
-    page.classes_note = "hits";
-    page.classes = class_rows(classes, counts);
+    page.classes_note = "marked here";
+    page.classes = class_rows_of(points, classes);
     page.legend.push_back(space_group(results, view, levels, signs, tools));
     DrawnSigns others = signs.drawn;
     for (const Sign sign : {Sign::ground, Sign::ground_assumed}) others.signs.erase(sign);
     for (LegendGroup& group : legend_groups(others, results, tools)) page.legend.push_back(std::move(group));
     page.side_list.push_back("Axes\tbars of equal true length from one point; up is up, the arrow north is grid north");
+    page.side_list.push_back("Letters\ton the veins, each with its name's beginning");
     page.side_list.push_back("Names\tof veins, faults and, where there is room, of holes at their collars");
-    if (signs.hits_hidden > 0)
-        page.side_list.push_back("Hidden\t" + std::to_string(signs.hits_hidden) +
-                                 " of the hits and misses lie behind a vein and are not marked here");
+    if (std::any_of(points.hidden.begin(), points.hidden.end(), [](std::size_t count) { return count > 0; }))
+        page.side_list.emplace_back("Hidden\thits and misses that lie behind a vein; they are not marked here");
     page.side_list_heading = "How to read it";
     return page;
 }
@@ -309,14 +347,14 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
     const Extent extent = extent_of(results);
-    const AxonometricView view =
-        axonometric_view(view_direction(results), extent.points, window, scales_of(results.project, tools.style));
+    const std::vector<FaultSurface> surfaces = faults_beside_veins(results, extent.low, extent.high);
+    const AxonometricView view = view_of(extent, surfaces, window, results, tools);
     const LevelSet levels = level_set(results);
     const VisibleSurface surface = bodies_seen(results, view);
     OverviewSigns signs;
     Marks fills = body_fills(results, surface, signs, tools), edges = body_edges(results, surface, tools);
     Marks lines = level_lines(results, levels, surface, view, signs, tools);
-    const std::vector<NamedOutline> outlines = fault_outlines(results, extent.low, extent.high, surface, view);
+    const std::vector<FaultOutline> outlines = fault_outlines(surfaces, surface, view);
     Marks faults = fault_lines(outlines, signs, tools);
     Marks ground = ground_border(results, extent.low, extent.high, surface, view, signs, tools);
     Marks traces = traces_in_space(results, surface, view, signs, tools);
@@ -331,6 +369,11 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     with_tints.boxes.insert(with_tints.boxes.end(), tinted.begin(), tinted.end());
     AxisBars bars = placed_bars(view, with_tints, results.records.frame, tools);
     for (drawing::Obstacles* each : {&obstacles, &with_tints}) each->boxes.push_back(drawing::grown(bars.box, 1.5));
+    const auto vein_of = [&](int item) {
+        return item < 0 ? results.veins.size()
+                        : vein_number(results, results.solids[static_cast<std::size_t>(item / tones)].vein);
+    };
+    Marks letters = letters_on_bodies(letters_of(results), surface, vein_of, obstacles, tools);
     // Names of veins in their own colours off the tints, then those of holes wherever there is room.
     const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
     PlacedWords names = placed_words(names_of_surfaces(results, surface, outlines, tools), with_tints, rules, tools);
@@ -340,7 +383,7 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     append(words.marks, std::move(names.marks));
     words.boxes.insert(words.boxes.end(), names.boxes.begin(), names.boxes.end());
 
-    drawing::Sheet sheet = begin_page(page_of(results, view, levels, signs, points.counts, classes, tools), results, run, tools);
+    drawing::Sheet sheet = begin_page(page_of(results, view, levels, signs, points, classes, tools), results, run, tools);
     sheet.labels = words.counts;
     put(sheet, Layer::page, 0, {box_outline(window, tools.style.line("window"))});
     put(sheet, Layer::ground, 1, broken_round(std::move(ground), words.boxes));
@@ -350,6 +393,7 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     put(sheet, Layer::veins, 1, std::move(faults));
     put(sheet, Layer::holes, 1, std::move(traces));
     put(sheet, Layer::results, 1, std::move(points.marks));
+    put(sheet, Layer::labels, 1, std::move(letters));
     put(sheet, Layer::page, 0, std::move(bars.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));
     return {std::move(sheet)};

@@ -1,5 +1,6 @@
 #include "sheets/overview_marks.h"
 
+#include "base/plane.h"
 #include "drawing/polyline.h"
 #include "faults/fault_pieces.h"
 #include "paths/locate.h"
@@ -28,6 +29,31 @@ std::vector<Eigen::Vector3d> within(const faults::FaultPiece& piece, const Eigen
                                     const site::Ground& ground) {
     const std::vector<Eigen::Vector3d> corners = faults::corners_within(piece, {low, high});
     return !ground.has_given() && ground.assumed() ? base::polygon_below(corners, *ground.assumed()) : corners;
+}
+
+// What of a polygon in a plane lies within the rectangle, along strike and dip, round the bodies' points near the plane.
+std::vector<Eigen::Vector3d> beside_veins(std::vector<Eigen::Vector3d> polygon, const base::Plane& plane,
+                                          const Results& results) {
+    constexpr double margin_share = 0.08;  // of the rectangle's longer side, on each
+    const Eigen::Vector3d level = plane.normal.cross(Eigen::Vector3d::UnitZ());
+    const Eigen::Vector3d along = level.norm() > 1e-6 ? Eigen::Vector3d(level.normalized()) : Eigen::Vector3d::UnitX();
+    const std::array<Eigen::Vector3d, 2> axes{along, plane.normal.cross(along)};
+    Eigen::AlignedBox2d room;
+    for (const veins::VeinSolid& solid : results.solids) {
+        const std::size_t vein = vein_number(results, solid.vein);
+        const double near = vein < results.veins.size() ? results.veins[vein].summary().hole_spacing : 0.0;
+        for (const Eigen::Vector3d& point : solid.mesh.points)
+            if (std::abs(base::signed_distance(plane, point)) <= near)
+                room.extend(Eigen::Vector2d(axes[0].dot(point - plane.point), axes[1].dot(point - plane.point)));
+    }
+    if (room.isEmpty()) return {};
+    const double margin = margin_share * room.sizes().maxCoeff();
+    for (int axis = 0; axis < 2; ++axis) {
+        const Eigen::Vector3d& out = axes[static_cast<std::size_t>(axis)];
+        polygon = base::polygon_below(polygon, {plane.point + (room.max()[axis] + margin) * out, out});
+        polygon = base::polygon_below(polygon, {plane.point + (room.min()[axis] - margin) * out, -out});
+    }
+    return polygon;
 }
 
 struct TraceLook {
@@ -122,25 +148,40 @@ Marks level_lines(const Results& results, const LevelSet& levels, const VisibleS
     return marks;
 }
 
-std::vector<NamedOutline> fault_outlines(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
-                                         const VisibleSurface& surface, const AxonometricView& view) {
-    std::vector<NamedOutline> outlines;
+std::vector<FaultSurface> faults_beside_veins(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high) {
+    std::vector<FaultSurface> surfaces;
     for (const faults::Fault& fault : results.events.faults)
         for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault)) {
-            std::vector<Eigen::Vector3d> polygon = within(piece, low, high, results.site.ground);
-            if (polygon.size() < 3) continue;
-            polygon.push_back(polygon.front());
-            outlines.push_back({fault.name, surface.parts_of(seen_line(polygon, view))});
+            std::vector<Eigen::Vector3d> corners = within(piece, low, high, results.site.ground);
+            if (corners.size() > 2) corners = beside_veins(std::move(corners), piece.plane, results);
+            if (corners.size() < 3) continue;
+            Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+            for (const Eigen::Vector3d& corner : corners) middle += corner / static_cast<double>(corners.size());
+            surfaces.push_back({fault.name, std::move(corners), faults::offset_sd(fault, piece.moved, middle)});
         }
+    return surfaces;
+}
+
+std::vector<FaultOutline> fault_outlines(const std::vector<FaultSurface>& faults, const VisibleSurface& surface,
+                                         const AxonometricView& view) {
+    std::vector<FaultOutline> outlines;
+    for (const FaultSurface& fault : faults) {
+        std::vector<Eigen::Vector3d> ring = fault.corners;
+        ring.push_back(ring.front());
+        outlines.push_back({fault.name, surface.parts_of(seen_line(ring, view)), wall_style(fault.sd, view.paper.metres_per_mm)});
+    }
     return outlines;
 }
 
-Marks fault_lines(const std::vector<NamedOutline>& faults, OverviewSigns& signs, const Tools& tools) {
+Marks fault_lines(const std::vector<FaultOutline>& faults, OverviewSigns& signs, const Tools& tools) {
+    constexpr std::array<const char*, 3> roles{"fault", "fault_approximate", "fault_inferred"};
+    constexpr std::array<Sign, 3> told{Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred};
     Marks marks;
-    for (const NamedOutline& fault : faults) {
+    for (const FaultOutline& fault : faults) {
+        const auto style = static_cast<std::size_t>(fault.style);
         for (const SeenPart& part : fault.parts)
-            marks.push_back(line_of(part.points, tools.style.line(part.hidden ? "fault_hidden" : "fault")));
-        signs.drawn.signs.insert(Sign::fault_plane);
+            marks.push_back(line_of(part.points, tools.style.line(part.hidden ? "fault_hidden" : roles[style])));
+        signs.drawn.signs.insert(told[style]);
     }
     return marks;
 }
@@ -207,17 +248,16 @@ PointsInSpace points_in_space(const Results& results, const GradeClasses& classe
                               const AxonometricView& view, OverviewSigns& signs, const Tools& tools) {
     PointsInSpace points;
     points.counts.assign(hit_signs, 0);
+    points.hidden.assign(hit_signs, 0);
     const auto add = [&](const Point& at, Marks marks, double half) {
         append(points.marks, std::move(marks));
         points.boxes.push_back(box_at(at, half));
     };
     const auto add_hit = [&](const Eigen::Vector3d& place, HitSign sign) {
-        ++points.counts[static_cast<std::size_t>(sign)];
         const SeenPoint seen = view.seen(place);
-        if (surface.hides(seen))
-            ++signs.hits_hidden;
-        else
-            add(seen.at, hit_symbol(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
+        const bool hidden = surface.hides(seen);
+        ++(hidden ? points.hidden : points.counts)[static_cast<std::size_t>(sign)];
+        if (!hidden) add(seen.at, hit_symbol(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
     };
     for (const veins::Vein& vein : results.veins)
         for (const veins::NoVein& none : vein.no_vein())

@@ -24,7 +24,6 @@ struct OverviewSigns {
     DrawnSigns drawn;
     std::set<WallStyle> tones;
     bool hidden = false, levels = false;
-    std::size_t hits_hidden = 0;
 };
 
 // The bodies of the veins as they stand before one another. Items of the surface are 3 x the number of the body + the tone.
@@ -37,14 +36,24 @@ Marks body_edges(const Results& results, const VisibleSurface& surface, const To
 Marks level_lines(const Results& results, const LevelSet& levels, const VisibleSurface& surface, const AxonometricView& view,
                   OverviewSigns& signs, const Tools& tools);
 
-// A line of its own name: faults as planes within the box of all data, and where the ground ends.
-struct NamedOutline {
+// A piece of a fault's plane beside the veins: within a rectangle of the plane round what of their bodies lies near it, within
+// the box of all data. A fault that comes near no vein has none.
+struct FaultSurface {
+    std::string name;
+    std::vector<Eigen::Vector3d> corners;
+    double sd = 0.0;  // m, of the plane's place in the middle of the piece
+};
+std::vector<FaultSurface> faults_beside_veins(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high);
+
+// The outline of such a piece on paper, and how well it is known there.
+struct FaultOutline {
     std::string name;
     std::vector<SeenPart> parts;
+    WallStyle style = WallStyle::accurate;
 };
-std::vector<NamedOutline> fault_outlines(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
-                                         const VisibleSurface& surface, const AxonometricView& view);
-Marks fault_lines(const std::vector<NamedOutline>& faults, OverviewSigns& signs, const Tools& tools);
+std::vector<FaultOutline> fault_outlines(const std::vector<FaultSurface>& faults, const VisibleSurface& surface,
+                                         const AxonometricView& view);
+Marks fault_lines(const std::vector<FaultOutline>& faults, OverviewSigns& signs, const Tools& tools);
 // The border of a rectangle of the map on the ground.
 Marks ground_border(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high,
                     const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs, const Tools& tools);
@@ -55,7 +64,7 @@ Marks traces_in_space(const Results& results, const VisibleSurface& surface, con
 struct PointsInSpace {
     Marks marks;
     std::vector<Box> boxes;
-    std::vector<std::size_t> counts;  // of hits by HitSign, drawn or hidden
+    std::vector<std::size_t> counts, hidden;  // of hits by HitSign: drawn, and behind a body
 };
 PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
                               const AxonometricView& view, OverviewSigns& signs, const Tools& tools);

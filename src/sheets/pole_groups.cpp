@@ -33,6 +33,15 @@ void keep_dense_sets(PoleGroup& group, const std::vector<paths::Path>& paths) {
     group.chance_sets = all - group.sets.size();
 }
 
+// A fault's name stands with its poles where they are logged as its own.
+std::vector<const faults::Fault*> faults_shown(const PoleGroup& group, const Results& results) {
+    std::vector<const faults::Fault*> shown;
+    if (group.kind.find("fault") == std::string::npos) return shown;
+    for (const faults::Fault& fault : results.events.faults)
+        if (group.vein.empty() || group.vein == fault.name) shown.push_back(&fault);
+    return shown;
+}
+
 }  // namespace
 
 WeightedPoles weighted_poles(const PoleGroup& group, const std::vector<paths::Path>& paths) {
@@ -67,6 +76,7 @@ std::vector<PoleGroup> pole_groups(const Results& results) {
         const bool of_vein = is_contact(group.kind, results.project.core_angles) && vein < results.veins.size();
         if (of_vein) group.vein_number = vein;
         keep_dense_sets(group, results.paths);
+        group.faults = faults_shown(group, results);
         if (of_vein && !group.used.empty())
             of_veins.push_back(std::move(group));
         else if (!of_vein && group.sets.size() + group.chance_sets > 0)

@@ -139,7 +139,8 @@ std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     const auto here = [&drawing](const Eigen::Vector3d& point) {
         return slab_number(drawing.set, point) == drawing.section.number;
     };
-    for (std::string& line : silent_hole_lines(drawing.results, here)) lines.push_back(std::move(line));
+    for (std::string& line : silent_hole_lines(drawing.results, here, drawing.tools.style.content.forecasts))
+        lines.push_back(std::move(line));
     return lines;
 }
 

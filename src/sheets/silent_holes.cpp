@@ -36,14 +36,18 @@ ByReason silent_holes(const Results& results, std::size_t vein, const std::funct
 
 }  // namespace
 
-std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted) {
+std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted,
+                                           bool depths) {
     std::vector<std::string> lines;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const auto& [reason, holes] : silent_holes(results, vein, wanted)) {
             std::string line = words_of(reason, results.veins[vein].name()) + ": ";
-            for (const veins::NoVein* none : holes)
-                line += (none == holes.front() ? "" : ", ") + none->hole + (none == holes.front() ? " (due at " : " (") +
-                        length_text(none->depth, results.records.frame, 0) + ")";
+            for (const veins::NoVein* none : holes) {
+                line += (none == holes.front() ? "" : ", ") + none->hole;
+                if (depths)
+                    line +=
+                        (none == holes.front() ? " (due at " : " (") + length_text(none->depth, results.records.frame, 0) + ")";
+            }
             lines.push_back(std::move(line));
         }
     return lines;

@@ -13,8 +13,10 @@
 namespace selvage::sheets {
 
 // Lines for a side list, one for each vein and reason: "stopped short of Heron: HC-02 (due at 243 m), HC-04 (334 m)".
-// wanted: whether a sheet concerns itself with the point where the vein was due.
-std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted);
+// wanted: whether a sheet concerns itself with the point where the vein was due. Depths are forecasts: not every style tells
+// them.
+std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted,
+                                           bool depths);
 // The same of all holes, without the depths; only counted where a line would name more than `names_most`.
 std::vector<std::string> silent_hole_names(const Results& results, std::size_t names_most);
 

@@ -1,11 +1,13 @@
 #include "sheets/step_out_sheet.h"
 
-#include "base/text.h"
 #include "sheets/cautions.h"
-#include "sheets/label_text.h"
-#include "sheets/table_page.h"
+#include "sheets/legend_signs.h"
+#include "sheets/paper_choice.h"
+#include "sheets/step_out_table.h"
+#include "sheets/vein_thumbnail.h"
 
-#include <cmath>
+#include <algorithm>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -13,12 +15,13 @@ namespace selvage::sheets {
 
 namespace {
 
-TableRow words_under(const std::string& words, std::size_t columns) {
-    TableRow row;
-    row.joined = true;
-    row.cells.assign(columns, {});
-    row.cells[1] = {words, "", columns - 1};
-    return row;
+constexpr double air = 5.0, gap = 7.0, least_gap = 2.0;  // mm: panel to table; table to maps, map to map; column to column
+constexpr double least_map_height = 42.0, most_map_height = 90.0, least_map_width = 90.0;  // mm
+
+double least_width(const TypesetTable& table, const Tools& tools) {
+    double sum = -least_gap;
+    for (const double width : column_widths(table, tools)) sum += width + least_gap;
+    return sum;
 }
 
 // What the proposed holes keep, where property or workings are given.
@@ -31,58 +34,39 @@ std::string site_caution(const site::Site& site) {
     return words + ".";
 }
 
-TypesetTable step_out_table(const Results& results, const GradeClasses& classes) {
-    const base::MapFrame& frame = results.records.frame;
-    const std::string unit = base::symbol_of(frame.unit);
-    TypesetTable table;
-    table.heading = "Step-outs: where the next holes should pierce, each as though the earlier ranks were drilled";
-    table.columns = {{"Rank", "", Cells::figures, true},
-                     {"Target", "", Cells::words, false},
-                     {"Chance", "vein", Cells::figures, true},
-                     {"TW", unit, Cells::figures, false}};
-    if (classes.any) table.columns.push_back({"Worth", classes.unit, Cells::figures, true});
-    for (const char* axis : {"East", "North", "Elevation"})
-        table.columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
-    for (const TableColumn& column : {TableColumn{"From", "", Cells::words, false},
-                                      {"Azimuth", "° grid", Cells::figures, false},
-                                      {"Dip", "°", Cells::figures, false},
-                                      {"Length", unit, Cells::figures, false},
-                                      {"Angle", "°", Cells::figures, false},
-                                      {"Cost", "", Cells::figures, false}})
-        table.columns.push_back(column);
-    for (const planning::StepOut& step_out : results.step_outs) {
-        const Eigen::Vector3d map = frame.map_from_project(step_out.point);
-        TableRow row;
-        row.rule_above = true;
-        const auto add = [&row](std::string text) { row.cells.push_back({std::move(text), {}, 1}); };
-        add(std::to_string(step_out.rank));
-        add(step_out.target);
-        add(chance_text(step_out.presence));
-        add(step_out.true_thickness ? length_figure(*step_out.true_thickness, frame) : "");
-        if (classes.any) add(step_out.accumulation ? base::significant(frame.length(*step_out.accumulation), 2) : "");
-        for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
-        add(step_out.hole.pad.empty() ? "ground" : step_out.hole.pad);
-        add(base::fixed(step_out.hole.direction.azimuth.degrees(), 0));
-        add(base::fixed(step_out.hole.direction.dip.degrees(), 0));
-        add(length_figure(step_out.hole.length, frame, 0));
-        add(base::fixed(step_out.hole.angle.degrees(), 0));
-        add(spaced_thousands(step_out.hole.cost));
-        table.rows.push_back(std::move(row));
-        table.rows.push_back(words_under(step_out.reason, table.columns.size()));
+// The long sections of the veins that step-outs pierce, made small, side by side: those of the first ranks where not all fit.
+std::vector<VeinThumbnail> maps_within(const Box& box, const Results& results, const GradeClasses& classes, const Tools& tools) {
+    std::set<std::size_t> veins;
+    const auto most = std::max<std::size_t>(1, static_cast<std::size_t>((box.width() + gap) / (least_map_width + gap)));
+    for (const planning::StepOut& step_out : results.step_outs)
+        if (veins.size() < most) veins.insert(step_out.vein_number);
+    std::vector<VeinThumbnail> maps;
+    const double step = (box.width() + gap) / static_cast<double>(veins.size());
+    double left = box.left;
+    for (const std::size_t vein : veins) {
+        maps.push_back(vein_thumbnail(vein, {left, box.bottom, left + step - gap, box.top}, {}, results, classes, tools, true));
+        left += step;
     }
-    table.end_words =
-        "Worth: the chance that the vein is there times the expected grade x thickness, limited at the vein's largest. "
-        "Straight holes; deviation, clearance and ground are still to be looked at.";
-    return table;
+    return maps;
 }
 
-}  // namespace
+void add_signs(PageContent& page, const std::vector<VeinThumbnail>& maps, const Results& results, const GradeClasses& classes,
+               const Tools& tools) {
+    DrawnSigns drawn;
+    std::vector<std::size_t> counts(hit_signs, 0);
+    for (const VeinThumbnail& map : maps) {
+        const DrawnSigns of_map = signs_of(map);
+        drawn.signs.insert(of_map.signs.begin(), of_map.signs.end());
+        for (std::size_t i = 0; i < hit_signs; ++i) counts[i] += map.counts[i];
+    }
+    page.classes_heading = classes.quantity.empty() ? "Hits and misses" : classes.quantity;
+    page.classes_note = "on the maps";
+    page.classes = class_rows(classes, counts);
+    page.legend = legend_groups(drawn, results, tools);
+    page.legend_in_one_column = true;
+}
 
-std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFacts& run, const GradeClasses& classes,
-                                           const Tools& tools) {
-    std::vector<TypesetTable> tables;
-    if (!results.step_outs.empty()) tables.push_back(step_out_table(results, classes));
-    if (tables.empty()) return {};
+PageContent page_of(const Results& results) {
     PageContent page;
     page.kind = step_out_sheet_kind;
     page.title.title = "Next holes";
@@ -93,10 +77,43 @@ std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFact
     if (std::string words = site_caution(results.site); !words.empty()) page.cautions.push_back(std::move(words));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.side_list_heading = "How to read it";
-    page.side_list = {"Rank\tgreedy: the most information and value still to be had",
-                      "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
-                      "From\tpad, or the ground where no pad serves", "Angle\tbetween hole and vein: 90 is a right-angle hit"};
-    return table_pages(tables, page, results, run, tools);
+    page.side_list = {
+        "Score\t" + score_words(results.project.plan) + ", each as a share of the best place's before rank 1",
+        "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
+        "Teaches\tby how much the vein's place gets surer, on average over the ground that has no hit near",
+        "Worth\tchance of the vein × expected grade × thickness, no more than the vein's largest; the best place is that before "
+        "rank 1",
+        "Pierce\ton the middle of the vein",
+        "Collar\ta pad, or on the ground where no pad serves",
+        "Vein, end at\tdown the hole from the collar",
+        "Angle\tbetween hole and vein: 90 is a right-angle hit"};
+    return page;
+}
+
+}  // namespace
+
+std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFacts& run, const GradeClasses& classes,
+                                           const Tools& tools) {
+    if (results.step_outs.empty()) return {};
+    const TypesetTable table = step_out_table(results, classes);
+    PageContent page = page_of(results);
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
+    const Box panel{boxes.panel.left + air, boxes.foot.top + 1.0, boxes.panel.right - air, boxes.panel.top - 1.0};
+    const double room = panel.height() - table_height(table, tools) - gap;
+    if (room < least_map_height || least_width(table, tools) > panel.width())
+        return table_pages({table}, page, results, run, tools);
+    SetTable set = set_table(table, panel, tools);
+    const Box lower{panel.left, std::max(panel.bottom, set.bottom - gap - most_map_height), panel.right, set.bottom - gap};
+    std::vector<VeinThumbnail> maps = maps_within(lower, results, classes, tools);
+    add_signs(page, maps, results, classes, tools);
+    page.whole_panel = true;
+    page.title.identification += "-1";
+    page.title.scale = "maps as stated";
+    drawing::Sheet sheet = begin_page(page, results, run, tools);
+    put(sheet, Layer::page, 0, std::move(set.marks));
+    for (VeinThumbnail& map : maps) put_thumbnail(sheet, std::move(map), results.project.length_unit);
+    return {sheet};
 }
 
 }  // namespace selvage::sheets

@@ -48,6 +48,7 @@ public:
     Marks marks;
     std::vector<double> levels;  // drawn
     bool blind = false;
+    bool denser = false;  // somewhere than chance would have it
 
 private:
     const drawing::LineLook& line(const char* role) const { return tools_.style.line(role); }
@@ -91,10 +92,12 @@ private:
 };
 
 void NetSheet::draw_density() {
-    if (group_.used.size() < least_contoured) return;
     const WeightedPoles used = weighted_poles(group_, results_.paths);
+    if (used.poles.empty()) return;
     const drawing::ValueGrid grid = density_grid(used.poles, used.weights, density_nodes);
     const double highest = *std::max_element(grid.values.begin(), grid.values.end());
+    denser = highest > lowest_level;
+    if (group_.used.size() < least_contoured) return;
     for (double level = lowest_level; level < highest && levels.size() < most_levels; level *= 2.0) levels.push_back(level);
     for (std::size_t i = 0; i < levels.size(); ++i) {
         const double next = i + 1 < levels.size() ? levels[i + 1] : std::numeric_limits<double>::infinity();
@@ -139,6 +142,7 @@ void NetSheet::draw_blind_zone() {
 
 void NetSheet::draw_planes() {
     for (const orientation::StructureSet& set : group_.sets) {
+        if (!denser) break;
         const Eigen::Vector3d pole = base::upward_normal(set.attitude);
         cone(pole, base::Angle::degrees(90.0), with_colour(line("trace"), colour()));
         if (set.cone95.degrees() < 90.0) cone(pole, set.cone95, line("cone95"));
@@ -162,6 +166,7 @@ void NetSheet::draw_means() {
         mean_symbol("square", base::upward_normal(set.attitude), 3.0, std::to_string(set.number));
     if (group_.vein_number)
         mean_symbol("diamond", base::upward_normal(results_.veins[*group_.vein_number].summary().attitude), 4.0, "model");
+    for (const faults::Fault* fault : group_.faults) mean_symbol("diamond", fault->plane.normal, 4.0, fault->name);
 }
 
 void NetSheet::draw_labels() {
@@ -203,7 +208,7 @@ PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools&
         working_document_caution(),
         "Directions are from grid north. What no hole could meet at a fair angle is hatched: that nothing plots there "
         "says nothing."};
-    content.legend = net_legend(group, net.levels, net.blind, tools);
+    content.legend = net_legend(group, net.levels, net.denser, net.blind, tools);
     content.legend_in_one_column = true;
     content.side_list_heading = "How it is counted";
     content.side_list = net_methods(group, net.levels);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "faults/fault.h"
 #include "orientation/structure_sets.h"
 #include "sheets/net_drawing.h"
 #include "sheets/page.h"
@@ -22,6 +23,7 @@ struct PoleGroup {
     std::vector<orientation::StructureSet> sets;                    // denser than chance, as in sets.csv
     std::size_t chance_sets = 0;                                    // further sets of sets.csv, no denser than chance
     std::optional<std::size_t> vein_number;                         // of a vein's contacts: in Results::veins
+    std::vector<const faults::Fault*> faults{};                     // modelled ones that these poles may show
 };
 
 // The veins' contacts first, in the veins' order, each with a pole or more; then kinds with a set, in alphabetical order.

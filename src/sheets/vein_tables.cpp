@@ -13,6 +13,17 @@ namespace {
 // A second group of columns stands beside the first where rows are short: two fit rows on one line of the table.
 constexpr std::size_t groups_beside = 2;
 
+// Share of the intercepts whose thickness came within its range of 8 in 10, percent; nothing where none is foretold.
+std::string thickness_coverage(const std::vector<veins::FitRow>& fit) {
+    double foretold = 0.0, within = 0.0;
+    for (const veins::FitRow& row : fit) {
+        if (!row.actual_thickness || !row.thickness_p10 || !row.thickness_p90) continue;
+        ++foretold;
+        within += *row.actual_thickness >= *row.thickness_p10 && *row.actual_thickness <= *row.thickness_p90 ? 1.0 : 0.0;
+    }
+    return foretold > 0.0 ? base::fixed(100.0 * within / foretold, 0) : "";
+}
+
 }  // namespace
 
 TypesetTable vein_table(const Results& results) {
@@ -31,7 +42,8 @@ TypesetTable vein_table(const Results& results) {
                      {"Hole spacing", unit, Cells::figures, false},
                      {"Modelled to", unit, Cells::figures, false},
                      {"Fit, rms", unit, Cells::figures, true},
-                     {"Within 8 in 10", "%", Cells::figures, true},
+                     {"Within 8 in 10", "% of depths", Cells::figures, true},
+                     {"", "% of TW", Cells::figures, true},
                      {"Remarks", "", Cells::words, false}};
     const double square = base::metres_per(frame.unit) * base::metres_per(frame.unit);
     for (const veins::Vein& vein : results.veins) {
@@ -50,11 +62,13 @@ TypesetTable vein_table(const Results& results) {
         add(length_figure(summary.step_out, frame, 0));
         add(vein.fit().empty() ? "" : length_figure(summary.residual_rms, frame, 1));
         add(vein.fit().empty() ? "" : base::fixed(100.0 * summary.coverage80, 0));
+        add(thickness_coverage(vein.fit()));
         add(summary.prior_only ? "fewer than three intercepts: errors come from the prior" : "");
         table.rows.push_back(std::move(row));
     }
     table.end_words =
-        "Fit: each intercept's depth foretold from all the others; 80 % of them should come within their range of 8 in 10. "
+        "Fit: each intercept foretold from all the others, rms: root of the mean squared difference of depth; 80 % should come "
+        "within their range of 8 in 10. "
         "Modelled to: the distance from a hit or outcrop beyond which nothing is drawn.";
     return table;
 }

@@ -29,6 +29,7 @@ void count_signs(VeinThumbnail& picture, const LongSectionContent& content) {
         const bool active = pierce.status == tables::HoleStatus::active;
         (!is_within_reach(*pierce.pierce) ? picture.beyond : active ? picture.active : picture.planned) = true;
     }
+    picture.step_out = !content.step_outs.empty();
     picture.outcrops = !content.outcrops.empty();
 }
 
@@ -106,9 +107,9 @@ LongSectionFrame low_frame(const LongSectionContent& content, Box window, const 
 }  // namespace
 
 VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<std::string>& named, const Results& results,
-                             const GradeClasses& classes, const Tools& tools) {
+                             const GradeClasses& classes, const Tools& tools, bool step_outs) {
     LongSectionContent content = long_section_content(results, vein, classes);
-    content.step_outs.clear();
+    if (!step_outs) content.step_outs.clear();
     VeinThumbnail picture;
     picture.edge = with_colour(tools.style.line("edge_distance"), vein_colour(vein, tools));
     const LongSectionFrame frame =
@@ -144,6 +145,29 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
     append(picture.around,
            small_scale_marks(picture.window, picture.metres_per_mm, ", laid on the vein", results.project.length_unit, tools));
     return picture;
+}
+
+DrawnSigns signs_of(const VeinThumbnail& picture) {
+    DrawnSigns drawn;
+    if (picture.planned) drawn.signs.insert({Sign::planned_pierce, Sign::planned_ellipse});
+    if (picture.active) drawn.signs.insert({Sign::active_pierce, Sign::planned_ellipse});
+    if (picture.beyond) drawn.signs.insert({Sign::beyond_end, Sign::planned_ellipse});
+    if (picture.step_out) drawn.signs.insert(Sign::step_out);
+    if (picture.ground) drawn.signs.insert(Sign::ground);
+    if (picture.ground_assumed) drawn.signs.insert(Sign::ground_assumed);
+    if (picture.outcrops) drawn.signs.insert(Sign::outcrop);
+    return drawn;
+}
+
+void put_thumbnail(drawing::Sheet& sheet, VeinThumbnail picture, base::LengthUnit unit) {
+    drawing::Window window;
+    window.box = picture.window;
+    window.metres_per_mm = picture.metres_per_mm;
+    window.unit = base::symbol_of(unit);
+    window.units_per_mm = picture.metres_per_mm / base::metres_per(unit);
+    sheet.windows.push_back(window);
+    put(sheet, Layer::veins, sheet.windows.size(), std::move(picture.marks));
+    put(sheet, Layer::veins, 0, std::move(picture.around));
 }
 
 }  // namespace selvage::sheets

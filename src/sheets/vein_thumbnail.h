@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/grade_classes.h"
+#include "sheets/legend_signs.h"
 #include "sheets/marks.h"
 
 #include <cstddef>
@@ -19,11 +20,17 @@ struct VeinThumbnail {
     double bottom = 0.0;     // where what follows may start: no lower than the box asked for
     drawing::LineLook edge;  // of where the vein's model ends
     double metres_per_mm = 1.0;
-    std::vector<std::size_t> counts;                       // of the signs drawn, by HitSign
-    bool planned = false, active = false, beyond = false;  // of the pierce points drawn
+    std::vector<std::size_t> counts;                                         // of the signs drawn, by HitSign
+    bool planned = false, active = false, beyond = false, step_out = false;  // of the pierce points drawn
     bool ground = false, ground_assumed = false, outcrops = false;
 };
+// `step_outs`: also where the proposed holes should pierce, by their ranks.
 VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<std::string>& named, const Results& results,
-                             const GradeClasses& classes, const Tools& tools);
+                             const GradeClasses& classes, const Tools& tools, bool step_outs = false);
+
+// What its legend holds, besides the classes of the hits.
+DrawnSigns signs_of(const VeinThumbnail& picture);
+// Onto a sheet, the marks of its window clipped and measurable.
+void put_thumbnail(drawing::Sheet& sheet, VeinThumbnail picture, base::LengthUnit unit);
 
 }  // namespace selvage::sheets

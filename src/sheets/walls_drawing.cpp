@@ -53,7 +53,8 @@ private:
 
     WallLook look_at(std::size_t i) const {
         return {apart_mm(&VeinPlace::hanging, &VeinPlace::foot, i) > drawing_.tools.style.size_mm("single_vein_under"),
-                wall_style(places_[i].sd, drawing_.view.metres_per_mm), places_[i].presence < questionable_presence};
+                wall_style(places_[i].sd, drawing_.view.metres_per_mm),
+                drawing_.tools.style.content.model_doubt && places_[i].presence < questionable_presence};
     }
 
     double length_mm(const WallStretch& stretch) const {

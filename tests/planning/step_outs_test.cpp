@@ -45,6 +45,30 @@ TEST(StepOuts, AreApartFromEachOtherAndFromTheHits) {
     }
 }
 
+// The gain of a place falls as others are drilled, so the best score left falls from rank to rank.
+TEST(StepOuts, ScoresFallWithTheRankAndOneTeachesMost) {
+    const Project project;
+    const std::vector<StepOut> ranks = project.plan();
+    ASSERT_GT(ranks.size(), 2u);
+    for (std::size_t i = 1; i < ranks.size(); ++i) EXPECT_LE(ranks[i].score, ranks[i - 1].score + 1e-9) << i;
+    EXPECT_EQ(std::count_if(ranks.begin(), ranks.end(), [](const StepOut& rank) { return rank.teaches_most; }), 1);
+    for (const StepOut& rank : ranks) EXPECT_EQ(rank.reason.find("teaches most") == 0, rank.teaches_most) << rank.reason;
+}
+
+TEST(StepOuts, StartOnTheGroundAndRunStraightThroughTheirPierce) {
+    const Project project;
+    const site::Site site = site::assumed_site(project.scene.records);
+    for (const StepOut& rank : project.plan()) {
+        const Eigen::Vector3d down = base::unit_vector(rank.hole.direction);
+        EXPECT_LT((rank.hole.collar + rank.hole.depth * down - rank.point).norm(), 1e-6);
+        EXPECT_NEAR(rank.hole.length, rank.hole.depth + project.settings.plan.tail, 1e-9);
+        ASSERT_TRUE(rank.hole.pad.empty());
+        const auto above = site.ground.distance_along(rank.point, -down, 1000.0);
+        ASSERT_TRUE(above.has_value());
+        EXPECT_NEAR(*above, rank.hole.depth, 0.05);
+    }
+}
+
 // What a hole teaches falls when others near it are drilled: the ranks' information falls, and a planned hole's place is left
 // out.
 TEST(StepOuts, LookAtWhatIsPlannedAsThoughItWereDrilled) {

@@ -3,7 +3,7 @@
 #include "base/random.h"
 #include "base/text.h"
 #include "numerics/directions.h"
-#include "sheets/made_up_pack.h"
+#include "sheets/changed_results.h"
 #include "sheets/net_table.h"
 #include "sheets/pole_density.h"
 
@@ -204,6 +204,57 @@ TEST(Stereonet, ShowsEveryPoleAndTheFiguresOfItsSets) {
         EXPECT_EQ(text.find("|model|") != std::string::npos, group.vein_number.has_value());
     }
     EXPECT_EQ(number, groups.size());
+}
+
+std::string words_of_net(const PoleGroup& group, const Results& results) {
+    const MadeUpPack& pack = made_up_pack();
+    return all_words({stereonet(group, results, pack.run, pack.tools())});
+}
+
+// A fault square to all the poles of a net, then one that lies as they do.
+TEST(Stereonet, HoldsModelledFaultsAgainstTheSets) {
+    ChangedResults changed;
+    faults::Fault fault;
+    fault.name = "Made-up Fault";
+    for (orientation::Orientation& row : changed.orientations)
+        if (row.pole) row.kind = "fault", row.vein = "", row.pole = Eigen::Vector3d::UnitZ();
+    fault.plane.normal = Eigen::Vector3d::UnitX();
+    changed.events.faults = {fault};
+    const std::vector<PoleGroup> groups = pole_groups(changed.results());
+    ASSERT_EQ(groups.size(), 1u);
+    const std::string apart = words_of_net(groups[0], changed.results());
+    EXPECT_TRUE(holds(apart, "Made-up Fault"));
+    EXPECT_TRUE(holds(apart, "90° from that of set 1"));
+    EXPECT_TRUE(holds(apart, "does not show it"));
+    changed.events.faults.front().plane.normal = Eigen::Vector3d::UnitZ();
+    const std::string together = words_of_net(pole_groups(changed.results())[0], changed.results());
+    EXPECT_TRUE(holds(together, "0° from that of set 1"));
+    EXPECT_TRUE(holds(together, "may show it"));
+}
+
+// The even spread of a sunflower over the hemisphere: no place is denser than another.
+TEST(Stereonet, DrawsNoMeanPlaneOfPolesNoDenserThanChance) {
+    ChangedResults changed;
+    std::vector<orientation::Orientation*> rows;
+    for (orientation::Orientation& row : changed.orientations)
+        if (row.pole && row.quality < 4) rows.push_back(&row);
+    ASSERT_GT(rows.size(), 10u);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const double z = 1.0 - (static_cast<double>(i) + 0.5) / static_cast<double>(rows.size());
+        const double turn = 2.399963 * static_cast<double>(i), level = std::sqrt(1.0 - z * z);
+        rows[i]->kind = "joint";
+        rows[i]->vein = "";
+        rows[i]->pole = Eigen::Vector3d(level * std::cos(turn), level * std::sin(turn), z);
+    }
+    const std::string cone = "cone of 95 % about the mean";
+    const std::vector<PoleGroup> groups = pole_groups(changed.results());
+    ASSERT_EQ(groups.size(), 1u);
+    ASSERT_FALSE(groups[0].sets.empty());
+    EXPECT_FALSE(holds(words_of_net(groups[0], changed.results()), cone));
+    for (const PoleGroup& group : pole_groups(made_up_pack().results()))
+        if (group.vein_number && !group.sets.empty()) {
+            EXPECT_TRUE(holds(words_of_net(group, made_up_pack().results()), cone));
+        }
 }
 
 }  // namespace

@@ -1,0 +1,123 @@
+#include "sheets/step_out_table.h"
+
+#include "base/text.h"
+#include "sheets/ground.h"
+#include "sheets/label_text.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+bool has_costs(const Results& results) {
+    const double unset = settings::Rig{}.cost_per_length;
+    return results.project.rig.cost_per_length != unset ||
+           std::any_of(results.records.pads.begin(), results.records.pads.end(),
+                       [](const tables::Pad& pad) { return pad.move_cost.value_or(0.0) > 0.0; });
+}
+
+// Rock to drill before the vein is no more than the tail behind it.
+bool is_shallow(const planning::StepOut& step_out, const Results& results) {
+    return results.site.ground.is_known() && -height_over_ground(results.site.ground, step_out.point) < results.project.plan.tail;
+}
+
+TableRow words_under(const std::string& words, std::size_t columns) {
+    TableRow row;
+    row.joined = true;
+    row.cells.assign(columns, {});
+    row.cells[1] = {words, "", columns - 1};
+    return row;
+}
+
+std::vector<TableColumn> columns_of(const GradeClasses& classes, const std::string& unit, bool costs) {
+    std::vector<TableColumn> columns{{"Rank", "", Cells::figures, true},
+                                     {"Target", "vein, place", Cells::words, false},
+                                     {"Score", "", Cells::figures, true},
+                                     {"Chance", "of vein", Cells::figures, false},
+                                     {"TW", unit, Cells::figures, false}};
+    if (classes.any) columns.push_back({"Worth", classes.unit, Cells::figures, false});
+    for (const char* axis : {"Pierce E", "Pierce N", "Pierce El"})
+        columns.push_back({axis, unit, Cells::figures, true, 0.0, true});
+    columns.push_back({"From", "", Cells::words, false});
+    for (const char* axis : {"Collar E", "Collar N", "Collar El"})
+        columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
+    for (const TableColumn& column : {TableColumn{"Azimuth", "° grid", Cells::figures, false},
+                                      {"Dip", "° down", Cells::figures, false},
+                                      {"Vein at", unit, Cells::figures, true},
+                                      {"End at", unit, Cells::figures, false},
+                                      {"Angle", "°", Cells::figures, false}})
+        columns.push_back(column);
+    if (costs) columns.push_back({"Cost", "money", Cells::figures, false});
+    return columns;
+}
+
+TableRow row_of(const planning::StepOut& step_out, const base::MapFrame& frame, bool worth, bool costs) {
+    TableRow row;
+    row.rule_above = true;
+    const auto add = [&row](std::string text) { row.cells.push_back({std::move(text), {}, 1}); };
+    const auto add_place = [&](const Eigen::Vector3d& place) {
+        const Eigen::Vector3d map = frame.map_from_project(place);
+        for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
+    };
+    const planning::Reach& hole = step_out.hole;
+    add(std::to_string(step_out.rank));
+    add(step_out.target);
+    add(base::fixed(step_out.score, 2));
+    add(chance_text(step_out.presence));
+    add(step_out.true_thickness ? length_figure(*step_out.true_thickness, frame) : "");
+    if (worth) add(step_out.accumulation ? base::significant(frame.length(*step_out.accumulation), 2) : "");
+    add_place(step_out.point);
+    add(hole.pad.empty() ? "ground" : hole.pad);
+    add_place(hole.collar);
+    add(base::fixed(hole.direction.azimuth.degrees(), 0));
+    add(base::fixed(hole.direction.dip.degrees(), 0));
+    add(length_figure(hole.depth, frame, 0));
+    add(length_figure(hole.length, frame, 0));
+    add(base::fixed(hole.angle.degrees(), 0));
+    if (costs) add(spaced_thousands(hole.cost));
+    return row;
+}
+
+}  // namespace
+
+std::string score_words(const settings::Plan& plan) {
+    const std::array<const char*, 3> parts{"what it teaches", "what it is worth", "what the hole costs"};
+    std::string words;
+    for (std::size_t i = 0; i < parts.size() && i < plan.weights.size(); ++i) {
+        if (plan.weights[i] == 0.0) continue;
+        const bool costs = i == 2;
+        words += (words.empty() ? (costs ? "less " : "")
+                  : costs       ? " − "
+                                : " + ") +
+                 base::significant(plan.weights[i], 2) + " × " + parts[i];
+    }
+    return words.empty() ? "nothing: all weights are 0" : words;
+}
+
+TypesetTable step_out_table(const Results& results, const GradeClasses& classes) {
+    const base::MapFrame& frame = results.records.frame;
+    const bool costs = has_costs(results);
+    TypesetTable table;
+    table.heading = "Step-outs: where the next holes should pierce, each as though the earlier ranks were drilled";
+    table.columns = columns_of(classes, base::symbol_of(frame.unit), costs);
+    for (const planning::StepOut& step_out : results.step_outs) {
+        table.rows.push_back(row_of(step_out, frame, classes.any, costs));
+        std::string words = step_out.reason;
+        if (is_shallow(step_out, results))
+            words = length_text(std::max(0.0, -height_over_ground(results.site.ground, step_out.point)), frame, 0) +
+                    " under the ground: trench or short hole; " + words;
+        table.rows.push_back(words_under(words, table.columns.size()));
+    }
+    const std::string tail = length_text(results.project.plan.tail, frame, 0);
+    table.end_words = "Straight holes, with " + tail +
+                      " of foot wall behind the vein; deviation, clearance and ground are still to be looked at." +
+                      (costs ? " Cost: in the money of [rig] cost_per_length." : "");
+    return table;
+}
+
+}  // namespace selvage::sheets

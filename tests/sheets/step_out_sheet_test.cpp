@@ -1,0 +1,104 @@
+#include "sheets/step_out_sheet.h"
+
+#include "sheets/changed_results.h"
+#include "sheets/label_text.h"
+#include "sheets/step_out_table.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace selvage::sheets {
+namespace {
+
+std::vector<std::string> heads_of(const TypesetTable& table) {
+    std::vector<std::string> heads;
+    for (const TableColumn& column : table.columns) heads.push_back(column.head);
+    return heads;
+}
+
+bool has_head(const TypesetTable& table, const std::string& head) {
+    const std::vector<std::string> heads = heads_of(table);
+    return std::find(heads.begin(), heads.end(), head) != heads.end();
+}
+
+const std::string& cell(const TypesetTable& table, std::size_t row, const std::string& head) {
+    const std::vector<std::string> heads = heads_of(table);
+    const auto column = std::find(heads.begin(), heads.end(), head);
+    EXPECT_NE(column, heads.end()) << head;
+    return table.rows[row].cells[static_cast<std::size_t>(column - heads.begin())].text;
+}
+
+TEST(StepOutTable, RunsBackFromThePierceToItsCollar) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const TypesetTable table = step_out_table(results, grade_classes(results));
+    ASSERT_FALSE(results.step_outs.empty());
+    for (std::size_t i = 0; i < results.step_outs.size(); ++i) {
+        const planning::StepOut& one = results.step_outs[i];
+        const planning::Reach& hole = one.hole;
+        EXPECT_NEAR(hole.length - hole.depth, results.project.plan.tail, 1e-9);
+        const Eigen::Vector3d collar = one.point - hole.depth * base::unit_vector(hole.direction);
+        const Eigen::Vector3d map = results.records.frame.map_from_project(collar);
+        EXPECT_EQ(cell(table, 2 * i, "Collar E"), spaced_thousands(map.x()));
+        EXPECT_EQ(cell(table, 2 * i, "Collar N"), spaced_thousands(map.y()));
+        EXPECT_EQ(cell(table, 2 * i, "Collar El"), spaced_thousands(map.z()));
+        EXPECT_EQ(cell(table, 2 * i, "Vein at"), length_figure(hole.depth, results.records.frame, 0));
+        EXPECT_EQ(cell(table, 2 * i, "End at"), length_figure(hole.length, results.records.frame, 0));
+    }
+}
+
+TEST(StepOutTable, HasCostsOnlyWhereTheProjectSetsThem) {
+    ChangedResults changed;
+    EXPECT_FALSE(has_head(step_out_table(changed.results(), grade_classes(changed.results())), "Cost"));
+    changed.project.rig.cost_per_length = 240.0;
+    const TypesetTable table = step_out_table(changed.results(), grade_classes(changed.results()));
+    EXPECT_TRUE(has_head(table, "Cost"));
+    EXPECT_TRUE(holds(table.end_words, "cost_per_length"));
+}
+
+TEST(StepOutTable, TellsAPierceThatATrenchWouldReach) {
+    ChangedResults changed;
+    ASSERT_FALSE(changed.step_outs.empty());
+    planning::StepOut& first = changed.step_outs.front();
+    const auto under_ground = [&](double depth) {
+        const Eigen::Vector3d up = Eigen::Vector3d::UnitZ();
+        first.point += (*changed.site.ground.distance_along(first.point, up, 5000.0) - depth) * up;
+        return step_out_table(changed.results(), grade_classes(changed.results())).rows[1].cells[1].text;
+    };
+    EXPECT_TRUE(holds(under_ground(6.0), "trench or short hole"));
+    EXPECT_FALSE(holds(under_ground(60.0), "trench or short hole"));
+}
+
+TEST(StepOutTable, SaysTheScoreInWords) {
+    settings::Plan plan;
+    EXPECT_EQ(score_words(plan), "1 × what it teaches + 0.5 × what it is worth");
+    plan.weights = {0.0, 0.0, 2.0};
+    EXPECT_EQ(score_words(plan), "less 2 × what the hole costs");
+    plan.weights = {0.0, 0.0, 0.0};
+    EXPECT_TRUE(holds(score_words(plan), "all weights are 0"));
+}
+
+TEST(StepOutSheet, MapsEveryRankAndSpeaksPlainly) {
+    const MadeUpPack& pack = made_up_pack();
+    const std::vector<drawing::Sheet> sheets =
+        step_out_sheet(pack.results(), pack.run, grade_classes(pack.results()), pack.tools());
+    ASSERT_EQ(sheets.size(), 1u);
+    const std::string all = all_words(sheets);
+    EXPECT_FALSE(holds(all, "greedy"));
+    EXPECT_EQ(all.find("teaches most"), all.rfind("teaches most"));
+    std::size_t on_maps = 0;
+    for (const planning::StepOut& one : pack.run_results.step_outs)
+        on_maps += static_cast<std::size_t>(
+            std::count_if(sheets.front().items.begin(), sheets.front().items.end(), [&](const drawing::Item& item) {
+                const auto* text = std::get_if<drawing::Text>(&item.mark);
+                return item.window > 0 && text != nullptr && text->text == std::to_string(one.rank);
+            }));
+    EXPECT_EQ(on_maps, pack.run_results.step_outs.size());
+    for (std::size_t i = 1; i < sheets.front().windows.size(); ++i) EXPECT_GT(sheets.front().windows[i].metres_per_mm, 0.0);
+}
+
+}  // namespace
+}  // namespace selvage::sheets
