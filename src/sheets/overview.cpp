@@ -1,6 +1,7 @@
 #include "sheets/overview.h"
 
 #include "base/text.h"
+#include "drawing/clipping.h"
 #include "drawing/labels.h"
 #include "drawing/polyline.h"
 #include "drawing/symbols.h"
@@ -58,17 +59,24 @@ Extent extent_of(const Results& results) {
     return extent;
 }
 
-// At the largest scale for the veins, holes and faults; with room for the ground over them too where that costs no scale.
+// At the largest scale for the veins and holes; with room for the whole of the faults too, then for the ground over all, as far
+// as that costs no scale. What has no room ends at the window.
 AxonometricView view_of(const Extent& extent, const std::vector<FaultSurface>& faults, const Box& window, const Results& results,
                         const Tools& tools) {
-    std::vector<Eigen::Vector3d> points = extent.points;
-    for (const FaultSurface& fault : faults) points.insert(points.end(), fault.corners.begin(), fault.corners.end());
     const ViewDirection direction = view_direction(results);
     const Scales scales = scales_of(results.project, tools.style);
-    const AxonometricView close = axonometric_view(direction, points, window, scales);
-    points.insert(points.end(), extent.ground.begin(), extent.ground.end());
-    const AxonometricView with_ground = axonometric_view(direction, points, window, scales);
-    return close.denominator < with_ground.denominator ? close : with_ground;
+    std::vector<Eigen::Vector3d> points = extent.points;
+    AxonometricView best = axonometric_view(direction, points, window, scales);
+    const auto take_in = [&](const std::vector<Eigen::Vector3d>& more) {
+        points.insert(points.end(), more.begin(), more.end());
+        const AxonometricView wider = axonometric_view(direction, points, window, scales);
+        if (wider.denominator <= best.denominator) best = wider;
+    };
+    std::vector<Eigen::Vector3d> corners;
+    for (const FaultSurface& fault : faults) corners.insert(corners.end(), fault.corners.begin(), fault.corners.end());
+    take_in(corners);
+    take_in(extent.ground);
+    return best;
 }
 
 std::vector<std::string> letters_of(const Results& results) {
@@ -204,7 +212,7 @@ std::vector<CollarsTogether> collars_together(const Results& results, const Axon
 }
 
 std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleSurface& surface,
-                                          const std::vector<FaultOutline>& faults, const Tools& tools) {
+                                          const std::vector<FaultOutline>& faults, const Box& window, const Tools& tools) {
     constexpr std::size_t most_places = 40;
     const std::vector<std::string> letters = letters_of(results);
     std::vector<NamedLabel> names;
@@ -222,7 +230,10 @@ std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleS
         std::vector<std::vector<Point>> lines;
         for (const SeenPart& part : fault.parts)
             if (!part.hidden) lines.push_back(part.points);
-        const std::vector<Point> places = places_along(lines, most_places);
+        std::vector<Point> places = places_along(lines, most_places);
+        places.erase(
+            std::remove_if(places.begin(), places.end(), [&](const Point& at) { return drawing::distance(at, window) > 0.0; }),
+            places.end());
         if (!places.empty() && told.insert(fault.name).second)
             names.push_back(named(fault.name, tools.style.text("line_name"), places, priority_fault));
     }
@@ -376,7 +387,7 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
     Marks letters = letters_on_bodies(letters_of(results), surface, vein_of, obstacles, tools);
     // Names of veins in their own colours off the tints, then those of holes wherever there is room.
     const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
-    PlacedWords names = placed_words(names_of_surfaces(results, surface, outlines, tools), with_tints, rules, tools);
+    PlacedWords names = placed_words(names_of_surfaces(results, surface, outlines, window, tools), with_tints, rules, tools);
     obstacles.boxes.insert(obstacles.boxes.end(), names.boxes.begin(), names.boxes.end());
     obstacles.lines.insert(obstacles.lines.end(), names.leaders.begin(), names.leaders.end());
     PlacedWords words = placed_words(names_of_holes(results, view, tools), obstacles, rules, tools);

@@ -16,7 +16,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double air = 5.0, gap = 7.0, least_gap = 2.0;  // mm: panel to table; table to maps, map to map; column to column
-constexpr double least_map_height = 42.0, most_map_height = 90.0, least_map_width = 90.0;  // mm
+constexpr double least_map_height = 42.0, most_map_height = 140.0, least_map_width = 90.0;  // mm
 
 double least_width(const TypesetTable& table, const Tools& tools) {
     double sum = -least_gap;
