@@ -64,6 +64,17 @@ void add_signs(PageContent& page, const std::vector<VeinThumbnail>& maps, const 
     page.classes = class_rows(classes, counts);
     page.legend = legend_groups(drawn, results, tools);
     page.legend_in_one_column = true;
+    std::vector<drawing::LineLook> edges;
+    for (const VeinThumbnail& map : maps) edges.push_back(map.edge);
+    page.legend.push_back({"", {{"where a vein's model ends", [edges](const Box& box) {
+                                     Marks marks;
+                                     double y = (box.bottom + box.top + static_cast<double>(edges.size()) - 1.0) / 2.0;
+                                     for (const drawing::LineLook& edge : edges) {
+                                         marks.push_back(line_of({{box.left, y}, {box.right, y}}, edge));
+                                         y -= 1.0;
+                                     }
+                                     return marks;
+                                 }}}});
 }
 
 PageContent page_of(const Results& results) {
