@@ -183,7 +183,7 @@ TableDescription alpha_tests() {
              {"vein", Q::text, "name as the project file spells it"},
              {"alpha", Q::angle, "measured, acute, between core axis and plane"},
              {"predicted_alpha", Q::angle, "by the vein's model"},
-             {"alpha_sd", Q::angle, "1 sigma of the predicted one, by its normal and the path"}}};
+             {"alpha_sd", Q::angle, "1 sigma of their difference"}}};
 }
 
 TableDescription veins() {

@@ -178,7 +178,7 @@ std::string target_name(const veins::Vein& vein, const Eigen::Vector3d& point, c
 std::string reason_of(const Search& search, const Choice& choice, const Best& best, double before, const std::string& vein) {
     return base::fixed(100.0 * share_of(search.gains[choice.place], before), 0) + " % off the variance that " + vein +
            " keeps, with the earlier ranks drilled, where no hit is near; " +
-           base::fixed(100.0 * share_of(search.values[choice.place], best.value), 0) + " % of the best place's worth";
+           base::fixed(100.0 * share_of(search.values[choice.place], best.value), 0) + " % of the best worth left";
 }
 
 void mark_what_teaches_most(std::vector<StepOut>& ranked, const std::vector<double>& gains) {
@@ -199,7 +199,6 @@ StepOut step_out_of(const Search& search, const Choice& choice, const veins::Vei
     if (!place.content.log_thickness.empty()) step_out.true_thickness = std::exp(place.content.log_thickness.quantile(0.5));
     step_out.information = share_of(search.gains[choice.place], search.extrapolated);
     step_out.hole = *search.holes[choice.place];
-    step_out.score = choice.score;
     return step_out;
 }
 
@@ -219,8 +218,8 @@ std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const inte
     std::vector<StepOut> ranked;
     std::vector<double> gains;
     std::set<std::string> targets;
-    const Best best = best_of(searches);
     while (ranked.size() < settings.plan.count) {
+        const Best best = best_of(searches);
         const Choice choice = choose(searches, best, weights);
         if (std::isinf(choice.score)) break;
         Search& search = searches[choice.search];

@@ -27,7 +27,6 @@ struct StepOut {
     std::optional<double> true_thickness;  // m, median given that the vein is there
     std::optional<double> accumulation;    // presence x expected grade x thickness, limited at the vein's largest; unit x m
     double information = 0.0;              // m2, fall of the mean variance over the extrapolation ground, after the earlier ranks
-    double score = 0.0;                    // by which it is chosen
     bool teaches_most = false;             // the most of all ranks
     Reach hole;
     std::string target;  // the same from week to week where the place is
@@ -45,8 +44,8 @@ struct StepOutSettings {
 // Greedy, each rank as though the planned and active holes and the earlier ranks were drilled. Candidates: the modelled ground
 // out to the extrapolation distance, half a hole spacing or more from every hit, forecast pierce and earlier rank, where a
 // straight hole reaches it, clear of those of `paths` and of old workings, from the ground or a pad and
-// within the property. The score is information and value, each as a share of the best place's before the first rank, less the
-// cost as a share of the dearest hole's, with the plan's weights: so the scores of the ranks can be set side by side.
+// within the property. The score is information and value, each as a share of the best there is
+// at that rank, less the cost as a share of the dearest, with the plan's weights.
 std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const intercepts::Intercepts& intercepts,
                                const std::vector<forecast::Pierce>& pierces, const std::vector<paths::Path>& paths,
                                const tables::Records& records, const site::Site& site, const StepOutSettings& settings);

@@ -12,25 +12,21 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double one_hit = 5.0;  // m down the hole: contacts so near are of one hit
-constexpr std::size_t least_pairs = 5, furthest_told = 3;
-const base::Angle usual_scatter = base::Angle::degrees(5.0);  // common practice, no source
-
-bool are_of_one_hit(const veins::AlphaTest& a, const veins::AlphaTest& b) {
-    return a.hole == b.hole && a.vein == b.vein && std::abs(a.depth - b.depth) <= one_hit;
-}
+constexpr std::size_t furthest_told = 3;
 
 double difference(const veins::AlphaTest& test) { return test.alpha.degrees() - test.predicted.degrees(); }
 
-std::string percent_within(const std::vector<const veins::AlphaTest*>& tests, const AlphaScatter& scatter, double sds) {
-    const auto within = std::count_if(
-        tests.begin(), tests.end(), [&](const veins::AlphaTest* test) { return std::abs(standardized(*test, scatter)) <= sds; });
+double standardized(const veins::AlphaTest& test) { return difference(test) / std::max(1e-6, test.sd.degrees()); }
+
+std::string percent_within(const std::vector<const veins::AlphaTest*>& tests, double sds) {
+    const auto within = std::count_if(tests.begin(), tests.end(),
+                                      [&](const veins::AlphaTest* test) { return std::abs(standardized(*test)) <= sds; });
     return base::fixed(100.0 * static_cast<double>(within) / static_cast<double>(tests.size()), 0);
 }
 
 // "VR-30 at 176.0 m: 47 for 57 (2.4 sd)", those beyond 2 sd, the furthest first.
-std::string furthest_words(std::vector<const veins::AlphaTest*> tests, const AlphaScatter& scatter, const base::MapFrame& frame) {
-    const auto off = [&](const veins::AlphaTest* test) { return std::abs(standardized(*test, scatter)); };
+std::string furthest_words(std::vector<const veins::AlphaTest*> tests, const base::MapFrame& frame) {
+    const auto off = [&](const veins::AlphaTest* test) { return std::abs(standardized(*test)); };
     std::stable_sort(tests.begin(), tests.end(), [&](const auto* a, const auto* b) { return off(a) > off(b); });
     std::string words;
     for (std::size_t i = 0; i < std::min(tests.size(), furthest_told) && off(tests[i]) > 2.0; ++i)
@@ -41,29 +37,9 @@ std::string furthest_words(std::vector<const veins::AlphaTest*> tests, const Alp
 
 }  // namespace
 
-AlphaScatter alpha_scatter(const std::vector<veins::AlphaTest>& tests) {
-    AlphaScatter scatter{usual_scatter};
-    double squares = 0.0;
-    for (std::size_t i = 0; i + 1 < tests.size(); ++i) {
-        if (!are_of_one_hit(tests[i], tests[i + 1])) continue;
-        squares += std::pow(difference(tests[i]) - difference(tests[i + 1]), 2);
-        ++scatter.pairs;
-        ++i;  // a contact counts in one pair
-    }
-    if (scatter.pairs < least_pairs) return scatter;
-    scatter.sd = base::Angle::degrees(std::sqrt(squares / (2.0 * static_cast<double>(scatter.pairs))));
-    scatter.is_usual = false;
-    return scatter;
-}
-
-double standardized(const veins::AlphaTest& test, const AlphaScatter& scatter) {
-    return difference(test) / std::max(1e-6, std::hypot(test.sd.degrees(), scatter.sd.degrees()));
-}
-
 TypesetTable alpha_table(const Results& results) {
     const std::vector<veins::AlphaTest> tests =
         veins::alpha_tests(results.orientations, results.intercepts, results.paths, results.veins, results.project.core_angles);
-    const AlphaScatter scatter = alpha_scatter(tests);
     TypesetTable table;
     table.heading = "Alpha tests: contacts of core that was not oriented, against the modelled walls";
     table.columns = {{"Vein", "", Cells::words, true},
@@ -85,16 +61,15 @@ TypesetTable alpha_table(const Results& results) {
         row.cells = {{vein.name()},
                      {std::to_string(own.size())},
                      {base::fixed(sum / static_cast<double>(own.size()), 1)},
-                     {percent_within(own, scatter, 1.0)},
-                     {percent_within(own, scatter, 2.0)},
-                     {furthest_words(own, scatter, results.records.frame)}};
+                     {percent_within(own, 1.0)},
+                     {percent_within(own, 2.0)},
+                     {furthest_words(own, results.records.frame)}};
         table.rows.push_back(std::move(row));
     }
     table.end_words =
-        "The sd joins that of the predicted angle and " + base::fixed(scatter.sd.degrees(), 1) + "°, the scatter of one contact" +
-        (scatter.is_usual ? ": a usual figure, as fewer than " + std::to_string(least_pairs) + " hits have both walls measured."
-                          : " as the two walls of " + std::to_string(scatter.pairs) + " hits differ.") +
-        " Of few contacts the shares say little. Figures: tables/alpha_tests.csv.";
+        "The sd joins how well the modelled wall's direction and the hole's are known, and how well core tells a wall's, its "
+        "small "
+        "waves included, as the oriented contacts show. Of few contacts the shares say little. Figures: tables/alpha_tests.csv.";
     return table;
 }
 

@@ -89,7 +89,7 @@ PageContent page_of(const Results& results) {
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.side_list_heading = "How to read it";
     page.side_list = {
-        "Score\t" + score_words(results.project.plan) + ", each as a share of the best place's before rank 1",
+        "Rank\tmost of " + score_words(results.project.plan) + ", each as a share of the best place left then",
         "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
         "Teaches\tby how much the vein's place gets surer, on average over the ground that has no hit near",
         "Worth\tchance of the vein × expected grade × thickness, no more than the vein's largest; the best place is that before "

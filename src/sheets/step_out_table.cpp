@@ -37,7 +37,6 @@ TableRow words_under(const std::string& words, std::size_t columns) {
 std::vector<TableColumn> columns_of(const GradeClasses& classes, const std::string& unit, bool costs) {
     std::vector<TableColumn> columns{{"Rank", "", Cells::figures, true},
                                      {"Target", "vein, place", Cells::words, false},
-                                     {"Score", "", Cells::figures, true},
                                      {"Chance", "of vein", Cells::figures, false},
                                      {"TW", unit, Cells::figures, false}};
     if (classes.any) columns.push_back({"Worth", classes.unit, Cells::figures, false});
@@ -67,7 +66,6 @@ TableRow row_of(const planning::StepOut& step_out, const base::MapFrame& frame, 
     const planning::Reach& hole = step_out.hole;
     add(std::to_string(step_out.rank));
     add(step_out.target);
-    add(base::fixed(step_out.score, 2));
     add(chance_text(step_out.presence));
     add(step_out.true_thickness ? length_figure(*step_out.true_thickness, frame) : "");
     if (worth) add(step_out.accumulation ? base::significant(frame.length(*step_out.accumulation), 2) : "");
