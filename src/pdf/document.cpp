@@ -200,8 +200,7 @@ std::string document_bytes(const std::vector<Sheet>& sheets, const Fonts& fonts,
     HPDF_SetPagesConfiguration(haru.document(), 50);
     const SharedResources shared = add_resources(haru, fonts, used);
     std::vector<HPDF_Page> pages;
-    for (std::size_t i = 0; i < sheets.size(); ++i)
-        pages.push_back(add_page(haru, sheets[i], contents[i].operators, shared));
+    for (std::size_t i = 0; i < sheets.size(); ++i) pages.push_back(add_page(haru, sheets[i], contents[i].operators, shared));
     add_bookmarks(haru, sheets, pages);
     const std::map<std::string, Target> targets = targets_of(sheets, pages);
     for (std::size_t i = 0; i < sheets.size(); ++i) add_links(haru, pages[i], contents[i].links, targets);
