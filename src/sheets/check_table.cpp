@@ -25,8 +25,7 @@ void add_wrapped(TypesetTable& table, TableRow first, std::size_t column, const 
     const std::size_t columns = table.columns.size();
     bool is_first = true;
     for (const std::string& line : drawing::wrapped(tools.fonts, tools.style.text("table_text"), text, width)) {
-        TableRow row;
-        if (is_first) row = std::move(first);
+        TableRow row = std::exchange(first, TableRow());
         row.joined = row.joined || !is_first;
         row.cells.resize(columns);
         row.cells[column].text = line;

@@ -19,6 +19,6 @@ std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const To
 bool column_holds(PageContent content, const PageBoxes& boxes, const Tools& tools);
 
 // Where not even a poor key plan has room it is left out.
-ColumnMarks column_marks(PageContent content, const PageBoxes& boxes, const Tools& tools);
+ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools& tools);
 
 }  // namespace selvage::sheets

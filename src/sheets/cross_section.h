@@ -12,7 +12,7 @@ namespace selvage::sheets {
 
 // A sheet for each section of the set, in its order; or several that meet at match lines, where one would need a smaller scale
 // than is allowed.
-std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& sections, const GradeClasses& classes,
+std::vector<drawing::Sheet> cross_sections(const Results& results, const SectionSet& set, const GradeClasses& classes,
                                            const KeyMap& map, const RunFacts& run, const Tools& tools);
 
 }  // namespace selvage::sheets

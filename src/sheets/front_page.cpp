@@ -187,7 +187,7 @@ PageContent page_of(const std::vector<VeinThumbnail>& pictures, const Results& r
         page.classes = class_rows(classes, counts);
         page.legend = legend_groups(signs_of(pictures), results, tools);
         page.legend_in_one_column = true;
-        page.legend.push_back({"", {{"where a vein's model ends", [&pictures, &tools](const Box& box) {
+        page.legend.push_back({"", {{"where a vein's model ends", [&pictures](const Box& box) {
                                          Marks marks;
                                          double y = (box.bottom + box.top + static_cast<double>(pictures.size()) - 1.0) / 2.0;
                                          for (const VeinThumbnail& picture : pictures) {
