@@ -8,7 +8,9 @@ namespace {
 
 constexpr long days_in_400_years = 146097, days_to_1970 = 719468;  // from 0000-03-01
 
-std::optional<long> number_of(std::string_view digits) {
+}  // namespace
+
+std::optional<long> number_of_digits(std::string_view digits) {
     long number = 0;
     for (const char c : digits) {
         if (c < '0' || c > '9') return std::nullopt;
@@ -17,13 +19,11 @@ std::optional<long> number_of(std::string_view digits) {
     return number;
 }
 
-}  // namespace
-
 // Years are counted from March, so that a leap day is a year's last; month m of those begins on day (153 m + 2) / 5.
 std::optional<long> day_number(std::string_view iso_date) {
     if (iso_date.size() != 10 || iso_date[4] != '-' || iso_date[7] != '-') return std::nullopt;
-    const auto year = number_of(iso_date.substr(0, 4)), month = number_of(iso_date.substr(5, 2)),
-               day = number_of(iso_date.substr(8, 2));
+    const auto year = number_of_digits(iso_date.substr(0, 4)), month = number_of_digits(iso_date.substr(5, 2)),
+               day = number_of_digits(iso_date.substr(8, 2));
     if (!year || !month || !day || *month < 1 || *month > 12) return std::nullopt;
     const long from_march = (*month + 9) % 12, years = *year - (*month < 3 ? 1 : 0);
     const long of_year = (153 * from_march + 2) / 5 + *day - 1;

@@ -152,16 +152,9 @@ std::vector<VeinThumbnail> thumbnails(const Box& box, const News& news, const Re
     return all;
 }
 
-DrawnSigns signs_of(const std::vector<VeinThumbnail>& pictures) {
+DrawnSigns signs_of_all(const std::vector<VeinThumbnail>& pictures) {
     DrawnSigns drawn;
-    for (const VeinThumbnail& picture : pictures) {
-        if (picture.planned) drawn.signs.insert({Sign::planned_pierce, Sign::planned_ellipse});
-        if (picture.active) drawn.signs.insert({Sign::active_pierce, Sign::planned_ellipse});
-        if (picture.beyond) drawn.signs.insert({Sign::beyond_end, Sign::planned_ellipse});
-        if (picture.ground) drawn.signs.insert(Sign::ground);
-        if (picture.ground_assumed) drawn.signs.insert(Sign::ground_assumed);
-        if (picture.outcrops) drawn.signs.insert(Sign::outcrop);
-    }
+    for (const VeinThumbnail& picture : pictures) drawn.signs.merge(signs_of(picture).signs);
     return drawn;
 }
 
@@ -185,7 +178,7 @@ PageContent page_of(const std::vector<VeinThumbnail>& pictures, const Results& r
         page.classes_heading = classes.quantity.empty() ? "Hits and misses" : classes.quantity;
         page.classes_note = "shown here";
         page.classes = class_rows(classes, counts);
-        page.legend = legend_groups(signs_of(pictures), results, tools);
+        page.legend = legend_groups(signs_of_all(pictures), results, tools);
         page.legend_in_one_column = true;
         page.legend.push_back({"", {{"where a vein's model ends", [&pictures](const Box& box) {
                                          Marks marks;
@@ -237,16 +230,7 @@ FrontPage front_page(const Results& asked, const RunFacts& run, const GradeClass
     };
     const double spare = left(block_gap).free();
     put(front.sheet, Layer::results, 0, left(block_gap + std::clamp(spare / 4.0, 0.0, widest_gap - block_gap)).marks);
-    for (VeinThumbnail& picture : pictures) {
-        drawing::Window window;
-        window.box = picture.window;
-        window.metres_per_mm = picture.metres_per_mm;
-        window.unit = base::symbol_of(project.length_unit);
-        window.units_per_mm = picture.metres_per_mm / base::metres_per(project.length_unit);
-        front.sheet.windows.push_back(window);
-        put(front.sheet, Layer::veins, front.sheet.windows.size(), std::move(picture.marks));
-        put(front.sheet, Layer::veins, 0, std::move(picture.around));
-    }
+    for (VeinThumbnail& picture : pictures) put_thumbnail(front.sheet, std::move(picture), project.length_unit);
     return front;
 }
 

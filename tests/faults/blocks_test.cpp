@@ -1,4 +1,5 @@
 #include "faults/blocks.h"
+#include "faults/made_fault.h"
 
 #include "base/random.h"
 #include "support/record_builders.h"
@@ -8,17 +9,9 @@
 namespace selvage::faults {
 namespace {
 
-Fault fault(const std::string& name, const Eigen::Vector3d& point, const Eigen::Vector3d& normal, const Eigen::Vector3d& slip) {
-    Fault one;
-    one.name = name;
-    one.plane = {point, normal.normalized()};
-    one.slip = slip - one.plane.normal * one.plane.normal.dot(slip);
-    return one;
-}
-
 Blocks two_faults() {
-    return Blocks(
-        {fault("Old", {0, 0, 0}, {1, 0.2, 0.3}, {3, 40, -20}), fault("Young", {10, 5, 0}, {-0.3, 1, 0.5}, {25, -4, 12})});
+    return Blocks({made_fault("Old", {0, 0, 0}, {1, 0.2, 0.3}, {3, 40, -20}),
+                   made_fault("Young", {10, 5, 0}, {-0.3, 1, 0.5}, {25, -4, 12})});
 }
 
 TEST(Blocks, WithoutAFaultNothingMoves) {
@@ -81,8 +74,8 @@ TEST(Blocks, PartAPathWhereFaultsCutIt) {
 
 // What lies beyond all that is asked about parts nothing, and is in no name; what it moved is still taken back.
 TEST(Blocks, AFaultThatStaysAwayFromTheGroundPartsNothing) {
-    const std::vector<Fault> faults{fault("Near", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}),
-                                    fault("Far", {500, 0, 0}, {1, 0, 0}, {0, 0, 9})};
+    const std::vector<Fault> faults{made_fault("Near", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}),
+                                    made_fault("Far", {500, 0, 0}, {1, 0, 0}, {0, 0, 9})};
     const Eigen::AlignedBox3d ground(Eigen::Vector3d(-100, -100, -100), Eigen::Vector3d(100, 100, 100));
     const Blocks both(faults, ground), far({faults[1]}, ground);
     ASSERT_EQ(both.count(), 2u);
@@ -97,13 +90,13 @@ TEST(Blocks, AFaultThatStaysAwayFromTheGroundPartsNothing) {
 // Twelve faults side by side leave thirteen blocks, not 4,096.
 TEST(Blocks, ParallelFaultsLeaveOneBlockMoreThanThereAreFaults) {
     std::vector<Fault> faults;
-    for (int i = 0; i < 12; ++i) faults.push_back(fault("F" + std::to_string(i), {20.0 * i, 0, 0}, {1, 0, 0}, {0, 1, 0}));
+    for (int i = 0; i < 12; ++i) faults.push_back(made_fault("F" + std::to_string(i), {20.0 * i, 0, 0}, {1, 0, 0}, {0, 1, 0}));
     EXPECT_EQ(Blocks(faults).count(), 13u);
 }
 
 // Two faults a metre apart part a path in three, not in two.
 TEST(Blocks, TellParallelFaultsOneMetreApart) {
-    const Blocks blocks({fault("A", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), fault("B", {1, 0, 0}, {1, 0, 0}, {0, 0, 9})});
+    const Blocks blocks({made_fault("A", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), made_fault("B", {1, 0, 0}, {1, 0, 0}, {0, 0, 9})});
     const paths::Path path =
         test::straight_path("K-01", 0, {-50.3, 0, 0}, {base::Azimuth::degrees(90), base::Dip::degrees(0)}, 100.0);
     const auto stretches = blocks.stretches(path, 0.0, 100.0);

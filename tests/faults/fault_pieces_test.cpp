@@ -2,6 +2,7 @@
 
 #include "base/random.h"
 #include "faults/blocks.h"
+#include "faults/made_fault.h"
 
 #include <gtest/gtest.h>
 
@@ -10,14 +11,7 @@
 namespace selvage::faults {
 namespace {
 
-Fault fault(const std::string& name, const Eigen::Vector3d& point, const Eigen::Vector3d& normal, const Eigen::Vector3d& slip) {
-    Fault one;
-    one.name = name;
-    one.plane = {point, normal.normalized()};
-    one.slip = slip - one.plane.normal * one.plane.normal.dot(slip);
-    one.slip_sd = 2.0;
-    return one;
-}
+constexpr double slip_sd = 2.0;  // m
 
 Events in_order(std::vector<Fault> faults) {
     Events events;
@@ -29,8 +23,8 @@ Events in_order(std::vector<Fault> faults) {
 
 // An older fault ends at the younger one and goes on beyond it, moved, and known so much the less.
 TEST(FaultPieces, AnOlderFaultIsInPieces) {
-    const Events events =
-        in_order({fault("Old", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}), fault("Young", {0, 0, 0}, {0, 1, 0}, {30, 0, 0})});
+    const Events events = in_order({made_fault("Old", {0, 0, 0}, {1, 0, 0}, {0, 5, 0}, slip_sd),
+                                    made_fault("Young", {0, 0, 0}, {0, 1, 0}, {30, 0, 0}, slip_sd)});
     const std::vector<FaultPiece> pieces = pieces_of(events, events.faults[0]);
     ASSERT_EQ(pieces.size(), 2u);
     EXPECT_NEAR(base::signed_distance(pieces[0].plane, {0, -50, 0}), 0.0, 1e-9);
@@ -52,7 +46,8 @@ TEST(FaultPieces, LieWhereTheFaultsTookThem) {
         return size * Eigen::Vector3d(stream.normal(), stream.normal(), stream.normal());
     };
     std::vector<Fault> faults;
-    for (int i = 0; i < 12; ++i) faults.push_back(fault("F" + std::to_string(i), vector(100.0), vector(1.0), vector(15.0)));
+    for (int i = 0; i < 12; ++i)
+        faults.push_back(made_fault("F" + std::to_string(i), vector(100.0), vector(1.0), vector(15.0), slip_sd));
     const Events events = in_order(faults);
     const std::vector<FaultPiece> pieces = pieces_of(events, faults[0]);
     const Blocks blocks({faults.begin() + 1, faults.end()});
