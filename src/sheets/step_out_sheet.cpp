@@ -88,16 +88,14 @@ PageContent page_of(const Results& results) {
     if (std::string words = site_caution(results.site); !words.empty()) page.cautions.push_back(std::move(words));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.side_list_heading = "How to read it";
-    page.side_list = {
-        "Rank\tmost of " + score_words(results.project.plan) + ", each as a share of the best place left then",
-        "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
-        "Teaches\tby how much the vein's place gets surer, on average over the ground that has no hit near",
-        "Worth\tchance of the vein × expected grade × thickness, no more than the vein's largest; the best place is that before "
-        "rank 1",
-        "Pierce\ton the middle of the vein",
-        "Collar\ta pad, or on the ground where no pad serves",
-        "Vein, end at\tdown the hole from the collar",
-        "Angle\tbetween hole and vein: 90 is a right-angle hit"};
+    page.side_list = {"Rank\tmost of " + score_words(results.project.plan) + ", each as a share of the best place left then",
+                      "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
+                      "Teaches\tby how much the vein's place gets surer, on average over the ground that has no hit near",
+                      "Worth\tchance of the vein × expected grade × thickness, no more than the vein's largest",
+                      "Pierce\ton the middle of the vein",
+                      "Collar\ta pad, or on the ground where no pad serves",
+                      "Vein, end at\tdown the hole from the collar",
+                      "Angle\tbetween hole and vein: 90 is a right-angle hit"};
     return page;
 }
 
