@@ -163,7 +163,8 @@ struct Sections {
 };
 
 struct SheetSettings {
-    std::string paper = "A3";  // a3 landscape unless set
+    std::string paper = "A3";  // landscape
+    std::string largest_paper = "A1";
     std::string style = "default";
     std::optional<double> smallest_scale;  // its denominator: what would need a smaller one is split over sheets
     bool nothing_new = true;               // false: cross sections, levels and logs without anything new are left out

@@ -55,6 +55,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     const std::optional<NewPlaces> news = results.project.sheets.nothing_new ? std::nullopt : new_places(results, run);
     if (news) sections = holding_any(std::move(sections), news->points);
     const KeyMap map = key_map(results);
+    const settings::Project desk_project = on_desk_paper(results.project, style),
+                            table_project = on_table_paper(results.project, style);
+    const Results desk = with_project(results, desk_project), table = with_project(results, table_project);
 
     std::vector<Part> parts;
     const auto add = [&](const char* kind, std::function<std::vector<drawing::Sheet>()> draw) {
@@ -62,7 +65,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     };
     drawing::Box contents;
     add(front_page_kind, [&] {
-        FrontPage front = front_page(results, run, classes, sections, tools);
+        FrontPage front = front_page(table, run, classes, sections, tools);
         contents = front.contents;
         return std::vector<drawing::Sheet>{std::move(front.sheet)};
     });
@@ -75,9 +78,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
         return level_plans(news ? drawn_at(levels, news->points) : levels, results, run, classes, tools);
     });
     add(overview_kind, [&] { return overview(results, run, classes, tools); });
-    add("intercept-table", [&] { return intercept_table(results, run, classes, sections, tools); });
-    add(forecast_sheet_kind, [&] { return forecast_sheet(results, run, classes, sections, tools); });
-    add("step-outs", [&] { return step_out_sheet(results, run, classes, tools); });
+    add("intercept-table", [&] { return intercept_table(table, run, classes, sections, tools); });
+    add(forecast_sheet_kind, [&] { return forecast_sheet(table, run, classes, sections, tools); });
+    add("step-outs", [&] { return step_out_sheet(table, run, classes, tools); });
     const std::vector<CardFacts> cards = card_facts(results);
     for (std::size_t i = 0; i < cards.size(); ++i) {
         add(card_kind, [&, i] { return drill_site_card(cards[i], i + 1, cards.size(), results, run, sections, tools); });
@@ -85,10 +88,6 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
             return cross_sections(results, own_plane(*cards[i].path, cards[i].to, sections), classes, map, run, tools);
         });
     }
-    const settings::Project desk_project = on_desk_paper(results.project, style);
-    const Results desk{desk_project,      results.records,    results.paths, results.orientations,
-                       results.events,    results.intercepts, results.veins, results.pierces,
-                       results.step_outs, results.site,       results.solids};
     const std::vector<LoggedHole> logs = logged_holes(results, run);
     for (const LoggedHole& hole : logs)
         if (!news || news->holes.count(hole.collar->hole) > 0)
@@ -96,14 +95,12 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
     const std::vector<PoleGroup> poles = pole_groups(results);
     for (const PoleGroup& group : poles)
         add(stereonet_kind, [&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });
-    add(check_sheet_kind, [&] { return check_sheet(results, run, tools); });
-    add(methods_sheet_kind, [&] { return methods_sheet(results, run, tools); });
+    add(check_sheet_kind, [&] { return check_sheet(table, run, tools); });
+    add(methods_sheet_kind, [&] { return methods_sheet(table, run, tools); });
 
     std::vector<std::vector<drawing::Sheet>> made(parts.size());
     base::parallel_for(parts.size(), [&](std::size_t i) { made[i] = parts[i].draw(); });
-    std::vector<drawing::Sheet> pack;
-    for (std::vector<drawing::Sheet>& sheets : made)
-        for (drawing::Sheet& sheet : sheets) pack.push_back(std::move(sheet));
+    std::vector<drawing::Sheet> pack = joined(std::move(made));
     number_pages(pack, tools);
     number_match_lines(pack);
     if (style.draws(front_page_kind)) write_contents(pack, contents, tools);

@@ -292,10 +292,7 @@ std::vector<drawing::Sheet> cross_sections(const Results& results, const Section
     std::vector<std::vector<drawing::Sheet>> made(set.sections.size());
     base::parallel_for(made.size(),
                        [&](std::size_t i) { made[i] = sheets_of(results, set, set.sections[i], classes, map, run, tools); });
-    std::vector<drawing::Sheet> sheets;
-    for (std::vector<drawing::Sheet>& section : made)
-        sheets.insert(sheets.end(), std::make_move_iterator(section.begin()), std::make_move_iterator(section.end()));
-    return sheets;
+    return joined(std::move(made));
 }
 
 }  // namespace selvage::sheets

@@ -4,7 +4,6 @@
 #include "sheets/front_words.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
-#include "sheets/paper_choice.h"
 #include "sheets/vein_thumbnail.h"
 
 #include <algorithm>
@@ -195,13 +194,10 @@ PageContent page_of(const std::vector<VeinThumbnail>& pictures, const Results& r
 
 }  // namespace
 
-FrontPage front_page(const Results& asked, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
+FrontPage front_page(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                      const Tools& tools) {
-    const settings::Project project = on_desk_paper(asked.project, tools.style);
-    const Results results{project,     asked.records, asked.paths,     asked.orientations, asked.events, asked.intercepts,
-                          asked.veins, asked.pierces, asked.step_outs, asked.site,         asked.solids};
     const News news = news_of(results, run);
-    const Paper paper = paper_of(project, tools.style);
+    const Paper paper = paper_of(results.project, tools.style);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const Areas areas = areas_of(boxes);
     std::vector<VeinThumbnail> pictures = thumbnails(areas.right, news, results, classes, tools);
@@ -230,7 +226,7 @@ FrontPage front_page(const Results& asked, const RunFacts& run, const GradeClass
     };
     const double spare = left(block_gap).free();
     put(front.sheet, Layer::results, 0, left(block_gap + std::clamp(spare / 4.0, 0.0, widest_gap - block_gap)).marks);
-    for (VeinThumbnail& picture : pictures) put_thumbnail(front.sheet, std::move(picture), project.length_unit);
+    for (VeinThumbnail& picture : pictures) put_thumbnail(front.sheet, std::move(picture), results.project.length_unit);
     return front;
 }
 

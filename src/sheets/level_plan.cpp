@@ -21,15 +21,14 @@ namespace {
 
 constexpr double longest_leader = 42.0;  // mm: among walls that run side by side a longer one is lost
 
-// What all levels of the set show, so that they lie on each other.
-std::vector<Eigen::Vector3d> data_points(const LevelSet& set) {
+// What a level must show.
+std::vector<Eigen::Vector3d> data_points(const Level& level) {
     std::vector<Eigen::Vector3d> points;
-    for (const Level& level : set.levels) {
-        for (const BodyOnLevel& body : level.bodies)
-            for (const mesh::SliceLine& ring : body.rings) points.insert(points.end(), ring.points.begin(), ring.points.end());
-        for (const intercepts::Intercept* hit : level.hits) points.push_back(hit->point);
-        for (const MissOnLevel& miss : level.misses) points.push_back(miss.none->point);
-    }
+    for (const BodyOnLevel& body : level.bodies)
+        for (const mesh::SliceLine& ring : body.rings) points.insert(points.end(), ring.points.begin(), ring.points.end());
+    for (const intercepts::Intercept* hit : level.hits) points.push_back(hit->point);
+    for (const MissOnLevel& miss : level.misses) points.push_back(miss.none->point);
+    for (const forecast::Pierce* pierce : level.pierces) points.push_back(pierce->point);
     return points;
 }
 
@@ -81,21 +80,20 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     return body;
 }
 
-struct Laid {
-    std::vector<Eigen::Vector2d> flat;
-    Tiling tiling;
-};
-
-// All levels alike.
-Laid laid_out(const LevelSet& set, const Results& results, const Tools& tools) {
+// A level in the middle of its window, at the largest scale at which every level of the set fits its own.
+Tiling tiling_of(const LevelSet& set, std::size_t number, const Results& results, const Tools& tools) {
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
-    const std::vector<Eigen::Vector3d> data = data_points(set);
-    Laid laid;
-    for (const Eigen::Vector3d& point : data) laid.flat.emplace_back(point.head<2>());
-    const PlanFrame frame = plan_frame(data, window, scales_of(results.project, tools.style));
-    laid.tiling = tiles_of(frame.paper, frame.denominator, laid.flat, results.project, tools.style);
-    return laid;
+    const auto frame_of = [&](const std::vector<Eigen::Vector3d>& data) {
+        return plan_frame(data, window, scales_of(results.project, tools.style));
+    };
+    double denominator = 0.0;
+    for (const Level& level : set.levels) denominator = std::max(denominator, frame_of(data_points(level)).denominator);
+    const std::vector<Eigen::Vector3d> data = data_points(set.levels[number]);
+    std::vector<Eigen::Vector2d> flat;
+    for (const Eigen::Vector3d& point : data) flat.emplace_back(point.head<2>());
+    const PlanFrame frame = at_scale(frame_of(data), denominator);
+    return tiles_of(frame.paper, denominator, flat, results.project, tools.style);
 }
 
 // The set with those points of its levels that lie between the match lines of a part.
@@ -115,11 +113,11 @@ LevelSet within(LevelSet set, const Tile& tile) {
     return set;
 }
 
-SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& laid, std::size_t part, const Results& results,
+SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling& tiling, std::size_t part, const Results& results,
                           const RunFacts& run, const GradeClasses& classes, const Tools& tools) {
-    const Tile& tile = laid.tiling.tiles[part];
+    const Tile& tile = tiling.tiles[part];
     const LevelSet set = within(all, tile);
-    const PlanFrame frame{tile.paper, laid.tiling.denominator};
+    const PlanFrame frame{tile.paper, tiling.denominator};
     Body body = body_of(set, number, results, classes, tile, tools);
     std::vector<NamedLabel> named =
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
@@ -141,7 +139,7 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& l
     if (tile.is_part()) {
         page.key_plan_heading = "Parts of the level";
         page.key_plan_scale.clear();
-        page.key_plan = tile_key(laid.tiling, tile, {}, tools);
+        page.key_plan = tile_key(tiling, tile, {}, tools);
     }
     drawing::Sheet sheet = begin_page(page, results, run, tools);
     sheet.labels = words.counts;
@@ -165,23 +163,22 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Laid& l
 
 std::vector<drawing::Sheet> level_plans(const LevelSet& set, const Results& results, const RunFacts& run,
                                         const GradeClasses& classes, const Tools& tools) {
-    if (data_points(set).empty()) return {};
-    const Laid laid = laid_out(set, results, tools);
-    const std::size_t parts = laid.tiling.tiles.size();
     std::vector<std::size_t> drawn;
     for (std::size_t level = set.levels.size(); level-- > 0;)
         if (set.levels[level].drawn) drawn.push_back(level);
-    std::vector<drawing::Sheet> sheets(drawn.size() * parts);
-    base::parallel_for(sheets.size(), [&](std::size_t i) {
-        const std::size_t level = drawn[i / parts];
-        if (parts > 1)
-            sheets[i] = drawn_on_paper(set, level, laid, i % parts, results, run, classes, tools).sheet;
-        else
-            sheets[i] = on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-                return drawn_on_paper(set, level, laid_out(set, trial, tools), 0, trial, run, classes, tools);
-            });
+    std::vector<std::vector<drawing::Sheet>> made(drawn.size());
+    base::parallel_for(drawn.size(), [&](std::size_t i) {
+        const Tiling tiling = tiling_of(set, drawn[i], results, tools);
+        if (tiling.tiles.size() == 1) {
+            made[i].push_back(on_paper_that_bears(results, tools.style, [&](const Results& trial) {
+                return drawn_on_paper(set, drawn[i], tiling_of(set, drawn[i], trial, tools), 0, trial, run, classes, tools);
+            }));
+            return;
+        }
+        for (std::size_t part = 0; part < tiling.tiles.size(); ++part)
+            made[i].push_back(drawn_on_paper(set, drawn[i], tiling, part, results, run, classes, tools).sheet);
     });
-    return sheets;
+    return joined(std::move(made));
 }
 
 }  // namespace selvage::sheets

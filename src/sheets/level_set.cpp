@@ -13,7 +13,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr int most_levels = 6;
+constexpr int most_levels = 12;
 
 // Whole steps from elevation 0 of the map.
 int number_at(double elevation, double step, const base::MapFrame& map) {
@@ -109,14 +109,15 @@ LevelSet level_set(const Results& results) {
     add_bodies(set.levels, results);
     const auto is_empty = [](const Level& level) { return level.bodies.empty() && level.hits.empty() && level.misses.empty(); };
     set.levels.erase(std::remove_if(set.levels.begin(), set.levels.end(), is_empty), set.levels.end());
+    for (Level& level : set.levels) level.drawn = !level.hits.empty() || !level.misses.empty() || !level.pierces.empty();
     return set;
 }
 
 LevelSet drawn_at(LevelSet set, const std::vector<Eigen::Vector3d>& points) {
     for (Level& level : set.levels)
-        level.drawn = std::any_of(points.begin(), points.end(), [&](const Eigen::Vector3d& point) {
-            return std::abs(point.z() - level.elevation) <= set.half();
-        });
+        level.drawn = level.drawn && std::any_of(points.begin(), points.end(), [&](const Eigen::Vector3d& point) {
+                          return std::abs(point.z() - level.elevation) <= set.half();
+                      });
     return set;
 }
 

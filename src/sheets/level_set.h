@@ -30,7 +30,7 @@ struct Level {
     std::vector<const intercepts::Intercept*> hits;  // of the slab, half a step up and down
     std::vector<MissOnLevel> misses;
     std::vector<const forecast::Pierce*> pierces;
-    bool drawn = true;  // else it lies between those that are
+    bool drawn = true;  // else nothing was met or missed here, nor is it foretold, or nothing new
 };
 
 struct LevelSet {
@@ -39,8 +39,8 @@ struct LevelSet {
     double half() const { return step / 2.0; }
 };
 
-// At the finest step of 20, 25, 50, 100, 200, 250, 500 ... (feet: from 50) at which no more than six levels lie within the height
-// of the veins' bodies. A level that cuts no body and holds no hit is left out. None where no vein has a body.
+// At the finest step of 20, 25, 50, 100, 200, 250, 500 ... (feet: from 50) at which no more than twelve levels lie within the
+// height of the veins' bodies. A level that cuts no body and holds no hit is left out. None where no vein has a body.
 LevelSet level_set(const Results& results);
 // The set of which those levels are drawn that one of the points lies within half a step of.
 LevelSet drawn_at(LevelSet set, const std::vector<Eigen::Vector3d>& points);

@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "sheets/label_text.h"
+#include "sheets/question_marks.h"
 #include "sheets/wall_looks.h"
 
 #include <algorithm>
@@ -135,20 +136,9 @@ private:
                 drawn_.signs.insert(signs[style]);
                 drawn_.signs.insert(stretch.look.thick ? Sign::vein_fill : Sign::single_line);
             }
-            if (stretch.look.questionable) draw_questions(points);
+            if (stretch.look.questionable && add_question_marks(questions_, points, vein_colour(body_.vein, tools_), tools_) > 0)
+                drawn_.signs.insert(Sign::questionable);
             walls_.walls.push_back(line_of(drawing::simplified(points, most_thinning_mm), drawn));
-        }
-    }
-
-    void draw_questions(const std::vector<Point>& line) {
-        const double every = tools_.style.size_mm("question_every");
-        const drawing::TextLook text = with_colour(tools_.style.text("body_strong"), vein_colour(body_.vein, tools_));
-        const double half_cap = drawing::cap_height_mm(tools_.fonts, text) / 2.0;
-        for (double along = every / 2.0; along < drawing::length_of(line); along += every) {
-            const Point at = drawing::point_along(line, along).at;
-            questions_.push_back(
-                words({at.x, at.y - half_cap}, "?", text, drawing::Anchor::centre, tools_.style.size_mm("halo")));
-            drawn_.signs.insert(Sign::questionable);
         }
     }
 
@@ -184,7 +174,7 @@ private:
             high.push_back(paper(point.high80));
         }
         finish();
-        append(walls_.walls, std::move(questions_));
+        walls_.walls.insert(walls_.walls.end(), questions_.begin(), questions_.end());
     }
 
     const BodyOnLevel& body_;
@@ -193,7 +183,7 @@ private:
     DrawnSigns& drawn_;
     const Tools& tools_;
     std::vector<std::vector<Point>> hanging_, foot_;
-    Marks questions_;
+    std::vector<drawing::Text> questions_;
     LevelWalls walls_;
 };
 

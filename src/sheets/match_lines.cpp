@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 namespace selvage::sheets {
@@ -84,6 +85,13 @@ Tiling tiles_of(const PaperFrame& whole, double denominator, const std::vector<E
                      tile.right > 0 ? core.right : window.right, tile.above > 0 ? core.top : window.top};
     }
     return tiling;
+}
+
+std::vector<drawing::Sheet> joined(std::vector<std::vector<drawing::Sheet>> drawings) {
+    std::vector<drawing::Sheet> sheets;
+    for (std::vector<drawing::Sheet>& drawing : drawings)
+        sheets.insert(sheets.end(), std::make_move_iterator(drawing.begin()), std::make_move_iterator(drawing.end()));
+    return sheets;
 }
 
 std::string part_name(const std::string& name, std::size_t number) {

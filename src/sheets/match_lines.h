@@ -35,6 +35,9 @@ struct Tiling {
 Tiling tiles_of(const PaperFrame& whole, double denominator, const std::vector<Eigen::Vector2d>& data,
                 const settings::Project& project, const drawing::Style& style);
 
+// The sheets of several drawings, one after another.
+std::vector<drawing::Sheet> joined(std::vector<std::vector<drawing::Sheet>> drawings);
+
 // The name of a sheet's part: "part 2", "Ouzel part 2".
 std::string part_name(const std::string& name, std::size_t number);
 // Says in title, name and number which part a sheet is; leaves an only sheet as it is.

@@ -2,13 +2,12 @@
 
 #include "drawing/sheet.h"
 #include "sheets/grade_classes.h"
+#include "sheets/overview_page.h"
 #include "sheets/page.h"
 
 #include <vector>
 
 namespace selvage::sheets {
-
-constexpr const char* overview_kind = "overview";
 
 // Veins' bodies, faults, holes and the ground in space, seen at a slant in a parallel view, what is hidden left out or broken;
 // none where no vein has a body.

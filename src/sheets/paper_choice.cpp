@@ -12,12 +12,40 @@ namespace selvage::sheets {
 
 namespace {
 
-std::optional<std::string> larger_paper(const std::string& name) {
-    constexpr std::array<std::pair<const char*, const char*>, 4> next{
-        {{"A4", "A3"}, {"A3", "A2"}, {"A2", "A1"}, {"279x432", "559x864"}}};
+// The next larger paper of the same kind, as far as the project allows one.
+std::optional<std::string> larger_paper(const settings::Project& project, const drawing::Style& style) {
+    constexpr std::array<std::pair<const char*, const char*>, 5> next{
+        {{"A4", "A3"}, {"A3", "A2"}, {"A2", "A1"}, {"A1", "A0"}, {"279x432", "559x864"}}};
+    const auto height_mm = [&](const std::string& paper) {
+        settings::Project on_it;
+        on_it.sheets.paper = paper;
+        return paper_of(on_it, style).height_mm;
+    };
+    const std::string name = paper_of(project, style).name;
     for (const auto& [paper, larger] : next)
-        if (name == paper) return larger;
+        if (name == paper && height_mm(larger) <= height_mm(project.sheets.largest_paper)) return larger;
     return std::nullopt;
+}
+
+double share_beside(const drawing::LabelFigures& labels) {
+    return labels.wanted == 0 ? 1.0 : static_cast<double>(labels.beside) / static_cast<double>(labels.wanted);
+}
+
+// Four labels of five beside their points, leaders of 15 mm in the mean and under 60: more than a few that are not make a crowd.
+bool is_crowded(const drawing::LabelFigures& labels) {
+    constexpr std::size_t a_few = 4;
+    constexpr double share = 0.8, mean_mm = 15.0, longest_mm = 60.0;
+    const std::size_t away = labels.wanted - labels.beside;
+    return away > a_few &&
+           (share_beside(labels) < share || labels.leader_mean_mm > mean_mm || labels.leader_longest_mm > longest_mm);
+}
+
+// Whether larger paper bears what the smaller did not, or clearly more of it.
+bool is_worth_its_paper(const SheetTrial& larger, const SheetTrial& smaller) {
+    constexpr double clearly = 0.05;
+    if (smaller.listed > listed_most) return true;
+    return larger.listed <= listed_most &&
+           (!is_crowded(larger.sheet.labels) || share_beside(larger.sheet.labels) > share_beside(smaller.sheet.labels) + clearly);
 }
 
 }  // namespace
@@ -33,29 +61,38 @@ drawing::LabelRules label_rules(const drawing::Box& window, const settings::Proj
     drawing::LabelRules rules;
     rules.window = window;
     rules.number_look = tools.style.text("list_number");
-    if (larger_paper(paper_of(project, tools.style).name)) rules.give_up_over = hopeless * listed_most;
+    if (larger_paper(project, tools.style)) rules.give_up_over = hopeless * listed_most;
     return rules;
 }
 
 settings::Project on_desk_paper(settings::Project project, const drawing::Style& style) {
     const std::string name = paper_of(project, style).name;
-    if (name == "A2" || name == "A1" || name == "A0") project.sheets.paper = "A3";
-    if (name == "559x864") project.sheets.paper = "279x432";
+    return name == "A4" || name == "A3" ? project : on_table_paper(std::move(project), style);
+}
+
+settings::Project on_table_paper(settings::Project project, const drawing::Style& style) {
+    const std::string name = paper_of(project, style).name;
+    project.sheets.paper = name == "279x432" || name == "559x864" ? "279x432" : "A3";
     return project;
+}
+
+Results with_project(const Results& results, const settings::Project& project) {
+    return {project,       results.records, results.paths,     results.orientations, results.events, results.intercepts,
+            results.veins, results.pierces, results.step_outs, results.site,         results.solids};
 }
 
 drawing::Sheet on_paper_that_bears(const Results& results, const drawing::Style& style,
                                    const std::function<SheetTrial(const Results&)>& draw) {
-    SheetTrial trial = draw(results);
+    SheetTrial best = draw(results);
     settings::Project project = results.project;
-    while (trial.listed > listed_most) {
-        const std::optional<std::string> larger = larger_paper(paper_of(project, style).name);
+    while (best.listed > listed_most || is_crowded(best.sheet.labels)) {
+        const std::optional<std::string> larger = larger_paper(project, style);
         if (!larger) break;
         project.sheets.paper = *larger;
-        trial = draw({project, results.records, results.paths, results.orientations, results.events, results.intercepts,
-                      results.veins, results.pierces, results.step_outs, results.site, results.solids});
+        SheetTrial trial = draw(with_project(results, project));
+        if (is_worth_its_paper(trial, best)) best = std::move(trial);
     }
-    return std::move(trial.sheet);
+    return std::move(best.sheet);
 }
 
 }  // namespace selvage::sheets

@@ -27,13 +27,18 @@ std::size_t listed_on(const PageContent& page, std::size_t listed, const Results
 // looked at further.
 drawing::LabelRules label_rules(const drawing::Box& window, const settings::Project& project, const Tools& tools);
 
-// Draws on the project's paper, and where more labels went to the side list than it bears, on the next larger one of the same
-// kind, up to A1 (559x864): a whole vein with a hundred holes is no A3 sheet. The results given to `draw` say which paper.
-// A style with a paper of its own keeps to it.
+// Draws on the project's paper; where more labels went to the side list than it bears, or more than one in five stand away from
+// their points, or their leaders are long, on the next larger one of the same kind, up to [sheets] largest_paper: a whole vein
+// with a hundred holes is no A3 sheet. Of papers on which it stays crowded, the smallest that no larger one betters clearly. The
+// results given to `draw` say which paper. A style with a paper of its own keeps to it.
 drawing::Sheet on_paper_that_bears(const Results& results, const drawing::Style& style,
                                    const std::function<SheetTrial(const Results&)>& draw);
 
 // The project with its paper, but no larger than A3 (279x432): logs and nets are read on a desk, whatever a long section takes.
 settings::Project on_desk_paper(settings::Project project, const drawing::Style& style);
+// On A3 (279x432): pages of tables, which smaller paper would cut short and larger leave empty.
+settings::Project on_table_paper(settings::Project project, const drawing::Style& style);
+// The same results, drawn on that project's paper; both must outlive what is given.
+Results with_project(const Results& results, const settings::Project& project);
 
 }  // namespace selvage::sheets

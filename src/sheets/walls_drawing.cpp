@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "sheets/label_text.h"
+#include "sheets/question_marks.h"
 #include "sheets/stated_faults.h"
 #include "sheets/vein_trace.h"
 #include "sheets/wall_looks.h"
@@ -162,15 +163,12 @@ private:
     }
 
     void draw_questions(const std::vector<Point>& wall) {
-        const double every = drawing_.tools.style.size_mm("question_every"), length = drawing::length_of(wall);
-        const drawing::TextLook look = with_colour(drawing_.tools.style.text("body_strong"), vein_colour(vein_, drawing_.tools));
-        const double half_cap = drawing::cap_height_mm(drawing_.tools.fonts, look) / 2.0;
-        for (double along = every / 2.0; along < length; along += every) {
-            const Point at = drawing::point_along(wall, along).at;
-            if (!drawing_.in_window(at, 2.0)) continue;
-            const Mark mark =
-                words({at.x, at.y - half_cap}, "?", look, drawing::Anchor::centre, drawing_.tools.style.size_mm("halo"));
-            drawing_.obstacles.boxes.push_back(box_of_words(std::get<drawing::Text>(mark), drawing_.tools.fonts));
+        const std::size_t before = questions_.size();
+        add_question_marks(questions_, wall, vein_colour(vein_, drawing_.tools), drawing_.tools);
+        for (std::size_t i = before; i < questions_.size(); ++i) {
+            const drawing::Text& mark = questions_[i];
+            if (!drawing_.in_window(mark.at, 2.0)) continue;
+            drawing_.obstacles.boxes.push_back(box_of_words(mark, drawing_.tools.fonts));
             drawing_.put(Layer::veins, {mark});
             drawing_.note(Sign::questionable);
         }
@@ -179,6 +177,7 @@ private:
     SectionDrawing& drawing_;
     std::size_t vein_;
     const std::vector<VeinPlace>& places_;
+    std::vector<drawing::Text> questions_;
 };
 
 // The vein's name, with its block's where it has several, stands at the upper end of its longest part that is seen, or further
