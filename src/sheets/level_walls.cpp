@@ -97,7 +97,7 @@ private:
         WallLook look;
         look.thick = apart(at, nearest_on(of_hanging ? foot_ : hanging_, at)) > tools_.style.size_mm("single_vein_under");
         if (const veins::TracePoint* told = told_at(at)) {
-            look.style = wall_style(told->sd, frame_.metres_per_mm);
+            look.style = wall_style(drawn_sd(*told), frame_.metres_per_mm);
             look.questionable = tools_.style.content.model_doubt && told->presence < questionable_presence;
         }
         return look;

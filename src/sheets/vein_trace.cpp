@@ -1,6 +1,7 @@
 #include "sheets/vein_trace.h"
 
 #include "sheets/ground.h"
+#include "sheets/wall_looks.h"
 
 #include <algorithm>
 #include <cmath>
@@ -50,7 +51,7 @@ public:
             place.foot = on_section(frame, point.foot);
             place.low80 = on_section(frame, point.low80);
             place.high80 = on_section(frame, point.high80);
-            place.sd = point.sd;
+            place.sd = drawn_sd(point);
             place.presence = point.presence;
             place.inside = point.within_but_for_faults ? 1.0 : 0.0;
             all.push_back(place);

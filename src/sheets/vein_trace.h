@@ -15,7 +15,7 @@ namespace selvage::sheets {
 struct VeinPlace {
     double along = 0.0;  // m down the mean dip's line on the section
     Eigen::Vector2d mid, hanging, foot, low80, high80;
-    double sd = 0.0;
+    double sd = 0.0;  // of the drawn surface, m
     double presence = 1.0;
     double inside = 1.0;  // 1 where the cut lies within the modelled extent, 0 where it does not
 };

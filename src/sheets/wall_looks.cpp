@@ -1,6 +1,12 @@
 #include "sheets/wall_looks.h"
 
+#include <cmath>
+
 namespace selvage::sheets {
+
+double drawn_sd(const veins::TracePoint& point) {
+    return std::hypot(point.sd, (point.mid - (point.low80 + point.high80) / 2.0).norm());
+}
 
 std::vector<WallStretch> wall_stretches(std::size_t points, const std::function<WallLook(std::size_t)>& look_from,
                                         const std::function<double(const WallStretch&)>& length_mm, double least_mm) {

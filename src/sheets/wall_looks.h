@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/doubt.h"
+#include "veins/vein.h"
 
 #include <cstddef>
 #include <functional>
@@ -8,6 +9,10 @@
 
 // How a vein's wall looks along a line, and where that changes.
 namespace selvage::sheets {
+
+// About the drawn surface, which is led through its hits, m: the model's sd and how far the drawn place stands from the middle of
+// the model's band, which a hit of little known place may lead it out of.
+double drawn_sd(const veins::TracePoint& point);
 
 struct WallLook {
     bool thick = false;  // two walls, else one line stands for both

@@ -12,6 +12,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <string>
 
 namespace selvage::sheets {
@@ -39,6 +40,25 @@ public:
         if (places_.size() > 1 && drawing_.tools.style.content.model_doubt) draw_ends();
     }
 
+    // The middle of the longest stretch along which the drawn vein stands outside its band.
+    std::optional<Eigen::Vector2d> off_band() const {
+        constexpr double off_mm = 1.0, least_mm = 4.0;
+        std::optional<Eigen::Vector2d> longest;
+        double most = least_mm;
+        std::size_t first = 0;
+        for (std::size_t i = 0; i <= places_.size(); ++i) {
+            if (i < places_.size() && off_band_mm(places_[i]) > off_mm && drawing_.in_window(paper(places_[i].mid), 1.0))
+                continue;
+            if (i > first + 1)
+                if (const double length = drawing::length_of(line(&VeinPlace::mid, first, i - 1)); length > most) {
+                    most = length;
+                    longest = places_[(first + i - 1) / 2].mid;
+                }
+            first = i + 1;
+        }
+        return longest;
+    }
+
 private:
     Point paper(const Eigen::Vector2d& place) const { return drawing_.view.paper(place.x(), place.y()); }
 
@@ -50,6 +70,11 @@ private:
 
     double apart_mm(Eigen::Vector2d VeinPlace::*a, Eigen::Vector2d VeinPlace::*b, std::size_t i) const {
         return (places_[i].*a - places_[i].*b).norm() / drawing_.view.metres_per_mm;
+    }
+
+    double off_band_mm(const VeinPlace& place) const {
+        const Point mid = paper(place.mid);
+        return drawing::distance(mid, drawing::Segment{paper(place.low80), paper(place.high80)});
     }
 
     WallLook look_at(std::size_t i) const {
@@ -220,6 +245,27 @@ void want_names(SectionDrawing& drawing, std::size_t vein, const std::vector<std
     for (const auto& [block, own] : by_block) want_name(drawing, vein, block, own);
 }
 
+// The intercept of the vein that leads the drawn surface furthest from the model near a place: by what leave-one-out finds it
+// off, less the further away.
+std::string hole_that_leads(const SectionDrawing& drawing, std::size_t vein, const Eigen::Vector3d& place) {
+    constexpr double beside = 5.0;  // m
+    const veins::Vein& modelled = drawing.results.veins[vein];
+    std::string words;
+    double most = 0.0;
+    for (const intercepts::Intercept& hit : drawing.results.intercepts.met) {
+        if (vein_number(drawing.results, hit.vein) != vein) continue;
+        for (const veins::FitRow& row : modelled.fit()) {
+            if (row.hole != hit.hole) continue;
+            const double off = std::abs(row.actual_depth - row.predicted_depth);
+            const double weight = off / std::max(beside, (hit.point - place).norm());
+            if (weight <= most) continue;
+            most = weight;
+            words = hit.hole + ", met " + length_text(off, drawing.results.records.frame, 0) + " from where the others say";
+        }
+    }
+    return words;
+}
+
 // A scrap of ground that the section just touches says nothing.
 bool is_worth_drawing(const SectionDrawing& drawing, const std::vector<VeinPlace>& part) {
     constexpr double least_mm = 12.0;
@@ -250,12 +296,19 @@ void draw_veins(SectionDrawing& drawing) {
             vein_trace(drawing.results.veins[vein], hits_of(drawing, vein), drawing.section, middle, radius, step_mm * m,
                        reach_mm * m, drawing.ground);
         bool seen = false;
+        std::optional<Eigen::Vector2d> off_band;
         for (const std::vector<VeinPlace>& part : parts) {
             const bool in_sight = is_worth_drawing(drawing, part);
-            if (in_sight) VeinDrawer(drawing, vein, part).draw();
             seen = seen || in_sight;
+            if (!in_sight) continue;
+            VeinDrawer drawer(drawing, vein, part);
+            drawer.draw();
+            if (!off_band) off_band = drawer.off_band();
         }
         if (seen) want_names(drawing, vein, parts);
+        if (off_band && drawing.tools.style.content.model_doubt)
+            drawing.side_list.push_back(drawing.results.veins[vein].name() + "\tdrawn off its band towards " +
+                                        hole_that_leads(drawing, vein, drawing.view.frame.at(off_band->x(), off_band->y())));
     }
 }
 
