@@ -119,12 +119,28 @@ std::string word_under(const Curve& curve, const base::MapFrame& frame) {
                       chance_text(curve.places.back().chance_ahead);
 }
 
-// A depth as a line across the chart, its words beside it on the side where there is room, `up` mm over the foot.
-Marks depth_mark(double depth, const std::string& text, double up, const char* line, const Axes& axes, const Tools& tools) {
-    const double x = axes.x(depth);
-    const bool right_of_it = x < axes.box.left + 30.0;
-    return {line_of({{x, axes.box.bottom}, {x, axes.box.top}}, tools.style.line(line)),
-            words({x + (right_of_it ? 0.8 : -0.8), axes.box.bottom + up}, text, tools.style.text("planned_text"),
+struct DepthMark {
+    double depth = 0.0;  // m
+    std::string text;
+    bool at_top = false;
+    const char* line = "axis_tick";
+};
+
+// A depth as a line across the chart, its words beside it on the side where they cross none of the other lines, the right one
+// first.
+Marks drawn_mark(const DepthMark& mark, const std::vector<DepthMark>& all, const Axes& axes, const Tools& tools) {
+    constexpr double gap = 0.8;  // mm
+    const drawing::TextLook& look = tools.style.text("planned_text");
+    const double x = axes.x(mark.depth), width = gap + drawing::text_width_mm(tools.fonts, look, mark.text);
+    const auto is_free = [&](double from, double to) {
+        return from >= axes.box.left && to <= axes.box.right && std::none_of(all.begin(), all.end(), [&](const DepthMark& other) {
+                   return other.depth != mark.depth && axes.x(other.depth) > from && axes.x(other.depth) < to;
+               });
+    };
+    const bool right_of_it = is_free(x, x + width) || (!is_free(x - width, x) && x < (axes.box.left + axes.box.right) / 2.0);
+    const double y = mark.at_top ? axes.box.top - 3.6 : axes.box.bottom + 1.2;
+    return {line_of({{x, axes.box.bottom}, {x, axes.box.top}}, tools.style.line(mark.line)),
+            words({x + (right_of_it ? gap : -gap), y}, mark.text, look,
                   right_of_it ? drawing::Anchor::left : drawing::Anchor::right, 0.4)};
 }
 
@@ -138,19 +154,15 @@ Marks depth_marks(const Curve& curve, const Axes& axes, const base::MapFrame& fr
             marks.push_back(
                 box_area({axes.x(low), axes.box.bottom, axes.x(high), axes.box.top}, plain(tools.style.colour("planned_pale"))));
     }
-    const auto add = [&](double depth, const std::string& what, double up, const char* line) {
+    std::vector<DepthMark> all;
+    const auto add = [&](double depth, const std::string& what, bool at_top, const char* line) {
         if (depth > axes.from && depth <= axes.to)
-            append(marks, depth_mark(depth, what + " " + length_figure(depth, frame, 0), up, line, axes, tools));
+            all.push_back({depth, what + " " + length_figure(depth, frame, 0), at_top, line});
     };
-    // Over the curve, which falls; the others under it.
-    const double high = axes.box.height() - 3.6;
-    add(curve.end, "planned end", high, "axis_tick");
-    if (curve.end > axes.to)
-        marks.push_back(words({axes.box.right - 0.8, axes.box.bottom + high},
-                              "planned end at " + length_figure(curve.end, frame, 0), tools.style.text("planned_text"),
-                              drawing::Anchor::right, 0.4));
-    if (stops(curve)) add(curve.rule.stop, "stop", 1.2, "planned_beyond");
-    if (curve.rule.reached) add(curve.rule.call, "call", 1.2, "planned_tick");
+    add(curve.end, "end", true, "axis_tick");  // over the curve, which falls; the others under it
+    if (stops(curve)) add(curve.rule.stop, "stop", false, "planned_beyond");
+    if (curve.rule.reached) add(curve.rule.call, "call", false, "planned_tick");
+    for (const DepthMark& mark : all) append(marks, drawn_mark(mark, all, axes, tools));
     return marks;
 }
 
@@ -195,9 +207,9 @@ TypesetTable not_seen_charts(const Results& results, const Tools& tools) {
         table.rows.back().cells.push_back(std::move(cell));
     }
     table.end_words =
-        "From a little above the depth to call at to the depth to stop at; pale: 8 holes of 10 meet the vein there. A vein in "
-        "the "
-        "core is taken to be recognised.";
+        "From a little above the depth to call at to the depth to stop at; pale: 8 holes of 10 meet the vein there; end: of the "
+        "hole as "
+        "planned, where it is near. A vein in the core is taken to be recognised.";
     return table;
 }
 
