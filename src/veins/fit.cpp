@@ -11,14 +11,21 @@ namespace {
 
 constexpr double least_angle_sine = 0.02;  // about a degree: below it a depth along the hole means nothing
 
-void add_thickness(const Vein::Model& model, const FitDatum& datum, const Eigen::Vector2d& gradient, FitRow& row) {
-    const double stretch = log_stretch(gradient);
+// Log of the true thickness foretold there; empty: no intercept tells it.
+numerics::NormalMixture foretold_log_thickness(const Vein::Model& model, const FitDatum& datum, const Eigen::Vector2d& place,
+                                               double stretch) {
+    if (!model.thickness) return {};
+    return numerics::shifted(
+        datum.thickness ? leave_one_out_log(*model.thickness, *datum.thickness) : log_value_at(*model.thickness, place),
+        -stretch);
+}
+
+void add_thickness(const FitDatum& datum, const numerics::NormalMixture& foretold, double stretch, FitRow& row) {
     if (datum.log_thickness) row.actual_thickness = std::exp(*datum.log_thickness - stretch);
     if (!datum.thickness) return;
-    const numerics::NormalMixture log_thickness = leave_one_out_log(*model.thickness, *datum.thickness);
-    row.predicted_thickness = std::exp(log_thickness.quantile(0.5) - stretch);
-    row.thickness_p10 = std::exp(log_thickness.quantile(0.1) - stretch);
-    row.thickness_p90 = std::exp(log_thickness.quantile(0.9) - stretch);
+    row.predicted_thickness = std::exp(foretold.quantile(0.5));
+    row.thickness_p10 = std::exp(foretold.quantile(0.1));
+    row.thickness_p90 = std::exp(foretold.quantile(0.9));
 }
 
 FitRow fit_row(const Vein::Model& model, const FitDatum& datum) {
@@ -40,7 +47,11 @@ FitRow fit_row(const Vein::Model& model, const FitDatum& datum) {
     row.depth_sd = (row.depth_p90 - row.depth_p10) / 2.563;
     const double below = depth.cumulative(row.actual_depth);
     row.two_sided_probability = 2.0 * std::min(below, 1.0 - below);
-    add_thickness(model, datum, gradient, row);
+    const double stretch = log_stretch(gradient);
+    const numerics::NormalMixture log_thickness = foretold_log_thickness(model, datum, place.head<2>(), stretch);
+    add_thickness(datum, log_thickness, stretch, row);
+    row.present = datum.evidence->present;
+    row.presence = datum.window * chance_of_more_than_trace(log_thickness);
     return row;
 }
 

@@ -15,6 +15,7 @@ struct FitDatum {
     std::size_t height = 0;                // its number among the surface's data
     std::optional<std::size_t> thickness;  // its number among the thickness's data
     std::optional<double> log_thickness;   // along w
+    double window = 1.0;                   // chance that the vein's window is open there, from all the others
 };
 
 // Each intercept foretold by all the others: the height of its mid-point turned into a depth along its hole by the hole's angle

@@ -5,13 +5,13 @@
 #include "veins/covariance.h"
 #include "veins/gaussian_process.h"
 #include "veins/neighbourhood.h"
-
-#include <Eigen/Cholesky>
+#include "veins/presence_propagation.h"
 
 #include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 #include <optional>
 #include <utility>
 
@@ -19,21 +19,16 @@ namespace selvage::veins {
 
 namespace {
 
-using numerics::log_normal_cumulative;
 using numerics::normal_cumulative;
-using numerics::normal_density;
 
 constexpr std::array<double, 3> ranges_in_spacings{1.5, 3.5, 8.0};
 constexpr std::array<double, 3> range_log_weights{-0.5, 0.0, -0.5};
 constexpr std::array<double, 3> sds{1.0, 3.0, 10.0};
 constexpr double mean_share = 0.67, mean_sd_share = 0.7;  // of sqrt(1 + sd^2)
-constexpr int sweeps = 5;                                 // sites settle to 0.1 % in four
-constexpr double least_precision = 1e-8;
 constexpr double least_weight = 1e-6;
 constexpr std::size_t earlier_neighbours = 20;                      // for the weights of very many data
 constexpr std::size_t nearest_for_site = 26, spread_for_site = 15;  // its own datum is one of the nearest
 constexpr std::size_t nearest_data = 30, spread_data = 20;          // for a chance
-constexpr double unsure_floor = 0.1, unsure_share = 0.8;            // what a likely pick is believed
 
 struct Node {
     double weight = 0.0;
@@ -42,69 +37,6 @@ struct Node {
     Eigen::VectorXd site_precision, site_shift;
     Conditioned data;  // of the sites; empty where neighbourhoods answer
 };
-
-// What one site's likelihood makes of a normal cavity (m, v): log of its integral, new mean and variance.
-struct Matched {
-    double log_integral = 0.0, mean = 0.0, variance = 1.0;
-};
-
-Matched matched(const PresenceDatum& datum, double mean, double variance) {
-    const double y = datum.hit ? 1.0 : -1.0, d = std::sqrt(1.0 + variance), z = y * mean / d;
-    double log_integral = log_normal_cumulative(z);
-    double ratio = std::exp(-0.5 * z * z - 0.91893853320467274178 - log_integral);  // phi / Phi
-    if (!datum.sure) {
-        const double integral = unsure_floor + unsure_share * normal_cumulative(z);
-        log_integral = std::log(integral);
-        ratio = unsure_share * normal_density(z) / integral;
-    }
-    return {log_integral, mean + y * variance * ratio / d, variance - variance * variance * ratio * (z + ratio) / (d * d)};
-}
-
-// The posterior of the hidden values given the sites, about the prior's mean.
-struct Posterior {
-    Eigen::MatrixXd covariance;
-    Eigen::VectorXd mean;
-    double log_determinant = 0.0;  // of 1 + S^1/2 K S^1/2
-};
-
-Posterior posterior_of(const Eigen::MatrixXd& prior, const PropagatedSites& sites) {
-    const Eigen::VectorXd root = sites.precision.cwiseSqrt();
-    Eigen::MatrixXd b = root.asDiagonal() * prior * root.asDiagonal();
-    b.diagonal().array() += 1.0;
-    const Eigen::LLT<Eigen::MatrixXd> factor(b);
-    const Eigen::MatrixXd half = factor.matrixL().solve(root.asDiagonal() * prior);
-    Posterior posterior;
-    posterior.covariance = prior - half.transpose() * half;
-    posterior.mean = posterior.covariance * sites.shift;
-    posterior.log_determinant = 2.0 * factor.matrixLLT().diagonal().array().log().sum();
-    return posterior;
-}
-
-struct Cavity {
-    double precision = 1.0, shift = 0.0;
-    double variance() const { return 1.0 / precision; }
-    double mean() const { return shift / precision; }
-};
-
-Cavity cavity_of(const Posterior& posterior, const PropagatedSites& sites, Eigen::Index i) {
-    const double variance = posterior.covariance(i, i);
-    return {1.0 / variance - sites.precision(i), posterior.mean(i) / variance - sites.shift(i)};
-}
-
-// Rasmussen & Williams 2006, eq. 3.65, about the prior's mean.
-double log_evidence_of(const Posterior& posterior, const PropagatedSites& sites, double mean,
-                       const std::vector<PresenceDatum>& data) {
-    double log_evidence = -0.5 * posterior.log_determinant + 0.5 * sites.shift.dot(posterior.mean);
-    for (Eigen::Index i = 0; i < sites.precision.size(); ++i) {
-        const Cavity cavity = cavity_of(posterior, sites, i);
-        const double both = cavity.precision + sites.precision(i);
-        log_evidence +=
-            matched(data[static_cast<std::size_t>(i)], cavity.mean() + mean, cavity.variance()).log_integral +
-            0.5 * std::log(both / cavity.precision) - 0.5 * sites.shift(i) * sites.shift(i) / both +
-            0.5 * cavity.mean() * (sites.precision(i) * cavity.shift - 2.0 * cavity.precision * sites.shift(i)) / both;
-    }
-    return log_evidence;
-}
 
 Eigen::MatrixXd prior_covariance(const Node& node, const std::vector<PresenceDatum>& data) {
     const auto n = static_cast<Eigen::Index>(data.size());
@@ -140,36 +72,6 @@ struct Presence {
     std::optional<Neighbourhoods> neighbourhoods;  // of very many data
     Eigen::Vector2d middle = Eigen::Vector2d::Zero();
 };
-
-PropagatedSites propagate(const Eigen::MatrixXd& prior, double mean, const std::vector<PresenceDatum>& data) {
-    constexpr Eigen::Index block = 32;  // sites whose changes reach the whole covariance in one product
-    const Eigen::Index n = prior.rows();
-    PropagatedSites sites{Eigen::VectorXd::Zero(n), Eigen::VectorXd::Zero(n), 0.0};
-    Eigen::MatrixXd covariance = prior, columns(n, std::min(block, n));
-    Eigen::VectorXd shares(columns.cols());  // of each changed site's column x column', to be taken away
-    for (int sweep = 0; sweep < sweeps; ++sweep)
-        for (Eigen::Index first = 0; first < n; first += block) {
-            const Eigen::Index count = std::min(block, n - first);
-            for (Eigen::Index k = 0; k < count; ++k) {
-                const Eigen::Index i = first + k;
-                Eigen::VectorXd column = covariance.col(i);
-                column.noalias() -= columns.leftCols(k) * shares.head(k).cwiseProduct(columns.row(i).head(k).transpose());
-                const Cavity cavity{1.0 / column(i) - sites.precision(i), column.dot(sites.shift) / column(i) - sites.shift(i)};
-                const Matched tilted = matched(data[static_cast<std::size_t>(i)], cavity.mean() + mean, cavity.variance());
-                const double precision = std::max(least_precision, 1.0 / tilted.variance - cavity.precision);
-                const double change = precision - sites.precision(i);
-                sites.precision(i) = precision;
-                sites.shift(i) = (tilted.mean - mean) * (cavity.precision + precision) - cavity.shift;
-                shares(k) = change / (1.0 + change * column(i));
-                columns.col(k) = column;
-            }
-            const Eigen::MatrixXd scaled = columns.leftCols(count) * shares.head(count).asDiagonal();
-            covariance.triangularView<Eigen::Lower>() -= scaled * columns.leftCols(count).transpose();
-            covariance.triangularView<Eigen::StrictlyUpper>() = covariance.transpose();
-        }
-    sites.log_evidence = log_evidence_of(posterior_of(prior, sites), sites, mean, data);  // afresh: rounding does not add up
-    return sites;
-}
 
 namespace {
 
@@ -312,6 +214,44 @@ std::vector<double> presences_at(const Presence& presence, const std::vector<Eig
         for (std::size_t j = 0; j < places.size(); ++j)
             chances[j] += node.weight * normal_cumulative((node.mean + there[j].mean) / std::sqrt(1.0 + there[j].variance));
     }
+    return chances;
+}
+
+namespace {
+
+// Each node foretells a datum by its cavity, and weighs as it would have without it: its weight over the chance that it gave to
+// what came.
+std::vector<double> leave_one_out(const Presence& presence, const std::vector<std::size_t>& wanted) {
+    std::vector<std::vector<double>> chances(wanted.size()), log_weights(wanted.size());
+    for (const Node& node : presence.nodes) {
+        const PropagatedSites sites{node.site_precision, node.site_shift, 0.0};
+        const Posterior posterior = posterior_of(prior_covariance(node, presence.data), sites);
+        for (std::size_t i = 0; i < wanted.size(); ++i) {
+            const Cavity cavity = cavity_of(posterior, sites, static_cast<Eigen::Index>(wanted[i]));
+            const double mean = node.mean + cavity.mean(), variance = cavity.variance();
+            chances[i].push_back(normal_cumulative(mean / std::sqrt(1.0 + variance)));
+            log_weights[i].push_back(std::log(node.weight) - matched(presence.data[wanted[i]], mean, variance).log_integral);
+        }
+    }
+    std::vector<double> said;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        const std::vector<double> weights = numerics::weights_from_logs(log_weights[i]);
+        said.push_back(std::inner_product(weights.begin(), weights.end(), chances[i].begin(), 0.0));
+    }
+    return said;
+}
+
+}  // namespace
+
+std::vector<double> leave_one_out_presences(const Presence& presence) {
+    std::vector<std::size_t> all(presence.data.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    if (!presence.neighbourhoods) return leave_one_out(presence, all);
+    std::vector<double> chances(all.size());
+    base::parallel_for(all.size(), [&](std::size_t i) {
+        const std::vector<std::size_t> about = presence.neighbourhoods->around(i);
+        chances[i] = leave_one_out(presence_of(presence, about), {position_in(about, i)}).front();
+    });
     return chances;
 }
 

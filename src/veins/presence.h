@@ -30,6 +30,12 @@ std::shared_ptr<const Presence> fit_presence(std::vector<PresenceDatum> data, do
 std::vector<double> presences_at(const Presence& presence, const std::vector<Eigen::Vector2d>& places);
 double presence_at(const Presence& presence, const Eigen::Vector2d& place);
 
+// Leave-one-out: the chance that the window is open at each datum's place, from all the others. Nothing is fitted again: each
+// node's own cavity distribution is what it foretells without the datum (Opper & Winther 2000; Rasmussen & Williams 2006, section
+// 3.6; both from memory), and the nodes are weighed anew. The other sites stay as the datum left them, which makes a few
+// hundredths at most.
+std::vector<double> leave_one_out_presences(const Presence& presence);
+
 // One node's expectation propagation, for the tests of it.
 //   prior  covariance of the hidden values at the data, their mean the same everywhere; five sweeps
 struct PropagatedSites {

@@ -91,13 +91,15 @@ struct EdgeLine {
     std::vector<Eigen::Vector3d> points;
 };
 
-// Leave-one-out: an intercept's depth and thickness predicted along its hole from all the others.
+// Leave-one-out: an intercept's depth and thickness predicted along its hole from all the others, and the chance of it.
 struct FitRow {
     std::string hole;
     double actual_depth = 0.0;  // m, middle of the pick
     double predicted_depth = 0.0, depth_sd = 0.0, depth_p10 = 0.0, depth_p90 = 0.0;
     double two_sided_probability = 1.0;  // of a miss this large
     bool is_doubtful() const { return two_sided_probability < 0.01; }
+    bool present = true;    // the vein is there; false of a structure without fill
+    double presence = 1.0;  // chance that it is there, from all the others
     std::optional<double> actual_thickness, predicted_thickness, thickness_p10, thickness_p90;
 };
 
@@ -111,6 +113,7 @@ struct NoVein {
     double depth = 0.0, depth_p10 = 0.0, depth_p90 = 0.0;  // m, where the vein should have been
     NoVeinReason reason = NoVeinReason::not_judged;
     Eigen::Vector3d point = Eigen::Vector3d::Zero();
+    double presence = 0.0;  // of a miss: chance that the vein is there, from all the others; where it should come is kept
     bool is_miss() const { return reason == NoVeinReason::absent || reason == NoVeinReason::not_logged; }
 };
 

@@ -18,6 +18,7 @@ struct VeinWork {
     std::vector<Evidence> evidence;
     std::vector<SurfaceDatum> surface;               // one for each piece of evidence
     std::vector<std::optional<LogDatum>> thickness;  // likewise
+    std::vector<double> windows;                     // likewise: chance of the vein's window there, from all the others
     std::shared_ptr<Vein::Model> model = std::make_shared<Vein::Model>();
     std::vector<base::Finding> findings;
 };

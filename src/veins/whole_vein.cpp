@@ -62,7 +62,7 @@ std::vector<FitDatum> fit_data(const VeinWork& work) {
     std::vector<FitDatum> data;
     std::size_t thickness = 0;
     for (std::size_t i = 0; i < work.evidence.size(); ++i) {
-        FitDatum datum{&work.evidence[i], i, std::nullopt, std::nullopt};
+        FitDatum datum{&work.evidence[i], i, std::nullopt, std::nullopt, work.windows[i]};
         if (work.thickness[i]) {
             datum.thickness = thickness++;
             datum.log_thickness = work.thickness[i]->log_value;
@@ -109,15 +109,25 @@ void lay_extent(VeinWork& work, const site::Site& site) {
 void find_presence(VeinWork& work) {
     Vein::Model& model = *work.model;
     std::vector<PresenceDatum> data;
-    for (const Evidence& one : work.evidence) {
-        if (!one.point || one.kind == Evidence::Kind::stated) continue;
-        const bool sure = one.intercept == nullptr || one.intercept->certainty < 2;
-        data.push_back({place_of(work, one), one.present, sure});
-    }
+    const auto counts = [](const Evidence& one) { return one.point && one.kind != Evidence::Kind::stated; };
+    for (const Evidence& one : work.evidence)
+        if (counts(one)) {
+            const bool sure = one.intercept == nullptr || one.intercept->certainty < 2;
+            data.push_back({place_of(work, one), one.present, sure});
+        }
     for (const NoVein& row : model.no_vein)
         if (row.is_miss()) data.push_back({model.parts[row.block].chart.chart_from_world(row.point).head<2>(), false, true});
-    model.presence = fit_presence(std::move(data), model.spacing);
+    model.presence = fit_presence(data, model.spacing);
     model.window = std::make_shared<const PresenceLattice>(model.presence, model.lattice->lattice());
+
+    const std::vector<double> chances = leave_one_out_presences(*model.presence);
+    std::size_t next = 0;
+    for (const Evidence& one : work.evidence) work.windows.push_back(counts(one) ? chances[next++] : 1.0);
+    for (NoVein& row : model.no_vein)
+        if (row.is_miss()) {
+            const Eigen::Vector2d& place = data[next].place;
+            row.presence = chances[next++] * model.drawn_thickness->at(place).chance_of_more_than_trace;
+        }
 }
 
 void draw_outline(VeinWork& work) {

@@ -1,0 +1,40 @@
+#include "veins/presence_score.h"
+
+#include <cmath>
+
+namespace selvage::veins {
+
+std::vector<ToldChance> told_chances(const Vein& vein) {
+    std::vector<ToldChance> told;
+    for (const FitRow& row : vein.fit()) told.push_back({row.presence, row.present});
+    for (const NoVein& row : vein.no_vein())
+        if (row.is_miss()) told.push_back({row.presence, false});
+    return told;
+}
+
+ChanceScore score_of(const std::vector<ToldChance>& told) {
+    ChanceScore score;
+    score.places = told.size();
+    for (const ToldChance& one : told) {
+        score.came += one.came ? 1 : 0;
+        score.expected += one.said;
+        for (ChanceClass& part : score.classes) {
+            const bool is_last = &part == &score.classes.back();
+            if (one.said < part.low || (one.said >= part.high && !is_last)) continue;
+            ++part.places;
+            part.came += one.came ? 1 : 0;
+            part.expected += one.said;
+        }
+    }
+    if (told.size() < 2) return score;
+    const auto count = static_cast<double>(told.size());
+    for (const ToldChance& one : told) {
+        const double came = one.came ? 1.0 : 0.0;
+        const double share = (static_cast<double>(score.came) - came) / (count - 1.0);
+        score.brier += std::pow(one.said - came, 2) / count;
+        score.plain += std::pow(share - came, 2) / count;
+    }
+    return score;
+}
+
+}  // namespace selvage::veins
