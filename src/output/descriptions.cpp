@@ -74,7 +74,8 @@ TableDescription no_vein() {
              {"depth", Q::length, "where the vein should have been"},
              {"depth_p10", Q::length, "10 % point of that depth"},
              {"depth_p90", Q::length, "90 % point of that depth"},
-             {"reason", Q::text, "absent, not logged as vein (both misses), fault gap, lost core, stopped short or not judged"}}};
+             {"reason", Q::text, "absent, not logged as vein (both misses), fault gap, lost core, stopped short or not judged"},
+             {"presence", Q::presence, "of a miss: chance that the vein is there, from all the others"}}};
 }
 
 TableDescription pierce_points() {
@@ -118,7 +119,9 @@ TableDescription fit() {
              {"depth_p10", Q::length, "10 % point"},
              {"depth_p90", Q::length, "90 % point"},
              {"thickness_p10", Q::length, "10 % point"},
-             {"thickness_p90", Q::length, "90 % point"}}};
+             {"thickness_p90", Q::length, "90 % point"},
+             {"presence", Q::presence, "chance that the vein is there, from all the others"},
+             {"there", Q::flag, "whether it is: a structure without fill is a miss"}}};
 }
 
 TableDescription not_seen_yet() {
@@ -172,7 +175,11 @@ TableDescription step_outs() {
              {"angle", Q::angle, "acute, between that hole and the vein"},
              {"cost", Q::money, "in the money of [rig] cost_per_length"},
              {"target", Q::text, "a name that stays the same where the place is"},
-             {"reason", Q::text, "in words"}}};
+             {"reason", Q::text, "in words"},
+             {"collar_east", Q::coordinate, "of that hole, map coordinate"},
+             {"collar_north", Q::coordinate, "of that hole, map coordinate"},
+             {"collar_elevation", Q::coordinate, "of that hole, up"},
+             {"pierce_depth", Q::length, "where that hole meets the vein, along it"}}};
 }
 
 TableDescription alpha_tests() {

@@ -41,7 +41,9 @@ std::vector<Cell> fit_row(const std::string& vein, const veins::FitRow& fit) {
             fit.depth_p10,
             fit.depth_p90,
             cell(fit.thickness_p10),
-            cell(fit.thickness_p90)};
+            cell(fit.thickness_p90),
+            fit.presence,
+            fit.present ? 1.0 : 0.0};
 }
 
 std::vector<Cell> vein_row(const VeinFigures& vein) {
@@ -80,7 +82,7 @@ ResultTable no_vein_table(const tables::Records& records, const std::vector<Vein
                             i,
                             item.depth,
                             {item.hole, veins[i].name, item.depth, item.depth_p10, item.depth_p90,
-                             std::string(veins::words_of(item.reason))}});
+                             std::string(veins::words_of(item.reason)), item.is_miss() ? Cell(item.presence) : Cell()}});
     table.rows = in_order(std::move(rows));
     return table;
 }
@@ -127,11 +129,28 @@ ResultTable vein_of_table(const tables::Records& records, const std::vector<fore
 ResultTable step_outs_table(const tables::Records& records, const std::vector<planning::StepOut>& step_outs) {
     ResultTable table = empty_table("step_outs", records.analytes, records.frame.unit);
     for (const planning::StepOut& row : step_outs) {
-        const Eigen::Vector3d at = row.point + records.frame.origin;
-        table.rows.push_back({cell(row.rank), row.vein, at.x(), at.y(), at.z(), row.presence, cell(row.true_thickness),
-                              cell(row.accumulation), row.information, row.hole.pad, row.hole.direction.azimuth.degrees(),
-                              row.hole.direction.dip.degrees(), row.hole.length, row.hole.angle.degrees(), row.hole.cost,
-                              row.target, row.reason});
+        const Eigen::Vector3d at = row.point + records.frame.origin, collar = row.hole.collar + records.frame.origin;
+        table.rows.push_back({cell(row.rank),
+                              row.vein,
+                              at.x(),
+                              at.y(),
+                              at.z(),
+                              row.presence,
+                              cell(row.true_thickness),
+                              cell(row.accumulation),
+                              row.information,
+                              row.hole.pad,
+                              row.hole.direction.azimuth.degrees(),
+                              row.hole.direction.dip.degrees(),
+                              row.hole.length,
+                              row.hole.angle.degrees(),
+                              row.hole.cost,
+                              row.target,
+                              row.reason,
+                              collar.x(),
+                              collar.y(),
+                              collar.z(),
+                              row.hole.depth});
     }
     return table;
 }

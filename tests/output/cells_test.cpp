@@ -36,7 +36,7 @@ TEST(TableColumns, StandInTheirFixedOrder) {
                "angle",         "east",     "north",          "elevation",    "status", "ag_gpt",         "pb_pct",
                "ag_gpt_m",      "pb_pct_m", "thickness_from", "thickness_sd", "state",  "zone",           "recovery",
                "sampled_share", "flags"}));
-    EXPECT_EQ(columns_of("no_vein"), (Names{"hole", "vein", "depth", "depth_p10", "depth_p90", "reason"}));
+    EXPECT_EQ(columns_of("no_vein"), (Names{"hole", "vein", "depth", "depth_p10", "depth_p90", "reason", "presence"}));
     EXPECT_EQ(columns_of("pierce_points"),
               (Names{"hole",       "vein",       "depth",          "depth_sd",       "depth_p10",     "depth_p90",     "east",
                      "north",      "elevation",  "angle",          "true_thickness", "thickness_p10", "thickness_p90", "presence",
@@ -44,7 +44,12 @@ TEST(TableColumns, StandInTheirFixedOrder) {
                      "call_depth", "stop_depth", "chance_reached", "flags"}));
     EXPECT_EQ(columns_of("fit"),
               (Names{"vein", "hole", "predicted_depth", "depth_sd", "actual_depth", "residual", "predicted_thickness",
-                     "actual_thickness", "depth_p10", "depth_p90", "thickness_p10", "thickness_p90"}));
+                     "actual_thickness", "depth_p10", "depth_p90", "thickness_p10", "thickness_p90", "presence", "there"}));
+    EXPECT_EQ(
+        columns_of("step_outs"),
+        (Names{"rank",         "vein",        "east",   "north",       "elevation",    "presence",         "true_thickness",
+               "accumulation", "information", "pad",    "azimuth",     "dip",          "length",           "angle",
+               "cost",         "target",      "reason", "collar_east", "collar_north", "collar_elevation", "pierce_depth"}));
     EXPECT_EQ(columns_of("alpha_tests"), (Names{"hole", "depth", "vein", "alpha", "predicted_alpha", "alpha_sd"}));
     EXPECT_EQ(columns_of("veins"), (Names{"vein", "intercepts", "no_vein", "oriented", "dip", "dip_direction", "area", "range",
                                           "slope_sd", "thickness_median", "residual_rms", "coverage80"}));

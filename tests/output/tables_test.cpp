@@ -196,6 +196,8 @@ std::vector<VeinFigures> two_veins() {
         row.depth_sd = 2.0;
         row.depth_p10 = depth - 4.0;
         row.depth_p90 = depth + 1.0;
+        row.presence = 0.875;
+        row.present = depth > 90.0;
         return row;
     };
     const auto miss = [](const char* hole, double depth, veins::NoVeinReason reason) {
@@ -205,6 +207,7 @@ std::vector<VeinFigures> two_veins() {
         row.depth_p10 = depth - 1;
         row.depth_p90 = depth + 1;
         row.reason = reason;
+        row.presence = 0.25;
         return row;
     };
     VeinFigures north{
@@ -233,13 +236,40 @@ TEST(FitTable, RunsByCollarThenDepthThenVein) {
     EXPECT_EQ(first_fields(lines(fit_table(records, veins), records.frame), 6),
               (Lines{"South,K-07,98.500,2.000,60.000,-38.500", "North,K-07,98.500,2.000,100.000,1.500",
                      "North,K-02,78.500,2.000,80.000,1.500", "South,K-02,78.500,2.000,80.000,1.500"}));
+    EXPECT_EQ(lines(fit_table(records, veins), records.frame).at(2),
+              "North,K-07,98.500,2.000,100.000,1.500,,,96.000,101.000,,,0.8750,1");
+    EXPECT_EQ(lines(fit_table(records, veins), records.frame).at(3),
+              "North,K-02,78.500,2.000,80.000,1.500,,,76.000,81.000,,,0.8750,0");
 }
 
-TEST(NoVeinTable, GivesTheReasonInWords) {
+TEST(NoVeinTable, GivesTheReasonInWordsAndAChanceToMissesAlone) {
     const tables::Records records = two_holes();
     EXPECT_EQ(lines(no_vein_table(records, two_veins()), records.frame),
-              (Lines{"hole,vein,depth,depth_p10,depth_p90,reason", "K-07,South,95.000,94.000,96.000,not logged as vein",
-                     "K-02,North,90.000,89.000,91.000,fault gap"}));
+              (Lines{"hole,vein,depth,depth_p10,depth_p90,reason,presence",
+                     "K-07,South,95.000,94.000,96.000,not logged as vein,0.2500", "K-02,North,90.000,89.000,91.000,fault gap,"}));
+}
+
+// What the sheet of next holes says of each: the place, the straight hole that gets there, its collar on the map.
+TEST(StepOutsTable, GivesTheHoleWithItsCollarOnTheMap) {
+    tables::Records records = two_holes();
+    planning::StepOut one;
+    one.rank = 2;
+    one.vein = "North";
+    one.point = {10.0, -20.0, -150.0};
+    one.presence = 0.75;
+    one.true_thickness = 0.8;
+    one.information = 3.5;
+    one.hole = {
+        "B",   {-40.5, 60.25, 5.125}, {Azimuth::degrees(245), base::Dip::degrees(60)}, 176.4, 191.4, base::Angle::degrees(71),
+        9000.0};
+    one.target = "North NW 1";
+    one.reason = "teaches most";
+    EXPECT_EQ(lines(step_outs_table(records, {one}), records.frame).at(1),
+              "2,North,577010.000,6080980.000,1850.000,0.7500,0.800,,3.500,B,245.00,60.00,191.400,71.00,9000.00,North NW 1,"
+              "teaches most,576959.500,6081060.250,2005.125,176.400");
+    records.frame.unit = base::LengthUnit::foot;
+    const std::string in_feet = lines(step_outs_table(records, {one}), records.frame).at(1);
+    EXPECT_EQ(in_feet.substr(in_feet.rfind(',') + 1), "578.740");  // 176.4 / 0.3048
 }
 
 TEST(VeinsTable, LeavesFiguresOfAnEmptyFitEmpty) {

@@ -60,13 +60,13 @@ TEST_F(ExampleRun, WritesEachTableWithItsColumnsInOrder) {
         {"intercepts",
          "hole,vein,from,to,length,true_thickness,horizontal_width,angle,east,north,elevation,status,ag_gpt,au_gpt,pb_pct,"
          "zn_pct,ag_gpt_m,au_gpt_m,pb_pct_m,zn_pct_m,thickness_from,thickness_sd,state,zone,recovery,sampled_share,flags"},
-        {"no_vein", "hole,vein,depth,depth_p10,depth_p90,reason"},
+        {"no_vein", "hole,vein,depth,depth_p10,depth_p90,reason,presence"},
         {"pierce_points",
          "hole,vein,depth,depth_sd,depth_p10,depth_p90,east,north,elevation,angle,true_thickness,thickness_p10,"
          "thickness_p90,presence,ag_gpt,ag_gpt_p10,ag_gpt_p90"},
         {"fit",
          "vein,hole,predicted_depth,depth_sd,actual_depth,residual,predicted_thickness,actual_thickness,depth_p10,depth_p90,"
-         "thickness_p10,thickness_p90"},
+         "thickness_p10,thickness_p90,presence,there"},
         {"veins",
          "vein,intercepts,no_vein,oriented,dip,dip_direction,area,range,slope_sd,thickness_median,residual_rms,coverage80"},
         {"alpha_tests", "hole,depth,vein,alpha,predicted_alpha,alpha_sd"},
