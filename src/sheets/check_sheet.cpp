@@ -2,6 +2,7 @@
 
 #include "sheets/alpha_table.h"
 #include "sheets/cautions.h"
+#include "sheets/chance_table.h"
 #include "sheets/check_table.h"
 #include "sheets/fit_chart.h"
 #include "sheets/table_page.h"
@@ -65,6 +66,7 @@ std::vector<drawing::Sheet> check_sheet(const Results& results, const RunFacts& 
     }
     page.legend_in_one_column = true;
     if (TypesetTable charts = fit_charts(results, tools); !charts.rows.empty()) tables.push_back(std::move(charts));
+    if (TypesetTable chances = chance_table(results); !chances.rows.empty()) tables.push_back(std::move(chances));
     if (TypesetTable fit = fit_table(results); !fit.rows.empty() && fit.rows.size() <= fit_rows_most)
         tables.push_back(std::move(fit));
     if (TypesetTable alpha = alpha_table(results); !alpha.rows.empty()) tables.push_back(std::move(alpha));

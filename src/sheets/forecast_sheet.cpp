@@ -1,6 +1,7 @@
 #include "sheets/forecast_sheet.h"
 
 #include "sheets/cautions.h"
+#include "sheets/chance_table.h"
 #include "sheets/error_bars.h"
 #include "sheets/forecast_table.h"
 #include "sheets/not_seen_chart.h"
@@ -79,6 +80,8 @@ std::vector<drawing::Sheet> forecast_sheet(const Results& results, const RunFact
         tables.push_back(forecast_table(results, classes, sections));
         if (const std::vector<std::string> silent = without_forecast(results); !silent.empty())
             tables.back().end_words += " No vein ahead of " + joined(silent) + ".";
+        if (const std::string told = told_chances_words(results, false); !told.empty())
+            tables.back().end_words += " How such chances came out at drilled holes: " + told + " (Checks and fit).";
         if (TypesetTable charts = not_seen_charts(results, tools); !charts.rows.empty()) tables.push_back(std::move(charts));
         tables.push_back(error_budget_table(results, tools));
     }

@@ -1,6 +1,7 @@
 #include "sheets/methods_words.h"
 
 #include "base/text.h"
+#include "sheets/chance_table.h"
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
 
@@ -75,6 +76,9 @@ TextSection forecast_section(const Results& results) {
         length_text(results.project.plan.tail, frame, 0) +
         " of foot wall. Thickness and grade are told as though the vein were there.");
     section.paragraphs.push_back(coverage_words(results));
+    if (const std::string told = told_chances_words(results, true); !told.empty())
+        section.paragraphs.push_back(
+            "How the chances of the vein came out, each drilled place foretold from all the others: " + told + ".");
     return section;
 }
 

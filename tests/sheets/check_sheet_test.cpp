@@ -1,9 +1,11 @@
 #include "sheets/check_sheet.h"
 
+#include "sheets/chance_table.h"
 #include "sheets/changed_results.h"
 #include "sheets/check_table.h"
 #include "sheets/finding_groups.h"
 #include "sheets/fit_chart.h"
+#include "veins/presence_score.h"
 
 #include <gtest/gtest.h>
 
@@ -73,6 +75,47 @@ TEST(CheckSheet, SaysSoWhereNothingWasFoundAndNothingModelled) {
     EXPECT_TRUE(holds(words, "no error, no warning, no note"));
     EXPECT_TRUE(holds(words, "core holes"));
     EXPECT_FALSE(holds(words, "came within"));
+}
+
+// A line a vein whose counts are those of its intercepts and misses, one of all; in words as a geologist counts.
+TEST(ChanceTable, CountsEveryInterceptAndMissByTheChanceThatTheOthersGaveIt) {
+    const MadeUpPack& pack = made_up_pack();
+    const TypesetTable table = chance_table(pack.results());
+    const std::vector<veins::Vein>& veins = pack.run_results.veins;
+    ASSERT_EQ(table.rows.size(), veins.size() + (veins.size() > 1 ? 1 : 0));
+    std::size_t all = 0;
+    for (std::size_t i = 0; i < veins.size(); ++i) {
+        std::size_t misses = 0, there = 0;
+        for (const veins::NoVein& row : veins[i].no_vein()) misses += row.is_miss() ? 1 : 0;
+        for (const veins::FitRow& row : veins[i].fit()) there += row.present ? 1 : 0;
+        all += veins[i].fit().size() + misses;
+        EXPECT_EQ(table.rows[i].cells[0].text, veins[i].name());
+        EXPECT_EQ(table.rows[i].cells[1].text, std::to_string(veins[i].fit().size() + misses));
+        EXPECT_EQ(table.rows[i].cells[2].text, std::to_string(there));
+        EXPECT_EQ(table.rows[i].cells.size(), table.columns.size());
+    }
+    EXPECT_EQ(table.rows.back().cells[1].text, std::to_string(all));
+    EXPECT_TRUE(holds(all_words(check_sheet(pack.results(), pack.run, pack.tools())), table.heading));
+}
+
+TEST(ChanceTable, SaysItInWords) {
+    const MadeUpPack& pack = made_up_pack();
+    std::size_t places = 0, came = 0;
+    for (const veins::Vein& vein : pack.run_results.veins)
+        for (const veins::ToldChance& chance : veins::told_chances(vein))
+            if (chance.said >= 0.9) {
+                ++places;
+                came += chance.came ? 1 : 0;
+            }
+    ASSERT_GT(places, 1u);
+    EXPECT_TRUE(holds(told_chances_words(pack.results(), false),
+                      "of " + std::to_string(places) + " places given over 0.9, " + std::to_string(came) + " had the vein"));
+    EXPECT_FALSE(holds(told_chances_words(pack.results(), false), "expected"));
+    EXPECT_TRUE(holds(told_chances_words(pack.results(), true), "to be expected)"));
+    ChangedResults changed;
+    changed.forget_veins();
+    EXPECT_EQ(told_chances_words(changed.results(), true), "");
+    EXPECT_TRUE(chance_table(changed.results()).rows.empty());
 }
 
 // One dot and one bar an intercept; the dots outside their bars are rings.

@@ -32,6 +32,12 @@ TEST(ForecastSheet, HoldsEveryForecastInWordsAndAsABarOfItsError) {
     }
 }
 
+TEST(ForecastSheet, SaysHowSuchChancesCameOut) {
+    const std::string words = all_words(sheets_of(made_up_pack().results()));
+    EXPECT_TRUE(holds(words, "How such chances came out at drilled holes: of "));
+    EXPECT_TRUE(holds(words, "(Checks and fit)"));
+}
+
 TEST(ForecastSheet, SaysSoWhereNothingIsPlanned) {
     ChangedResults changed;
     changed.pierces.clear();
