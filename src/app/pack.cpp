@@ -43,7 +43,7 @@ history::EarlierRuns said_before(const EarlierPack& earlier, const std::string& 
 std::string date_of_pack(const Results& r) { return r.project.date.value_or(r.records.newest_date); }
 
 std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,
-                                        const sheets::RunFacts& facts) {
+                                        const sheets::RunFacts& facts, const std::string& subject) {
     std::vector<output::PackFile> files(sheets.size() + 1);
     base::parallel_for(files.size(), [&](std::size_t i) {
         const bool whole = i == 0;
@@ -51,7 +51,7 @@ std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheet
         files[i].name = whole ? "pack.pdf" : output::sheet_file_name(all[i - 1], i, all.size());
         const std::vector<drawing::Sheet> one = whole ? std::vector<drawing::Sheet>() : std::vector<drawing::Sheet>{all[i - 1]};
         const std::string title = whole ? facts.run_name : all[i - 1].title + ", " + facts.run_name;
-        files[i].bytes = pdf::document_bytes(whole ? all : one, fonts, {title, "working document, not for release", facts.date});
+        files[i].bytes = pdf::document_bytes(whole ? all : one, fonts, {title, subject, facts.date});
     });
     return files;
 }
@@ -67,7 +67,8 @@ Pack make_pack(const Results& r, const drawing::Style& style, const pdf::Fonts& 
         sheets::compose_pack({r.project, r.records, r.paths, r.orientations, r.events, r.intercepts, r.veins, r.forecast.pierces,
                               r.step_outs, r.site, r.solids},
                              facts, style, fonts.metrics);
-    Pack pack{documents(sheets, fonts, facts), sheets::sheet_groups(sheets)};
+    const std::string subject = style.content.public_draft ? "draft, not for release" : "working document, not for release";
+    Pack pack{documents(sheets, fonts, facts, subject), sheets::sheet_groups(sheets)};
     std::vector<output::PackFile>& files = pack.files;
     for (output::PackFile& table : output::table_files(r)) files.push_back(std::move(table));
     for (output::PackFile& model : output::model_files(r, style)) files.push_back(std::move(model));

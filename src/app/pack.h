@@ -32,7 +32,8 @@ std::string date_of_pack(const Results& results);
 Pack make_pack(const Results& results, const drawing::Style& style, const pdf::Fonts& fonts, std::optional<EarlierPack> earlier);
 
 // pack.pdf of all sheets and sheets/*.pdf of each by itself, each document on a thread of its own.
+// `subject`: what the documents' properties call them.
 std::vector<output::PackFile> documents(const std::vector<drawing::Sheet>& sheets, const pdf::Fonts& fonts,
-                                        const sheets::RunFacts& facts);
+                                        const sheets::RunFacts& facts, const std::string& subject);
 
 }  // namespace selvage::app

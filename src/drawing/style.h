@@ -61,6 +61,7 @@ struct ContentLook {
     bool step_outs = true;            // proposed holes
     bool modelled_grades = true;      // lines of equal grade x thickness and the fills between them
     bool model_doubt = true;          // where and why models end, bands of 80 %, tables of how models are and fit
+    bool public_draft = false;        // sheets are drafts of public figures: headed so, their status the project's own or blank
 };
 
 // Read from styles/*.toml; every role has a default. Roles are the keys that the style file uses: text "title", line

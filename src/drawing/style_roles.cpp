@@ -232,6 +232,8 @@ const std::vector<StyleKey>& style_keys() {
         {"content", "modelled_grades", "true or false", "true", "lines of equal grade x thickness, and the fills between them"},
         {"content", "model_doubt", "true or false", "true",
          "where and why models end, bands of 80 %, tables of what models are and how they fit"},
+        {"content", "public_draft", "true or false", "false",
+         "sheets are drafts of public figures: headed so, their status the project's own or blank"},
     };
     return keys;
 }

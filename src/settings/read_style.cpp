@@ -290,6 +290,7 @@ private:
         flag("step_outs", style_.content.step_outs);
         flag("modelled_grades", style_.content.modelled_grades);
         flag("model_doubt", style_.content.model_doubt);
+        flag("public_draft", style_.content.public_draft);
         if (const toml::node* sheets = content->get("sheets")) style_.content.sheets = kinds_of(*sheets);
     }
 

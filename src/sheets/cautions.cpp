@@ -16,6 +16,11 @@ std::string head_of(const std::vector<std::string>& holes) {
     return holes.empty() || are_many ? "Planned holes: " : head + ": ";
 }
 
+// "NI 43-101, 2011"; empty where the project names none.
+std::string code_words(const settings::Disclosure& disclosure) {
+    return disclosure.code + (disclosure.code.empty() || disclosure.edition.empty() ? "" : ", " + disclosure.edition);
+}
+
 std::string to_be_cleared() {
     return "permits, buried services, old workings, ground and water pressure to be cleared by the responsible licensed people "
            "under local rules.";
@@ -24,6 +29,14 @@ std::string to_be_cleared() {
 }  // namespace
 
 std::string working_document_caution() { return "Working document, not for release."; }
+
+std::string draft_caution(const settings::Disclosure& disclosure, const std::string& run_name) {
+    const std::string code = code_words(disclosure);
+    return "Draft, not for release. Figures are the project's own tables (run " + run_name +
+           "). A qualified or competent person has to check, complete and approve all of it under " +
+           (code.empty() ? "the code that applies" : code) +
+           " before any part is made public. The line of the vein between the holes shown is not proven.";
+}
 
 std::string interpretation_caution(const faults::Events& events) {
     std::string caution = "An interpretation from the holes shown, not an estimate of a mineral resource or reserve.";
@@ -75,8 +88,7 @@ std::vector<std::string> drill_site_cautions(const std::string& hole, bool is_ac
 }
 
 std::string public_report_caution(const settings::Disclosure& disclosure) {
-    std::string code = disclosure.code;
-    if (!code.empty() && !disclosure.edition.empty()) code += ", " + disclosure.edition;
+    const std::string code = code_words(disclosure);
     return "Nothing here may be made public as it stands. A public report of drilling results is bound by the code that applies "
            "(" +
            (code.empty() ? std::string("none is named in the project file") : code + " as the project file says") +

@@ -12,6 +12,8 @@ namespace selvage::sheets {
 
 // Every sheet of the pack.
 std::string working_document_caution();
+// In its place on drafts of public figures: who has to check and approve them, under which code.
+std::string draft_caution(const settings::Disclosure& disclosure, const std::string& run_name);
 // Every sheet that shows a modelled vein; names the faults whose slip is not given.
 std::string interpretation_caution(const faults::Events& events);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.

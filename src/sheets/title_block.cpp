@@ -35,8 +35,8 @@ std::string identification(const TitleText& title, const settings::TitleBlock& b
     return block.number.empty() ? title.identification : block.number + "-" + title.identification;
 }
 
-std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& paper, const Results& results,
-                                          const RunFacts& run) {
+std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& paper, const Results& results, const RunFacts& run,
+                                          const drawing::ContentLook& content) {
     const settings::Project& project = results.project;
     const settings::TitleBlock& block = project.title_block;
     const std::string unit = base::symbol_of(project.length_unit);
@@ -50,7 +50,7 @@ std::vector<std::vector<Field>> fields_of(const TitleText& title, const Paper& p
         {{"scale", title.scale, third}, {"paper", paper_text(paper), third}, {"sheet", "", third, true}},
         {{"coordinates", crs, 0.42},
          {"north used", "grid", 0.2},
-         {"status", block.status.empty() ? "working document" : block.status, 0.38}},
+         {"status", block.status.empty() && !content.public_draft ? "working document" : block.status, 0.38}},
         {{"run: project, date, input", run.date.empty() ? project.name + ", date not given, " + run.fingerprint : run.run_name}},
         {{"created by", block.created_by, third}, {"checked by", "", third}, {"approved by", block.approved_by, third}}};
 }
@@ -83,7 +83,7 @@ Marks title_block_marks(const Box& box, const TitleText& title, const Paper& pap
                 words({box.left + text_indent, box.top - 13.2},
                       drawing::shortened(tools.fonts, subtitle_look, title.subtitle, width), subtitle_look)};
     double top = box.top - title_height;
-    const std::vector<std::vector<Field>> rows = fields_of(title, paper, results, run);
+    const std::vector<std::vector<Field>> rows = fields_of(title, paper, results, run, tools.style.content);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const bool people = i + 1 == rows.size();
         const double bottom = people ? box.bottom : top - row_height;

@@ -16,7 +16,8 @@ namespace {
 
 std::size_t drawn(const std::vector<drawing::Sheet>& sheets) {
     std::size_t bytes = 0;
-    for (const output::PackFile& file : app::documents(sheets, sheets::made_up_pack().fonts, sheets::made_up_pack().run))
+    for (const output::PackFile& file :
+         app::documents(sheets, sheets::made_up_pack().fonts, sheets::made_up_pack().run, "made up"))
         bytes += file.bytes.size();
     return bytes;
 }

@@ -1,6 +1,7 @@
 #include "drawing/clipping.h"
 #include "drawing/style_roles.h"
 #include "settings/read.h"
+#include "sheets/changed_results.h"
 #include "sheets/forecast_note.h"
 #include "sheets/forecast_table.h"
 #include "sheets/grade_classes.h"
@@ -57,6 +58,29 @@ TEST(Pack, InReportStyleNamesNoPlannedHoleAndNoChance) {
     ASSERT_FALSE(sheets.empty());
     for (const drawing::Sheet& sheet : sheets)
         for (const std::string& words : forbidden) EXPECT_FALSE(says(sheet, words)) << sheet.title << ": " << words;
+}
+
+// A draft of a public figure says that it is one, who has to approve it and under which code, once a sheet; its status is the
+// project's own, or blank.
+TEST(Pack, InReportStyleSheetsAreDraftsAndNoWorkingDocuments) {
+    const drawing::Style style = settings::read_style("report").value;
+    ChangedResults changed;
+    changed.project.disclosure = {"Code of this place", "2031"};
+    for (const std::string status : {"", "for the board"}) {
+        changed.project.title_block.status = status;
+        const std::vector<drawing::Sheet> sheets =
+            compose_pack(changed.results(), made_up_pack().run, style, made_up_pack().fonts.metrics);
+        ASSERT_FALSE(sheets.empty());
+        for (const drawing::Sheet& sheet : sheets) {
+            for (const char* words : {"working document", "Working document"}) EXPECT_FALSE(says(sheet, words)) << sheet.title;
+            EXPECT_TRUE(says(sheet, "Draft, not for release.")) << sheet.title;
+            const std::string all = all_words({sheet});
+            for (const char* part : {"qualified or competent person", "Code of this place, 2031", "is not proven"})
+                EXPECT_TRUE(holds(all, part)) << sheet.title << ": " << part;
+            EXPECT_EQ(says(sheet, "for the board"), !status.empty()) << sheet.title;
+        }
+    }
+    for (const drawing::Sheet* sheet : of_kind(made_up_pack().sheets, "plan")) EXPECT_TRUE(says(*sheet, "working document"));
 }
 
 TEST(Pack, InReportStyleSectionsKeepTheirNames) {
