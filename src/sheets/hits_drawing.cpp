@@ -53,6 +53,23 @@ std::optional<Mark3> mark_of(const SectionDrawing& drawing, const std::string& k
     return std::nullopt;  // joints and the rest are for the stereonet
 }
 
+// Where the drawing, which lays a hit square onto the section's plane, puts it on the other side of faults than it lies: "beyond
+// Cross Fault"; else empty.
+std::string beyond_words(const SectionDrawing& drawing, const intercepts::Intercept& hit) {
+    const auto vein = std::find_if(drawing.results.veins.begin(), drawing.results.veins.end(),
+                                   [&](const veins::Vein& one) { return one.name() == hit.vein; });
+    if (vein == drawing.results.veins.end() || !vein->blocks().is_cut()) return {};
+    const faults::Blocks& blocks = vein->blocks();
+    const SectionFrame& frame = drawing.view.frame;
+    const std::size_t own = blocks.at(hit.point), drawn = blocks.at(frame.at(frame.distance(hit.point), hit.point.z()));
+    std::string words;
+    for (std::size_t fault = 0; fault < blocks.faults().size(); ++fault)
+        if (own != drawn && blocks.is_parted_by(fault) &&
+            blocks.on_hanging_side(own, fault) != blocks.on_hanging_side(drawn, fault))
+            words += (words.empty() ? "beyond " : ", ") + blocks.faults()[fault].name;
+    return words;
+}
+
 void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, const Point& at) {
     const drawing::Style& style = drawing.tools.style;
     WantedLabel label;
@@ -64,6 +81,8 @@ void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, c
     label.label.soft_weight = on_foreign_traces;
     label.label.lines = {{grade, style.text("grade")}, {detail, style.text("detail")}};
     if (const std::string doubt = doubt_words(hit); !doubt.empty()) label.label.lines.push_back({doubt, style.text("detail")});
+    if (const std::string beyond = beyond_words(drawing, hit); !beyond.empty())
+        label.label.lines.push_back({beyond, style.text("detail")});
     label.label.priority = 3;
     label.head = sign_of(hit, drawing.classes, drawing.map());
     label.label.head_symbol = "class";

@@ -335,6 +335,13 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
         case Sign::outcrop:
             return {"vein outcrop", point_sign([&tools](const Point& at) { return outcrop_symbol({at.x, at.y - 0.8}, tools); })};
         case Sign::name_figure: return {"after a name: " + drawn.name_quantity, name_figure_sign(tools)};
+        case Sign::little_core:
+            return {"under half of its core recovered, or core lost", point_sign([&tools](const Point& at) {
+                        constexpr double up = 0.5;  // sign and mark together stand in the middle
+                        Marks marks = hit_symbol(HitSign::not_classed, {at.x, at.y + up}, tools);
+                        append(marks, little_core_mark(HitSign::not_classed, {at.x, at.y + up}, tools));
+                        return marks;
+                    })};
         case Sign::section_line: return {"cross section", level_line(style.line("section_line"))};
         default:
             return {"grid north", point_sign([&tools](const Point& at) { return north_arrow({at.x, at.y - 1.5}, 3.0, tools); })};
@@ -366,9 +373,9 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
     all.push_back(
-        group("", {Sign::name_figure, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property, Sign::workings,
-                   Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan, Sign::workings_of_unknown_depth,
-                   Sign::outcrop, Sign::fault_plane, Sign::section_line, Sign::north}));
+        group("", {Sign::name_figure, Sign::little_core, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property,
+                   Sign::workings, Sign::workings_in_slab, Sign::workings_near_vein, Sign::workings_on_plan,
+                   Sign::workings_of_unknown_depth, Sign::outcrop, Sign::fault_plane, Sign::section_line, Sign::north}));
     all.push_back(
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));

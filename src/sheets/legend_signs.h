@@ -64,6 +64,7 @@ enum class Sign {
     outcrop,
     section_line,
     name_figure,
+    little_core,
     north
 };
 

@@ -7,6 +7,7 @@
 #include "mesh/slice.h"
 #include "paths/locate.h"
 #include "sheets/label_text.h"
+#include "sheets/long_section_marks.h"
 #include "sheets/plan_marks.h"
 #include "sheets/site_marks.h"
 #include "sheets/symbols.h"
@@ -132,6 +133,9 @@ Marks point_marks(const LevelPoints& points, const PaperFrame& frame, DrawnSigns
     for (const MissOnPlane& miss : points.misses)
         append(marks, hit_symbol(HitSign::no_vein, frame.paper_from_drawn(miss.place), tools));
     for (const HitOnPlane& hit : points.hits) append(marks, hit_symbol(hit.sign, frame.paper_from_drawn(hit.place), tools));
+    Marks in_doubt = little_core_marks(points.hits, frame, tools);
+    if (!in_doubt.empty()) drawn.signs.insert(Sign::little_core);
+    append(marks, std::move(in_doubt));
     return marks;
 }
 
@@ -145,6 +149,7 @@ std::vector<Box> point_boxes(const LevelPoints& points, const PaperFrame& frame,
     for (const MissOnPlane& miss : points.misses) add(miss.place, hit_symbol_width_mm(HitSign::no_vein, tools));
     for (const PierceOnPlane& pierce : points.pierces)
         add(pierce.place, tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick"));
+    for (const Box& box : little_core_boxes(points.hits, frame, tools)) boxes.push_back(box);
     return boxes;
 }
 

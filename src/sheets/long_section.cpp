@@ -83,9 +83,11 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     body.section_lines = section_line_marks(content, sections, frame.paper, tools);
     body.forecasts = forecast_marks(content, frame.paper, tools);
     body.symbols = symbol_marks(content, frame.paper, tools);
+    append(body.symbols, little_core_marks(content.hits, frame.paper, tools));
 
     drawing::Obstacles& obstacles = body.obstacles;
     obstacles.boxes = symbol_boxes(content, frame.paper, tools);
+    for (const Box& box : little_core_boxes(content.hits, frame.paper, tools)) obstacles.boxes.push_back(box);
     add_segments(obstacles.lines, body.ground);
     add_segments(obstacles.lines, body.forecasts);
     add_segments(obstacles.soft_lines, body.site.property);
@@ -215,7 +217,8 @@ SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::
     const LongSectionContent content = within(all, tile);
     const LongSectionFrame frame =
         tile.is_part() ? moved_to(tile.paper, laid.tiling.denominator, all, results.site.ground) : laid.whole;
-    const Mapped mapped = tools.style.content.modelled_grades ? mapped_of(content, sampled, results, classes, frame) : Mapped{};
+    const Mapped mapped =
+        tools.style.content.modelled_grades ? mapped_of(content, sampled, results, classes, frame, tools) : Mapped{};
     Body body = body_of(content, frame, mapped, results, classes, sections, tools);
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({line_label(fault.name, fault.line, tools), {}, false});

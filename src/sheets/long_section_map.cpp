@@ -1,6 +1,8 @@
 #include "sheets/long_section_map.h"
 
 #include "base/text.h"
+#include "drawing/clipping.h"
+#include "sheets/symbols.h"
 
 #include <algorithm>
 #include <cmath>
@@ -57,6 +59,35 @@ Carriers carriers_of(const LongSectionContent& content, const GradeClasses& clas
     return carriers;
 }
 
+// The class of the fill at a place; nothing where there is none.
+std::optional<std::size_t> class_of_fill(const std::vector<Tint>& tints, const Point& at) {
+    std::optional<std::size_t> number;
+    for (const Tint& tint : tints)
+        if (drawing::inside(at, tint.rings)) number = std::max(number.value_or(0), tint.level + 1);
+    return number;
+}
+
+std::vector<ContraryHit> contrary_hits(const LongSectionContent& content, const std::vector<Tint>& tints, double spacing,
+                                       const PaperFrame& frame, const Tools& tools) {
+    constexpr std::size_t classes_off = 2;
+    constexpr double least_air_mm = 1.0;  // round the sign
+    std::vector<ContraryHit> contrary;
+    for (const HitOnPlane& hit : content.hits) {
+        if (hit.sign > HitSign::class_4) continue;
+        const Point at = frame.paper_from_drawn(hit.place);
+        const std::optional<std::size_t> fill = class_of_fill(tints, at);
+        const auto own = static_cast<std::size_t>(hit.sign);
+        if (!fill || std::max(*fill, own) - std::min(*fill, own) < classes_off) continue;
+        double radius = spacing / 4.0 / frame.metres_per_mm;
+        for (const HitOnPlane& other : content.hits) {
+            const Point there = frame.paper_from_drawn(other.place);
+            if (&other != &hit) radius = std::min(radius, std::hypot(there.x - at.x, there.y - at.y) / 2.0);
+        }
+        contrary.push_back({at, std::max(radius, hit_symbol_width_mm(hit.sign, tools) / 2.0 + least_air_mm)});
+    }
+    return contrary;
+}
+
 std::optional<MappedWords> words_of(const Mapped& mapped, const GradeClasses& classes, std::size_t hits, const FieldReach& reach,
                                     base::LengthUnit unit) {
     MappedWords words;
@@ -65,6 +96,7 @@ std::optional<MappedWords> words_of(const Mapped& mapped, const GradeClasses& cl
     words.near_hits = reach.near_hits;
     words.reach = reach.of_a_hit;
     words.tints = !mapped.isolines.tints.empty();
+    words.contrary = !mapped.contrary.empty();
     for (const Isoline& line : mapped.isolines.lines) {
         (line.solid ? words.solid_lines : words.dashed_lines) = true;
         if (mapped.strong && line.level == *mapped.strong) words.strong_level = mapped.names[line.level];
@@ -92,7 +124,7 @@ std::vector<CoarseField> sampled_of(const LongSectionContent& content, const Res
 }
 
 Mapped mapped_of(const LongSectionContent& content, const std::vector<CoarseField>& sampled, const Results& results,
-                 const GradeClasses& classes, const LongSectionFrame& frame) {
+                 const GradeClasses& classes, const LongSectionFrame& frame, const Tools& tools) {
     const double per_unit = base::metres_per(results.project.length_unit);
     const Carriers carriers = carriers_of(content, classes, per_unit);
     Mapped mapped;
@@ -117,6 +149,7 @@ Mapped mapped_of(const LongSectionContent& content, const std::vector<CoarseFiel
         std::move(cut.lines.begin(), cut.lines.end(), std::back_inserter(mapped.isolines.lines));
     }
     if (!classes.any) mapped.isolines.tints.clear();
+    mapped.contrary = contrary_hits(content, mapped.isolines.tints, 2.0 * reach.near_hits, frame.paper, tools);
     if (classes.any && classes.cut_off < levels.size()) mapped.strong = classes.cut_off;
     mapped.words = words_of(mapped, classes, carriers.count, reach, results.project.length_unit);
     return mapped;
@@ -132,6 +165,8 @@ Marks tint_marks(const Mapped& mapped, const Tools& tools) {
         shape.fill = plain(pale[std::min(tint.level + 1, pale.size() - 1)]);
         marks.emplace_back(std::move(shape));
     }
+    for (const ContraryHit& hit : mapped.contrary)
+        marks.push_back(disc(hit.at, hit.radius_mm, plain(tools.style.colour("white"))));
     return marks;
 }
 

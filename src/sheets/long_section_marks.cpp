@@ -100,6 +100,20 @@ Marks symbol_marks(const LongSectionContent& content, const PaperFrame& frame, c
     return marks;
 }
 
+Marks little_core_marks(const std::vector<HitOnPlane>& hits, const PaperFrame& frame, const Tools& tools) {
+    Marks marks;
+    for (const HitOnPlane& hit : hits)
+        if (has_little_core(*hit.hit)) append(marks, little_core_mark(hit.sign, frame.paper_from_drawn(hit.place), tools));
+    return marks;
+}
+
+std::vector<Box> little_core_boxes(const std::vector<HitOnPlane>& hits, const PaperFrame& frame, const Tools& tools) {
+    std::vector<Box> boxes;
+    for (const HitOnPlane& hit : hits)
+        if (has_little_core(*hit.hit)) boxes.push_back(little_core_box(hit.sign, frame.paper_from_drawn(hit.place), tools));
+    return boxes;
+}
+
 Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools) {
     Marks marks;
     for (const PierceOnPlane& pierce : content.pierces) {

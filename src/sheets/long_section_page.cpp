@@ -8,6 +8,7 @@
 #include "sheets/long_section_faults.h"
 #include "sheets/long_section_labels.h"
 #include "sheets/marks.h"
+#include "sheets/symbols.h"
 
 #include <algorithm>
 #include <cmath>
@@ -80,6 +81,14 @@ LegendGroup isoline_group(const MappedWords& words, const base::MapFrame& map, c
     group.entries.push_back(
         {"median of the model from " + std::to_string(words.hits) + " hits, smoothed: a single hit may differ",
          [](const Box&) { return Marks{}; }});
+    if (words.contrary) {
+        const drawing::Colour tint = tools.style.classes_pale[std::min<std::size_t>(3, tools.style.classes_pale.size() - 1)];
+        group.entries.push_back(
+            {"left white: a hit two classes or more off the fill", [tint, &tools](const Box& box) {
+                 const Point middle{(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0};
+                 return Marks{box_area(box, plain(tint)), disc(middle, box.height() / 2.0, plain(tools.style.colour("white")))};
+             }});
+    }
     if (!words.strong_level.empty()) {
         const drawing::LineLook strong = tools.style.line("isoline_strong");
         group.entries.push_back(
@@ -145,6 +154,8 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
                             Sign::planned_ellipse});
     const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
     if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);
+    const auto in_doubt = [](const HitOnPlane& hit) { return has_little_core(*hit.hit); };
+    if (std::any_of(content.hits.begin(), content.hits.end(), in_doubt)) signs.signs.insert(Sign::little_core);
     signs.name_quantity = name_quantity;
     for (LegendGroup& group : legend_groups(signs, results, tools)) legend.push_back(std::move(group));
     if (const double off = elevation_off(content); off >= base::metres_per(results.records.frame.unit))

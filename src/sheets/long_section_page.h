@@ -23,6 +23,7 @@ struct MappedWords {
     double reach = 0.0;      // m
     bool tints = false, solid_lines = false, dashed_lines = false;
     std::string strong_level;  // figure of the heavier line; empty: none is drawn
+    bool contrary = false;     // the fill is left out round hits that it contradicts
 };
 
 struct LongSectionDrawn {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -61,6 +62,29 @@ Marks hit_symbol(HitSign sign, const Point& at, const Tools& tools, bool halo) {
     Marks marks = marks_of(drawing::symbol(hit.shape, at, width, look_of(style.line(hit.edge), fill, halo_mm)));
     if (sign == HitSign::not_classed)
         marks.push_back(line_of({{at.x - width * 0.28, at.y}, {at.x + width * 0.28, at.y}}, style.line(hit.edge)));
+    return marks;
+}
+
+bool has_little_core(const intercepts::Intercept& hit) {
+    const bool little = std::find(hit.flags.begin(), hit.flags.end(), "low-recovery") != hit.flags.end();
+    return little || hit.state == tables::PickState::lost;
+}
+
+Box little_core_box(HitSign sign, const Point& at, const Tools& tools) {
+    constexpr double half_width = 1.75, below = 0.55, half_height = 0.3;  // mm
+    const double y = at.y - hit_symbol_width_mm(sign, tools) / 2.0 - below;
+    return {at.x - half_width, y - half_height, at.x + half_width, y + half_height};
+}
+
+Marks little_core_mark(HitSign sign, const Point& at, const Tools& tools) {
+    constexpr double half_gap = 0.45;  // mm
+    const Box box = little_core_box(sign, at, tools);
+    const double y = (box.bottom + box.top) / 2.0;
+    Marks marks;
+    for (const drawing::LineLook& look :
+         {with_colour(tools.style.line("symbol_cross"), tools.style.colour("white")), tools.style.line("symbol_cross")})
+        for (const auto& [from, to] : {std::pair{box.left, at.x - half_gap}, std::pair{at.x + half_gap, box.right}})
+            marks.push_back(line_of({{from, y}, {to, y}}, look));
     return marks;
 }
 

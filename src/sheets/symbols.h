@@ -10,6 +10,10 @@ namespace selvage::sheets {
 Marks hit_symbol(HitSign sign, const Point& at, const Tools& tools, bool halo = true);
 // Its width on paper, mm.
 double hit_symbol_width_mm(HitSign sign, const Tools& tools);
+// A hit of which so little core came up that its grade and thickness are in doubt: two strokes under its sign, parted.
+bool has_little_core(const intercepts::Intercept& hit);
+Marks little_core_mark(HitSign sign, const Point& at, const Tools& tools);
+Box little_core_box(HitSign sign, const Point& at, const Tools& tools);  // what the mark covers
 // Colours of a class.
 drawing::Colour class_colour(int number, const Tools& tools);
 drawing::Colour class_area_colour(int number, const Tools& tools);  // paled, under text
