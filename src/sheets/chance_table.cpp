@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <utility>
@@ -43,7 +44,9 @@ std::string remark(const ChanceScore& score) {
     if (score.places < 2) return "one place says nothing of chances";
     if (score.came == score.places) return "no hole has missed it yet: its lower chances are untried";
     if (score.came == 0) return "no hole has met it yet: its higher chances are untried";
-    return score.brier < score.plain ? "tells more than the plain share" : "tells no more than the plain share";
+    const double gain = score.plain - score.brier;
+    if (std::abs(gain) < score.gain_sd) return "too few places to tell from the plain share";
+    return gain > 0.0 ? "tells more than the plain share" : "tells less than the plain share";
 }
 
 TableRow row_of(const std::string& name, const ChanceScore& score) {

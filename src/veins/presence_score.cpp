@@ -1,5 +1,6 @@
 #include "veins/presence_score.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace selvage::veins {
@@ -28,12 +29,17 @@ ChanceScore score_of(const std::vector<ToldChance>& told) {
     }
     if (told.size() < 2) return score;
     const auto count = static_cast<double>(told.size());
+    double squares = 0.0;  // of the gains
     for (const ToldChance& one : told) {
         const double came = one.came ? 1.0 : 0.0;
         const double share = (static_cast<double>(score.came) - came) / (count - 1.0);
-        score.brier += std::pow(one.said - came, 2) / count;
-        score.plain += std::pow(share - came, 2) / count;
+        const double own = std::pow(one.said - came, 2), plain = std::pow(share - came, 2);
+        score.brier += own / count;
+        score.plain += plain / count;
+        squares += std::pow(plain - own, 2);
     }
+    const double gain = score.plain - score.brier;
+    score.gain_sd = std::sqrt(std::max(0.0, squares / count - gain * gain) / (count - 1.0));
     return score;
 }
 

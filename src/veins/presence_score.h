@@ -25,11 +25,12 @@ struct ChanceClass {
 };
 
 // brier  mean square of chance less what came (1 or 0), less is better (Brier 1950)
-// plain  the same, had each place been given the share of hits among all the others; both 0 without two places
+// plain  the same, had each place been given the share of hits among all the others
+// gain_sd  standard error of plain - brier, by the scatter of the places' own differences. All three 0 without two places
 struct ChanceScore {
     std::array<ChanceClass, 4> classes{{{0.0, 0.5}, {0.5, 0.75}, {0.75, 0.9}, {0.9, 1.0}}};
     std::size_t places = 0, came = 0;
-    double expected = 0.0, brier = 0.0, plain = 0.0;
+    double expected = 0.0, brier = 0.0, plain = 0.0, gain_sd = 0.0;
 };
 ChanceScore score_of(const std::vector<ToldChance>& told);
 

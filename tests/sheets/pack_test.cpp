@@ -80,7 +80,8 @@ TEST(Pack, InReportStyleSheetsAreDraftsAndNoWorkingDocuments) {
             EXPECT_EQ(says(sheet, "for the board"), !status.empty()) << sheet.title;
         }
     }
-    for (const drawing::Sheet* sheet : of_kind(made_up_pack().sheets, "plan")) EXPECT_TRUE(says(*sheet, "working document"));
+    for (const drawing::Sheet* sheet : of_kind(made_up_pack().sheets, "plan"))
+        EXPECT_TRUE(says(*sheet, "Working document, not for release."));
 }
 
 TEST(Pack, InReportStyleSectionsKeepTheirNames) {

@@ -86,6 +86,8 @@ TEST(PresenceScore, CountsByClassAndScoresBesideTheShareOfTheOthers) {
     // (.04 + .25 + .04 + .01 + 1) / 5; hits are given 2/4, misses 3/4: (3 x .25 + 2 x .5625) / 5
     EXPECT_NEAR(score.brier, 1.34 / 5.0, 1e-12);
     EXPECT_NEAR(score.plain, 1.875 / 5.0, 1e-12);
+    // Gains .5225, 0, .21, .24, -.4375: their sd over the root of five.
+    EXPECT_NEAR(score.gain_sd, std::sqrt((0.27300625 + 0.0441 + 0.0576 + 0.19140625 - 5.0 * 0.107 * 0.107) / 4.0 / 5.0), 1e-12);
     EXPECT_EQ(score_of({}).places, 0u);
     EXPECT_EQ(score_of({{0.3, true}}).plain, 0.0);
 }
