@@ -35,7 +35,9 @@ namespace selvage::sheets {
 namespace {
 
 std::string slab_words(const Section& section, const base::MapFrame& map) {
-    return "slab ±" + base::significant(map.length(section.half_width), 4) + " " + base::symbol_of(map.unit);
+    const double half = map.length(section.half_width);
+    const int digits = std::abs(std::remainder(4.0 * half, 1.0)) < 1e-9 ? 4 : 2;  // 6.25 is round, 8.097 is not
+    return "slab ±" + base::significant(half, digits) + " " + base::symbol_of(map.unit);
 }
 
 // Of the pack's set, or along one hole.

@@ -1,6 +1,7 @@
 #include "sheets/fit_chart.h"
 
 #include "base/text.h"
+#include "drawing/symbols.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
@@ -97,6 +98,10 @@ Marks row_marks(const veins::FitRow& row, const VeinFit& fit, const Box& box, do
     const double half = std::min(bar_width, 0.7 * fit.step) / 2.0;
     Marks marks{box_area({x - half, y(row.depth_p10 - row.predicted_depth), x + half, y(row.depth_p90 - row.predicted_depth)},
                          plain(paled(tools.style.colour("ink"), 0.25)))};
+    for (const double end : {row.depth_p10 - row.predicted_depth, row.depth_p90 - row.predicted_depth})
+        if (std::abs(end) > fit.limit)  // the range goes on past the chart
+            marks.emplace_back(
+                drawing::arrow_head({x, y(end)}, 0.0, end > 0.0 ? 1.0 : -1.0, 2.0 * half, tools.style.colour("ink")));
     const Point at{x, y(off(row))};
     const double radius = std::min(dot, 0.45 * fit.step);
     if (is_within(row))
@@ -191,7 +196,8 @@ TypesetTable fit_charts(const Results& results, const Tools& tools) {
     }
     table.legend = {fit_legend(tools)};
     table.end_words =
-        "Eight of ten should come within. Far fewer: the ranges are too narrow here; all of them: too wide. Figures: "
+        "Eight of ten should come within. Far fewer: the ranges are too narrow here; all of them: too wide. An arrow: the range "
+        "goes on. Figures: "
         "tables/fit.csv.";
     return table;
 }

@@ -106,9 +106,8 @@ std::vector<std::string> holes_told(const News& news, const Results& results) {
 
 std::vector<std::size_t> veins_told(const News& news, const Results& results) {
     std::set<std::string> names;
-    for (const VeinResult& result : news.period ? news.results : news.latest) names.insert(result.vein);
-    if (names.empty())
-        for (const NextPierce& next : next_pierces(results)) names.insert(next.ahead.vein);
+    for (const VeinResult& result : told_results(news)) names.insert(result.vein);
+    for (const NextPierce& next : next_pierces(results)) names.insert(next.ahead.vein);
     std::vector<std::size_t> veins;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         if (names.empty() || names.count(results.veins[vein].name()) > 0) veins.push_back(vein);

@@ -49,7 +49,7 @@ std::vector<Paragraph> data_words(const News& news, const RunFacts& run);
 
 // Holes worth a name on the thumbnails: of the results told, and those not drilled yet.
 std::vector<std::string> holes_told(const News& news, const Results& results);
-// Numbers of the veins with new results, else of those that the next holes should meet; all where there is neither.
+// Numbers of the veins of the results told and of those that the next holes should meet; all where there is neither.
 std::vector<std::size_t> veins_told(const News& news, const Results& results);
 
 }  // namespace selvage::sheets

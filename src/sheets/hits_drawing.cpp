@@ -70,6 +70,21 @@ std::string beyond_words(const SectionDrawing& drawing, const intercepts::Interc
     return words;
 }
 
+// "CH-07, channel": what is no drill hole has no trace up to the ground.
+std::string hole_words(const SectionDrawing& drawing, const std::string& hole) {
+    for (const tables::Collar& collar : drawing.results.records.collars) {
+        if (collar.hole != hole) continue;
+        switch (collar.type) {
+            case tables::HoleType::core:
+            case tables::HoleType::percussion: return hole;
+            case tables::HoleType::channel: return hole + ", channel:";
+            case tables::HoleType::trench: return hole + ", trench:";
+            case tables::HoleType::face: return hole + ", face:";
+        }
+    }
+    return hole;
+}
+
 void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, const Point& at) {
     const drawing::Style& style = drawing.tools.style;
     WantedLabel label;
@@ -77,7 +92,8 @@ void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, c
     label.label.at = at;
     label.label.clear_mm = 1.4;
     const std::string grade = hit_label(hit, drawing.results.records, drawing.classes.analyte);
-    const std::string detail = hit.hole + " " + hit.vein + ", " + depth_range_text(hit.from, hit.to, drawing.map());
+    const std::string detail =
+        hole_words(drawing, hit.hole) + " " + hit.vein + ", " + depth_range_text(hit.from, hit.to, drawing.map());
     label.label.soft_weight = on_foreign_traces;
     label.label.lines = {{grade, style.text("grade")}, {detail, style.text("detail")}};
     if (const std::string doubt = doubt_words(hit); !doubt.empty()) label.label.lines.push_back({doubt, style.text("detail")});

@@ -125,14 +125,16 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
                  {intercepts::word_of(hit.thickness_from)},
                  {hit.angle ? base::fixed(hit.angle->degrees(), 0) : ""}};
     if (has_blocks(results.veins)) row.cells.insert(row.cells.begin() + block_column, {block_of(hit, results)});
-    for (const std::size_t analyte : analytes)
-        row.cells.push_back(
-            {analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : ""});
+    const std::string not_assayed =
+        hit.sampled == intercepts::SampledState::not_sampled ? not_assayed_words(hit, results.records, classes.analyte) : "";
+    for (const std::size_t analyte : analytes) {
+        const std::string grade =
+            analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : "";
+        row.cells.push_back({grade.empty() && analyte == classes.analyte ? not_assayed : grade});
+    }
     if (classes.any) row.cells.push_back({accumulation_text(hit, classes, frame)});
     for (const double coordinate : {map.x(), map.y(), map.z()}) row.cells.push_back({spaced_thousands(coordinate)});
-    row.cells.push_back({hit.sampled == intercepts::SampledState::not_sampled
-                             ? not_assayed_words(hit, results.records, classes.analyte)
-                             : intercepts::word_of(hit.sampled)});
+    row.cells.push_back({not_assayed.empty() ? intercepts::word_of(hit.sampled) : not_assayed});
     row.cells.push_back({percent(hit.sampled_share)});
     row.cells.push_back({percent(hit.recovery)});
     row.cells.push_back({section.name, section.destination});

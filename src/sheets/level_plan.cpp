@@ -65,6 +65,9 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     body.faults = level_faults(results, level, frame, body.signs, tools);
     body.on_level = level_points(results, level, classes);
     body.points = point_marks(body.on_level, frame, body.signs, tools);
+    const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
+    if (std::any_of(body.on_level.hits.begin(), body.on_level.hits.end(), has_figure)) body.signs.signs.insert(Sign::name_figure);
+    body.signs.name_quantity = classes.quantity;
 
     drawing::Obstacles& obstacles = body.obstacles;
     obstacles.boxes = point_boxes(body.on_level, frame, tools);

@@ -239,14 +239,13 @@ std::string movement_words(const Eigen::Vector3d& slip, const base::MapFrame& ma
     return words.empty() ? "not at all" : words;
 }
 
-// As given and, where the data of both sides correct that by half a unit or more, as drawn.
+// As drawn and, where the data of both sides make that half a unit or more of what is given, as given.
 std::string slip_words(const faults::Fault& fault, const veins::Vein& vein, const base::MapFrame& map) {
     if (!fault.slip_given) return "cut, not moved, as its slip is not given";
-    std::string words = "moved " + movement_words(fault.slip, map);
     for (const veins::SlipEstimate& slip : vein.slips())
         if (slip.fault == fault.name && (slip.used - fault.slip).norm() >= base::metres_per(map.unit) / 2.0)
-            words += " as given, " + movement_words(slip.used, map) + " as drawn";
-    return words;
+            return "drawn moved " + movement_words(slip.used, map) + "; given: " + movement_words(fault.slip, map);
+    return "moved " + movement_words(fault.slip, map);
 }
 
 LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& faults, const Results& results,
@@ -261,7 +260,8 @@ LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& 
     for (const faults::Fault& fault : vein.blocks().faults())
         if (is_drawn(fault.name))
             group.entries.push_back(
-                {"hanging wall of " + fault.name + ", + in tables: " + slip_words(fault, vein, map), nothing});
+                {"hanging wall of " + fault.name + ", in tables \"" + fault.name + "+\": " + slip_words(fault, vein, map),
+                 nothing});
     for (const bool gap : {true, false}) {
         std::string where;  // each span's fault and width
         for (const FaultSpan& span : faults.spans)

@@ -118,7 +118,7 @@ Words words_of(Body& body, const Results& results, const Box& window, const Tool
         placed_words(names_of_surfaces(results, body.surface, body.outlines, window, tools), with_tints, rules, tools);
     body.obstacles.boxes.insert(body.obstacles.boxes.end(), names.boxes.begin(), names.boxes.end());
     body.obstacles.lines.insert(body.obstacles.lines.end(), names.leaders.begin(), names.leaders.end());
-    PlacedWords words = placed_words(names_of_holes(results, body.view, tools), body.obstacles, rules, tools);
+    PlacedWords words = placed_words(names_of_holes(results, body.surface, body.view, tools), body.obstacles, rules, tools);
     append(words.marks, std::move(names.marks));
     words.boxes.insert(words.boxes.end(), names.boxes.begin(), names.boxes.end());
     return {std::move(words), std::move(letters), std::move(bars.marks)};

@@ -244,26 +244,36 @@ Marks traces_in_space(const Results& results, const VisibleSurface& surface, con
     return behind;
 }
 
+Mark hidden_sign(const Point& at, const Tools& tools) {
+    drawing::LineLook look = tools.style.line("trace_hidden");
+    look.dash_mm.clear();
+    return ring(at, hidden_sign_mm, look, plain(tools.style.colour("white")));
+}
+
 PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
                               const AxonometricView& view, OverviewSigns& signs, const Tools& tools) {
     PointsInSpace points;
     points.counts.assign(hit_signs, 0);
     points.hidden.assign(hit_signs, 0);
+    points.holes_hidden.resize(results.veins.size());
     const auto add = [&](const Point& at, Marks marks, double half) {
         append(points.marks, std::move(marks));
         points.boxes.push_back(box_at(at, half));
     };
-    const auto add_hit = [&](const Eigen::Vector3d& place, HitSign sign) {
+    const auto add_hit = [&](std::size_t vein, const std::string& hole, const Eigen::Vector3d& place, HitSign sign) {
         const SeenPoint seen = view.seen(place);
         const bool hidden = surface.hides(seen);
         ++(hidden ? points.hidden : points.counts)[static_cast<std::size_t>(sign)];
-        if (!hidden) add(seen.at, hit_symbol(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
+        if (!hidden) return add(seen.at, hit_symbol(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
+        add(seen.at, {hidden_sign(seen.at, tools)}, hidden_sign_mm);
+        signs.hidden_points = true;
+        if (vein < points.holes_hidden.size()) points.holes_hidden[vein].push_back(hole);
     };
-    for (const veins::Vein& vein : results.veins)
-        for (const veins::NoVein& none : vein.no_vein())
-            if (none.is_miss()) add_hit(none.point, HitSign::no_vein);
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
+        for (const veins::NoVein& none : results.veins[vein].no_vein())
+            if (none.is_miss()) add_hit(vein, none.hole, none.point, HitSign::no_vein);
     for (const intercepts::Intercept& hit : results.intercepts.met)
-        add_hit(hit.point, sign_of(hit, classes, results.records.frame));
+        add_hit(vein_number(results, hit.vein), hit.hole, hit.point, sign_of(hit, classes, results.records.frame));
     for (const forecast::Pierce& pierce : results.pierces) {
         const SeenPoint seen = view.seen(pierce.point);
         if (surface.hides(seen)) continue;

@@ -23,7 +23,7 @@ constexpr std::array<double, 3> tone_share{0.42, 0.25, 0.10};
 struct OverviewSigns {
     DrawnSigns drawn;
     std::set<WallStyle> tones;
-    bool hidden = false, levels = false;
+    bool hidden = false, hidden_points = false, levels = false;
 };
 
 // The bodies of the veins as they stand before one another. Items of the surface are 3 x the number of the body + the tone.
@@ -60,11 +60,16 @@ Marks ground_border(const Results& results, const Eigen::Vector3d& low, const Ei
 
 Marks traces_in_space(const Results& results, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
                       const Tools& tools);
-// Collars, and of hits, misses and likely pierce points those that no body hides.
+// What stands for a hit or miss behind a body.
+constexpr double hidden_sign_mm = 0.9;
+Mark hidden_sign(const Point& at, const Tools& tools);
+
+// Collars, hits, misses and likely pierce points; of hits and misses that a body hides a small ring.
 struct PointsInSpace {
     Marks marks;
     std::vector<Box> boxes;
-    std::vector<std::size_t> counts, hidden;  // of hits by HitSign: drawn, and behind a body
+    std::vector<std::size_t> counts, hidden;             // of hits by HitSign: drawn, and behind a body
+    std::vector<std::vector<std::string>> holes_hidden;  // of hits and misses behind a body, by vein
 };
 PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
                               const AxonometricView& view, OverviewSigns& signs, const Tools& tools);

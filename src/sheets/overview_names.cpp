@@ -16,7 +16,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr std::size_t names_in_line = 3;
-constexpr int priority_vein = 6, priority_fault = 5, priority_planned = 4, priority_hole = 3;
+constexpr int priority_vein = 6, priority_fault = 5, priority_pierce = 4, priority_planned = 4, priority_hole = 3;
 
 NamedLabel named(const std::string& text, const drawing::TextLook& look, std::vector<Point> places, int priority) {
     NamedLabel label;
@@ -110,7 +110,8 @@ std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleS
     return names;
 }
 
-std::vector<NamedLabel> names_of_holes(const Results& results, const AxonometricView& view, const Tools& tools) {
+std::vector<NamedLabel> names_of_holes(const Results& results, const VisibleSurface& surface, const AxonometricView& view,
+                                       const Tools& tools) {
     std::vector<NamedLabel> names;
     for (const CollarsTogether& group : collars_together(results, view)) {
         NamedLabel name = named(group.holes.front(), tools.style.text(group.planned ? "planned_name" : "name"), {group.at},
@@ -124,6 +125,14 @@ std::vector<NamedLabel> names_of_holes(const Results& results, const Axonometric
         }
         name.label.clear_mm = group.reach + tools.style.size_mm("collar") / 2.0;
         name.planned = group.planned;
+        names.push_back(std::move(name));
+    }
+    for (const forecast::Pierce& pierce : results.pierces) {
+        const SeenPoint seen = view.seen(pierce.point);
+        if (surface.hides(seen)) continue;
+        NamedLabel name = named(pierce.hole, tools.style.text("planned_text"), {seen.at}, priority_pierce);
+        name.label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
+        name.planned = true;
         names.push_back(std::move(name));
     }
     return names;

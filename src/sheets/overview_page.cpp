@@ -54,6 +54,11 @@ LegendGroup space_group(const Results& results, const AxonometricView& view, con
     };
     if (signs.levels) line_entry("level on a vein, every " + length_text(levels.step, map, 0), "level_line");
     if (signs.hidden) line_entry("behind a vein", "trace_hidden");
+    if (signs.hidden_points)
+        group.entries.push_back(
+            {"hit or miss behind a vein", [&tools](const Box& box) {
+                 return Marks{hidden_sign({(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}, tools)};
+             }});
     if (!signs.drawn.signs.empty() && results.site.ground.is_known()) line_entry("edge of the ground shown", "ground");
     return group;
 }
@@ -69,6 +74,20 @@ std::vector<ClassRow> class_rows_of(const PointsInSpace& points, const GradeClas
         if (hidden > 0) row.note += (row.note.empty() ? "hidden " : "; hidden ") + std::to_string(hidden);
     }
     return rows;
+}
+
+// "Tinker VR-01, VR-03; Sorrel VR-12 and 4 more".
+std::string hidden_words(const PointsInSpace& points, const Results& results) {
+    constexpr std::size_t told_most = 16;
+    std::string words;
+    for (std::size_t vein = 0; vein < points.holes_hidden.size(); ++vein) {
+        const std::vector<std::string>& holes = points.holes_hidden[vein];
+        if (holes.empty()) continue;
+        words += (words.empty() ? "" : "; ") + results.veins[vein].name() + " ";
+        for (std::size_t i = 0; i < std::min(told_most, holes.size()); ++i) words += (i > 0 ? ", " : "") + holes[i];
+        if (holes.size() > told_most) words += " and " + std::to_string(holes.size() - told_most) + " more";
+    }
+    return words;
 }
 
 }  // namespace
@@ -93,7 +112,7 @@ PageContent overview_page(const Results& results, const AxonometricView& view, c
         if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) planned.push_back(collar.hole);
     if (!planned.empty()) page.cautions.push_back(planned_hole_caution(planned));
     page.classes_heading = classes.quantity;
-    page.classes_note = "marked here";
+    page.classes_note = "in sight";
     page.classes = class_rows_of(points, classes);
     page.legend.push_back(space_group(results, view, levels, signs, tools));
     DrawnSigns others = signs.drawn;
@@ -102,8 +121,8 @@ PageContent overview_page(const Results& results, const AxonometricView& view, c
     page.side_list.push_back("Axes\tbars of equal true length from one point; up is up, the arrow north is grid north");
     page.side_list.push_back("Letters\ton the veins, each with its name's beginning");
     page.side_list.push_back("Names\tof veins, faults and, where there is room, of holes at their collars");
-    if (std::any_of(points.hidden.begin(), points.hidden.end(), [](std::size_t count) { return count > 0; }))
-        page.side_list.emplace_back("Hidden\thits and misses that lie behind a vein; they are not marked here");
+    if (const std::string hidden = hidden_words(points, results); !hidden.empty())
+        page.side_list.push_back("Hidden\tbehind a vein: " + hidden + "; see the intercept table");
     page.side_list_heading = "How to read it";
     return page;
 }
