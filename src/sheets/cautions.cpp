@@ -38,6 +38,11 @@ std::string draft_caution(const settings::Disclosure& disclosure, const std::str
            " before any part is made public. The line of the vein between the holes shown is not proven.";
 }
 
+std::string head_caution(const drawing::ContentLook& content, const settings::Disclosure& disclosure,
+                         const std::string& run_name) {
+    return content.public_draft ? draft_caution(disclosure, run_name) : working_document_caution();
+}
+
 std::string interpretation_caution(const faults::Events& events) {
     std::string caution = "An interpretation from the holes shown, not an estimate of a mineral resource or reserve.";
     std::string unmoved;

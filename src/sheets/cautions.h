@@ -1,5 +1,6 @@
 #pragma once
 
+#include "drawing/style.h"
 #include "faults/fault.h"
 #include "settings/project.h"
 
@@ -12,8 +13,11 @@ namespace selvage::sheets {
 
 // Every sheet of the pack.
 std::string working_document_caution();
-// In its place on drafts of public figures: who has to check and approve them, under which code.
+// What stands in its place on drafts of public figures: who has to check and approve them, under which code.
 std::string draft_caution(const settings::Disclosure& disclosure, const std::string& run_name);
+// The one of the two that a pack of this style carries.
+std::string head_caution(const drawing::ContentLook& content, const settings::Disclosure& disclosure,
+                         const std::string& run_name);
 // Every sheet that shows a modelled vein; names the faults whose slip is not given.
 std::string interpretation_caution(const faults::Events& events);
 // Every sheet that plans a hole; `holes` are named at its head where there are at most three.

@@ -183,9 +183,10 @@ TextSection assumptions(const Results& results) {
     return section;
 }
 
-TextSection cautions_in_full(const Results& results, const RunFacts& run) {
+TextSection cautions_in_full(const Results& results, const RunFacts& run, const drawing::ContentLook& content) {
     TextSection section{"Cautions", {}};
-    section.paragraphs = {working_document_caution(), interpretation_caution(results.events), planned_hole_caution({})};
+    section.paragraphs = {head_caution(content, results.project.disclosure, run.run_name), interpretation_caution(results.events),
+                          planned_hole_caution({})};
     for (std::string& caution : safety_cautions("This pack")) section.paragraphs.push_back(std::move(caution));
     section.paragraphs.push_back(public_report_caution(results.project.disclosure));
     section.paragraphs.push_back(judgement_caution());

@@ -23,7 +23,7 @@ std::vector<drawing::Sheet> methods_sheet(const Results& results, const RunFacts
     std::vector<TextSection> sections = data_methods(results, run);
     for (TextSection& section : model_methods(results)) sections.push_back(std::move(section));
     sections.push_back(assumptions(results));
-    sections.push_back(cautions_in_full(results, run));
+    sections.push_back(cautions_in_full(results, run, tools.style.content));
     const auto columns = static_cast<std::size_t>(std::max(1.0, box.width() / room_a_column));
     const std::vector<Marks> pages = set_in_columns(sections, box, columns, tools);
     std::vector<drawing::Sheet> sheets;

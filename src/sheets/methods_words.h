@@ -15,6 +15,6 @@ std::vector<TextSection> model_methods(const Results& results);
 // What nobody gave and was assumed.
 TextSection assumptions(const Results& results);
 // All cautions of the pack, in full.
-TextSection cautions_in_full(const Results& results, const RunFacts& run);
+TextSection cautions_in_full(const Results& results, const RunFacts& run, const drawing::ContentLook& content);
 
 }  // namespace selvage::sheets

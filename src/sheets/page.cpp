@@ -185,9 +185,8 @@ std::string destination_of_sheet(const std::string& kind, const std::string& nam
 
 drawing::Sheet begin_page(const PageContent& asked, const Results& results, const RunFacts& run, const Tools& tools) {
     PageContent content = asked;
-    if (tools.style.content.public_draft)
-        std::replace(content.cautions.begin(), content.cautions.end(), working_document_caution(),
-                     draft_caution(results.project.disclosure, run.run_name));
+    std::replace(content.cautions.begin(), content.cautions.end(), working_document_caution(),
+                 head_caution(tools.style.content, results.project.disclosure, run.run_name));
     if (content.changed.empty()) content.changed = changed_words(run);
     const Paper paper = paper_of(results.project, tools.style);
     const drawing::PageLayout layout = tools.style.page.layout;

@@ -45,7 +45,7 @@ TEST(Methods, SaysWhatIsAssumedAndNothingThatIsGiven) {
 
 TEST(Methods, HoldsTheCautionsInFull) {
     const MadeUpPack& pack = made_up_pack();
-    const TextSection cautions = cautions_in_full(pack.results(), pack.run);
+    const TextSection cautions = cautions_in_full(pack.results(), pack.run, pack.style.content);
     const std::string words = joined({cautions});
     EXPECT_TRUE(holds(words, planned_hole_caution({})));
     EXPECT_TRUE(holds(words, "qualified or competent person"));

@@ -63,7 +63,8 @@ TEST(Pack, InReportStyleNamesNoPlannedHoleAndNoChance) {
 // A draft of a public figure says that it is one, who has to approve it and under which code, once a sheet; its status is the
 // project's own, or blank.
 TEST(Pack, InReportStyleSheetsAreDraftsAndNoWorkingDocuments) {
-    const drawing::Style style = settings::read_style("report").value;
+    drawing::Style style = settings::read_style("report").value;
+    style.content.sheets.push_back("methods");  // where all cautions stand in full
     ChangedResults changed;
     changed.project.disclosure = {"Code of this place", "2031"};
     for (const std::string status : {"", "for the board"}) {
