@@ -24,24 +24,27 @@ struct Scale {
 };
 
 // The forecasts that the line shows: those that the hole reaches, else the first.
-std::vector<const forecast::Pierce*> shown(const CardFacts& facts) {
-    std::vector<const forecast::Pierce*> all;
-    for (const forecast::Pierce* pierce : facts.pierces)
-        if (is_within_reach(*pierce) && all.size() < most_veins) all.push_back(pierce);
-    if (all.empty() && !facts.pierces.empty()) all.push_back(facts.pierces.front());
+std::vector<VeinAhead> shown(const CardFacts& facts) {
+    std::vector<VeinAhead> all;
+    for (const VeinAhead& ahead : facts.veins)
+        if (is_within_reach(ahead) && all.size() < most_veins) all.push_back(ahead);
+    if (all.empty() && !facts.veins.empty()) all.push_back(facts.veins.front());
     return all;
 }
 
+// Those with a bar: a piece that the hole cannot get to has none beside others.
+std::vector<const forecast::Pierce*> bars_of(const std::vector<VeinAhead>& veins) {
+    std::vector<const forecast::Pierce*> bars;
+    for (const VeinAhead& ahead : veins)
+        for (const forecast::Pierce* piece : ahead.pieces)
+            if (is_within_reach(*piece) || !is_within_reach(ahead)) bars.push_back(piece);
+    return bars;
+}
+
 // "likely at 221 m", "217 and 226 ..." as the sheets say it, in lines; the first with the vein's name.
-std::vector<std::string> lines_of(const forecast::Pierce& pierce, const base::MapFrame& map) {
-    std::vector<std::string> lines;
-    std::string rest = pierce_words(pierce, map);
-    for (std::size_t at = rest.find("; "); at != std::string::npos; at = rest.find("; ")) {
-        lines.push_back(rest.substr(0, at));
-        rest = rest.substr(at + 2);
-    }
-    lines.push_back(rest);
-    lines.front() = pierce.vein + ": " + lines.front();
+std::vector<std::string> lines_of(const VeinAhead& ahead, const base::MapFrame& map) {
+    std::vector<std::string> lines = ahead_lines(ahead, map);
+    lines.front() = ahead.vein + ": " + lines.front();
     return lines;
 }
 
@@ -60,35 +63,38 @@ void keep_apart(std::vector<double>& centres, const std::vector<double>& widths,
     }
 }
 
-void draw_veins(CardPage& page, const std::vector<const forecast::Pierce*>& pierces, const Scale& scale, double axis,
-                const base::MapFrame& map, const Tools& tools) {
+void draw_bars(CardPage& page, const std::vector<const forecast::Pierce*>& bars, const Scale& scale, double axis,
+               const Tools& tools) {
+    for (const forecast::Pierce* pierce : bars) {
+        const double x = scale.x(pierce->depth), low = std::min(scale.x(pierce->depth_p10), x - 1.0);
+        const double high = std::max(scale.x(pierce->depth_p90), x + 1.0), bottom = axis + bar_over_axis;
+        page.draw({box_outline({low, bottom, high, bottom + 2.0 * bar_half}, tools.style.line("planned_edge")),
+                   line_of({{x, bottom - 0.8}, {x, bottom + 2.0 * bar_half + 0.8}}, tools.style.line("planned_rule"))});
+    }
+}
+
+void write_veins(CardPage& page, const std::vector<VeinAhead>& veins, const Scale& scale, const base::MapFrame& map) {
     std::vector<std::vector<std::string>> lines;
     std::vector<double> widths, centres;
     double total = 0.0;
-    for (const forecast::Pierce* pierce : pierces) {
-        lines.push_back(lines_of(*pierce, map));
+    for (const VeinAhead& ahead : veins) {
+        lines.push_back(lines_of(ahead, map));
         double width = page.width_of(lines.back().front(), "card_planned");
         for (std::size_t i = 1; i < lines.back().size(); ++i)
             width = std::max(width, page.width_of(lines.back()[i], "card_range"));
         widths.push_back(width);
         total += width + 5.0;
-        centres.push_back(scale.x(pierce->depth));
+        centres.push_back(scale.x(ahead.likeliest().depth));
     }
     const double shrink = std::min(1.0, (page.width() + 5.0) / std::max(1.0, total));
     for (double& width : widths) width *= shrink;
     keep_apart(centres, widths, page.left(), page.right());
-    const drawing::LineLook& edge = tools.style.line("planned_edge");
-    for (std::size_t i = 0; i < pierces.size(); ++i) {
-        const double step = 5.6;
+    for (std::size_t i = 0; i < veins.size(); ++i) {
+        const double step = lines[i].size() > 3 ? 5.2 : 5.6;
         double down = axis_down - 7.6 - step * static_cast<double>(lines[i].size() - 1);
         for (std::size_t k = 0; k < lines[i].size(); ++k, down += step)
             page.write(centres[i], down, lines[i][k], k == 0 ? "card_planned" : "card_range", drawing::Anchor::centre,
-                       widths[i] + 0.2, forecast_row_destination(pierces[i]->hole, pierces[i]->vein));
-        const double low = std::min(scale.x(pierces[i]->depth_p10), scale.x(pierces[i]->depth) - 1.0);
-        const double high = std::max(scale.x(pierces[i]->depth_p90), scale.x(pierces[i]->depth) + 1.0);
-        const double bottom = axis + bar_over_axis, x = scale.x(pierces[i]->depth);
-        page.draw({box_outline({low, bottom, high, bottom + 2.0 * bar_half}, edge),
-                   line_of({{x, bottom - 0.8}, {x, bottom + 2.0 * bar_half + 0.8}}, tools.style.line("planned_rule"))});
+                       widths[i] + 0.2, forecast_row_destination(veins[i].hole, veins[i].vein));
     }
 }
 
@@ -168,22 +174,24 @@ double depth_line_height(const CardFacts& facts) { return facts.dangers.empty() 
 
 void draw_depth_line(CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools) {
     const base::MapFrame& map = results.records.frame;
-    const std::vector<const forecast::Pierce*> pierces = shown(facts);
+    const std::vector<VeinAhead> veins = shown(facts);
+    const std::vector<const forecast::Pierce*> bars = bars_of(veins);
     Scale scale{page.left() + axis_left_air, page.right() - axis_right_air, facts.to};
-    for (const forecast::Pierce* pierce : pierces) scale.end = std::max(scale.end, pierce->depth_p90);
+    for (const forecast::Pierce* pierce : bars) scale.end = std::max(scale.end, pierce->depth_p90);
     const double axis = page.top() - axis_down;
     page.write(page.left(), 4.6, "What it should meet, by depth down the hole, " + std::string(base::symbol_of(map.unit)),
                "card_caption");
     std::vector<DepthMark> marks;
     for (const VeinDue& due : veins_due(facts, results)) {
-        if (std::find(pierces.begin(), pierces.end(), due.pierce) == pierces.end()) continue;
+        if (std::none_of(veins.begin(), veins.end(), [&](const VeinAhead& one) { return one.vein == due.ahead.vein; })) continue;
         marks.push_back({"call " + length_figure(due.call, map, 0), due.call});
         if (!due.goes_on_to.empty()) marks.push_back({"stop " + length_figure(due.stop, map, 0), due.stop});
     }
     const AskDepth ask = ask_depth(facts, results);
     marks.push_back({"stop " + length_figure(ask.depth, map, 0), ask.depth});
     std::stable_sort(marks.begin(), marks.end(), [](const DepthMark& a, const DepthMark& b) { return a.depth < b.depth; });
-    draw_veins(page, pierces, scale, axis, map, tools);
+    write_veins(page, veins, scale, map);
+    draw_bars(page, bars, scale, axis, tools);
     const std::vector<std::pair<double, double>> taken = draw_marks(page, marks, scale, axis, tools);
     draw_axis(page, facts, scale, axis, taken, map, tools);
     draw_dangers(page, facts, scale, axis, tools);

@@ -92,6 +92,7 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
         if (pierce.hole == collar.hole) facts.pierces.push_back(&pierce);
     std::stable_sort(facts.pierces.begin(), facts.pierces.end(),
                      [](const forecast::Pierce* a, const forecast::Pierce* b) { return a->depth < b->depth; });
+    facts.veins = veins_ahead(facts.pierces, results.pierces);
     facts.start = start_of(collar, path);
     facts.steep = std::abs(facts.start.dip.degrees()) >= steep_dip;
     facts.norths = three_norths(facts.start.azimuth, results.project.north);
@@ -109,8 +110,8 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
 }
 
 const forecast::Pierce* pierce_of_target(const CardFacts& facts) {
-    for (const forecast::Pierce* pierce : facts.pierces)
-        if (facts.collar->target->vein.empty() || pierce->vein == facts.collar->target->vein) return pierce;
+    for (const VeinAhead& ahead : facts.veins)
+        if (facts.collar->target->vein.empty() || ahead.vein == facts.collar->target->vein) return &ahead.likeliest();
     return nullptr;
 }
 

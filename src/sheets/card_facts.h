@@ -3,6 +3,7 @@
 #include "planning/on_the_way.h"
 #include "sheets/compose.h"
 #include "sheets/three_norths.h"
+#include "sheets/vein_ahead.h"
 
 #include <optional>
 #include <string>
@@ -22,6 +23,7 @@ struct CardFacts {
     const tables::Collar* collar = nullptr;
     const paths::Path* path = nullptr;
     std::vector<const forecast::Pierce*> pierces;  // by depth
+    std::vector<VeinAhead> veins;                  // the same, those of one vein together
     base::Direction start;                         // to be set at the collar, grid
     ThreeNorths norths;                            // of the start's azimuth
     bool steep = false;                            // too near to the vertical for an azimuth to be set
@@ -77,7 +79,7 @@ AskDepth ask_depth(const CardFacts& facts, const Results& results);
 // A vein that the hole is to meet, by depth: where to call, and where to stop and ask if it is not met. The last one's stop is
 // the hole's ask depth, and none lies deeper.
 struct VeinDue {
-    const forecast::Pierce* pierce = nullptr;
+    VeinAhead ahead;
     double call = 0.0, stop = 0.0;  // m, whole units
     std::string goes_on_to;         // the next one; empty: the last
 };

@@ -86,7 +86,7 @@ void key_depths(CardPage& page, const CardFacts& facts, const Results& results) 
         const std::string comma = calls.empty() ? "" : ", ";
         calls += comma + length_figure(due.call, map, 0);
         stops += comma + length_figure(due.stop, map, 0);
-        of += comma + due.pierce->vein;
+        of += comma + due.ahead.vein;
     }
     if (stops.empty()) stops = length_figure(ask_depth(facts, results).depth, map, 0);
     const bool several = calls.find(',') != std::string::npos;

@@ -1,5 +1,4 @@
 #include "base/text.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/card_facts.h"
 #include "sheets/label_text.h"
 
@@ -89,8 +88,8 @@ std::string beside_words(const CardFacts& facts, const Results& results) {
 
 AskDepth ask_depth(const CardFacts& facts, const Results& results) {
     AskDepth ask{facts.path->end_depth, "", std::nullopt};
-    for (const forecast::Pierce* pierce : facts.pierces) {
-        const CallAndStop rule = call_and_stop(*pierce, results);
+    for (const VeinAhead& ahead : facts.veins) {
+        const CallAndStop rule = call_and_stop(ahead, results);
         if (rule.reached && rule.goes_on_to.empty()) ask.depth = rule.stop;
     }
     const double wanted = ask.depth;
@@ -105,11 +104,11 @@ AskDepth ask_depth(const CardFacts& facts, const Results& results) {
 std::vector<VeinDue> veins_due(const CardFacts& facts, const Results& results) {
     const double deepest = ask_depth(facts, results).depth;
     std::vector<VeinDue> veins;
-    for (const forecast::Pierce* pierce : facts.pierces) {
-        const CallAndStop rule = call_and_stop(*pierce, results);
+    for (const VeinAhead& ahead : facts.veins) {
+        const CallAndStop rule = call_and_stop(ahead, results);
         if (!rule.reached) continue;
         const double stop = rule.goes_on_to.empty() ? deepest : std::min(rule.stop, deepest);
-        veins.push_back({pierce, rule.call, stop, rule.goes_on_to});
+        veins.push_back({ahead, rule.call, stop, rule.goes_on_to});
     }
     return veins;
 }
@@ -120,13 +119,13 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
     const std::vector<VeinDue> veins = veins_due(facts, results);
     for (const VeinDue& due : veins) {
         if (!due.goes_on_to.empty()) {
-            rules.push_back({due.pierce->vein + " met:", "call, go on to " + due.goes_on_to + ". Not met: stop, ask at " +
-                                                             length_text(due.stop, map, 0) + "."});
+            rules.push_back({due.ahead.vein + " met:", "call, go on to " + due.goes_on_to + ". Not met: stop, ask at " +
+                                                           length_text(due.stop, map, 0) + "."});
             continue;
         }
-        rules.push_back({due.pierce->vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
-                                                         " of foot wall; stop when the last " + quiet_words(map) +
-                                                         " show no structure."});
+        rules.push_back({due.ahead.vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
+                                                       " of foot wall; stop when the last " + quiet_words(map) +
+                                                       " show no structure."});
     }
     const bool any = !veins.empty();
     const AskDepth ask = ask_depth(facts, results);

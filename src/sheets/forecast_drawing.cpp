@@ -2,11 +2,11 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 #include "sheets/trace_runs.h"
 #include "sheets/traces.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <cmath>
@@ -130,9 +130,9 @@ void draw_pierce(SectionDrawing& drawing, const forecast::Pierce& pierce, const 
 }
 
 // Call depth before each vein, stop depth after the hole's last.
-void draw_call_and_stop(SectionDrawing& drawing, const forecast::Pierce& pierce, const paths::Path& path) {
+void draw_call_and_stop(SectionDrawing& drawing, const VeinAhead& ahead, const paths::Path& path) {
     constexpr double half = 1.7;
-    const CallAndStop rule = call_and_stop(pierce, drawing.results);
+    const CallAndStop rule = call_and_stop(ahead, drawing.results);
     const auto mark = [&](double depth, const std::string& word) {
         if (depth <= path.start_depth || depth > path.end_depth) return;
         draw_stroke(drawing, path, depth, half);
@@ -166,8 +166,11 @@ void draw_forecasts(SectionDrawing& drawing) {
         const std::size_t path = path_number(drawing.results, pierce->hole);
         if (path >= drawing.results.paths.size() || !is_within_reach(*pierce)) continue;
         draw_pierce(drawing, *pierce, drawing.results.paths[path]);
-        draw_call_and_stop(drawing, *pierce, drawing.results.paths[path]);
     }
+    for (const VeinAhead& ahead : veins_ahead(drawing.content.pierces, drawing.results.pierces))
+        if (const std::size_t path = path_number(drawing.results, ahead.hole);
+            path < drawing.results.paths.size() && is_within_reach(ahead))
+            draw_call_and_stop(drawing, ahead, drawing.results.paths[path]);
 }
 
 }  // namespace selvage::sheets

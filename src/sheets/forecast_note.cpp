@@ -2,8 +2,9 @@
 
 #include "base/text.h"
 #include "drawing/clipping.h"
-#include "sheets/call_and_stop.h"
+#include "sheets/flag_words.h"
 #include "sheets/label_text.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <array>
@@ -27,7 +28,7 @@ struct Spacing {
 constexpr Spacing wide{6.2, 7.4, 4.3, 5.2, 6.0, 3.0}, close{5.6, 6.8, 3.6, 4.6, 2.5, 1.5};
 
 // Signs of the columns of call and stop depth, explained at the foot where they stand.
-const std::string not_reached = "–", goes_on = "on", past_end = "*";
+const std::string not_reached = "–", goes_on = "on", past_end = "*", outside = "†";
 
 struct NoteColumn {
     std::string head, unit;
@@ -51,6 +52,30 @@ std::string fault_figures(const CallAndStop& rule, const base::MapFrame& frame) 
     return figures;
 }
 
+// Up to the stop. A further piece of a vein is "or" the one above it, whose call and stop hold for both.
+std::vector<std::string> cells_of(const forecast::Pierce& piece, const VeinAhead& ahead, const Results& results,
+                                  const GradeClasses& classes) {
+    const base::MapFrame& frame = results.records.frame;
+    const bool first = &piece == ahead.pieces.front(), several = ahead.pieces.size() > 1;
+    std::vector<std::string> cells{first ? ahead.hole : "or", length_figure(piece.depth, frame, 0),
+                                   length_figure(piece.depth_p10, frame, 0) + "–" + length_figure(piece.depth_p90, frame, 0),
+                                   chance_text(several && is_within_reach(ahead) ? chance_to_meet(piece) : piece.presence) +
+                                       (is_beyond_extent(piece) ? outside : ""),
+                                   median_of(piece.log_thickness, base::metres_per(frame.unit), "")};
+    if (classes.any)
+        cells.push_back(classes.analyte < piece.log_grades.size()
+                            ? median_of(piece.log_grades[classes.analyte], 1.0, results.records.analytes[classes.analyte].unit)
+                            : "");
+    const CallAndStop rule = call_and_stop(ahead, results);
+    cells.push_back(!first ? "" : rule.reached ? length_figure(rule.call, frame, 0) : not_reached);
+    cells.push_back(!first                     ? ""
+                    : !rule.reached            ? not_reached
+                    : !rule.goes_on_to.empty() ? goes_on
+                    : rule.past_end            ? length_figure(*rule.past_end, frame, 0) + past_end
+                                               : length_figure(rule.stop, frame, 0));
+    return cells;
+}
+
 std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results,
                                    const GradeClasses& classes, const Tools& tools) {
     const base::MapFrame& frame = results.records.frame;
@@ -65,26 +90,17 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
     if (classes.any) columns.push_back({metal, grade_unit, {}, false, 0.0});
     columns.push_back({"call at", unit, {}, false, 0.0});
     columns.push_back({"stop at", unit, {}, false, 0.0});
-    const auto crosses = [&](const forecast::Pierce* pierce) { return !call_and_stop(*pierce, results).faults.empty(); };
-    const bool any_fault = std::any_of(pierces.begin(), pierces.end(), crosses);
+    const std::vector<VeinAhead> all = veins_ahead(pierces, results.pierces);
+    const auto crosses = [&](const VeinAhead& ahead) { return !call_and_stop(ahead, results).faults.empty(); };
+    const bool any_fault = std::any_of(all.begin(), all.end(), crosses);
     if (any_fault) columns.push_back({"fault at", unit, {}, false, 0.0});
-    for (const forecast::Pierce* pierce : pierces) {
-        std::vector<std::string> cells{
-            pierce->hole, length_figure(pierce->depth, frame, 0),
-            length_figure(pierce->depth_p10, frame, 0) + "–" + length_figure(pierce->depth_p90, frame, 0),
-            chance_text(pierce->presence), median_of(pierce->log_thickness, base::metres_per(frame.unit), "")};
-        if (classes.any)
-            cells.push_back(classes.analyte < pierce->log_grades.size()
-                                ? median_of(pierce->log_grades[classes.analyte], 1.0, grade_unit)
-                                : "");
-        const CallAndStop rule = call_and_stop(*pierce, results);
-        cells.push_back(rule.reached ? length_figure(rule.call, frame, 0) : not_reached);
-        cells.push_back(!rule.reached              ? not_reached
-                        : !rule.goes_on_to.empty() ? goes_on
-                                                   : length_figure(rule.stop, frame, 0) + (rule.past_end ? past_end : ""));
-        if (any_fault) cells.push_back(fault_figures(rule, frame));
-        for (std::size_t i = 0; i < columns.size(); ++i) columns[i].cells.push_back(cells[i]);
-    }
+    for (const VeinAhead& ahead : all)
+        for (const forecast::Pierce* piece : ahead.pieces) {
+            std::vector<std::string> cells = cells_of(*piece, ahead, results, classes);
+            if (any_fault)
+                cells.push_back(piece == ahead.pieces.front() ? fault_figures(call_and_stop(ahead, results), frame) : "");
+            for (std::size_t i = 0; i < columns.size(); ++i) columns[i].cells.push_back(cells[i]);
+        }
     for (NoteColumn& column : columns) {
         column.width = std::max(drawing::text_width_mm(tools.fonts, tools.style.text("table_head"), column.head),
                                 drawing::text_width_mm(tools.fonts, tools.style.text("table_head"), column.unit));
@@ -104,17 +120,18 @@ bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<dr
 // What stands under the rows.
 std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
     std::vector<std::string> foot{"planned positions only; TW and grade: medians, if the vein is there"};
-    bool short_ones = false, further = false, beyond = false;
-    for (const forecast::Pierce* pierce : pierces) {
-        const CallAndStop rule = call_and_stop(*pierce, results);
+    bool short_ones = false, further = false, beyond = false, several = false, off_model = false;
+    std::vector<std::string> faults;
+    for (const VeinAhead& ahead : veins_ahead(pierces, results.pierces)) {
+        const CallAndStop rule = call_and_stop(ahead, results);
         short_ones = short_ones || !rule.reached;
         further = further || (rule.reached && !rule.goes_on_to.empty());
         beyond = beyond || (rule.reached && rule.past_end);
-    }
-    std::vector<std::string> faults;
-    for (const forecast::Pierce* pierce : pierces)
-        for (const faults::FaultAhead& fault : call_and_stop(*pierce, results).faults)
+        several = several || ahead.pieces.size() > 1;
+        for (const forecast::Pierce* piece : ahead.pieces) off_model = off_model || is_beyond_extent(*piece);
+        for (const faults::FaultAhead& fault : rule.faults)
             if (std::find(faults.begin(), faults.end(), fault.name) == faults.end()) faults.push_back(fault.name);
+    }
     if (!faults.empty()) {
         std::string line = "fault at: on its way there it crosses ";
         for (std::size_t i = 0; i < faults.size(); ++i) line += (i == 0 ? "" : ", ") + faults[i];
@@ -122,7 +139,9 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
     }
     if (short_ones) foot.push_back(not_reached + "  the hole as planned ends before this vein");
     if (further) foot.push_back(goes_on + "  goes on to a further vein");
-    if (beyond) foot.push_back(past_end + "  past the hole's planned end");
+    if (beyond) foot.push_back(past_end + "  its planned end; the vein may lie deeper");
+    if (several) foot.push_back("or  the same vein in another block, each with the chance to meet it there");
+    if (off_model) foot.push_back(outside + "  " + flag_words("beyond-extent"));
     return foot;
 }
 
@@ -185,8 +204,8 @@ std::optional<ForecastNote> forecast_note(const std::vector<const forecast::Pier
     for (const std::string& line : foot_lines)
         width = std::max(width, drawing::text_width_mm(tools.fonts, tools.style.text("note"), line));
     for (const Spacing& spacing : {wide, close}) {
-        const double height = spacing.heading + spacing.head + spacing.row * static_cast<double>(pierces.size()) + spacing.foot +
-                              foot_leading * static_cast<double>(foot_lines.size() - 1);
+        const double height = spacing.heading + spacing.head + spacing.row * static_cast<double>(columns.front().cells.size()) +
+                              spacing.foot + foot_leading * static_cast<double>(foot_lines.size() - 1);
         for (const Point& at : places_of(window, width, height, spacing.from_window)) {
             const Box box{at.x, at.y, at.x + width, at.y + height};
             if (is_free(box, taken_boxes, taken_lines, spacing.air))
@@ -199,18 +218,20 @@ std::optional<ForecastNote> forecast_note(const std::vector<const forecast::Pier
 std::string forecast_note_line(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
     const base::MapFrame& frame = results.records.frame;
     std::string line;
-    for (const forecast::Pierce* pierce : pierces) {
-        const CallAndStop rule = call_and_stop(*pierce, results);
-        line += (line.empty() ? "next holes: " : "; ") + pierce->hole;
+    for (const VeinAhead& ahead : veins_ahead(pierces, results.pierces)) {
+        const CallAndStop rule = call_and_stop(ahead, results);
+        line += (line.empty() ? "next holes: " : "; ") + ahead.hole;
         for (const faults::FaultAhead& fault : rule.faults)
             line += " " + fault.name + " at " + length_figure(fault.depth, frame, 0) + ",";
         if (!rule.reached) {
-            line += " ends before it";
+            line += " ends before it" + extent_words(ahead);
             continue;
         }
         line += " call at " + length_figure(rule.call, frame, 0);
-        line += rule.goes_on_to.empty() ? ", stop at " + length_text(rule.stop, frame, 0) : " and go on to " + rule.goes_on_to;
-        if (rule.past_end) line += " (past its end)";
+        line += !rule.goes_on_to.empty() ? " and go on to " + rule.goes_on_to
+                : rule.past_end          ? ", planned end " + length_text(*rule.past_end, frame, 0)
+                                         : ", stop at " + length_text(rule.stop, frame, 0);
+        line += extent_words(ahead);
     }
     return line;
 }

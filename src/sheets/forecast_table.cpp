@@ -69,7 +69,7 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
-// `alone`: no other block of the vein lies ahead of the hole; else the words under the rows tell what is of all of them.
+// Of a vein with several pieces the words under the rows tell what is of all of them.
 std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, bool alone, const base::MapFrame& frame) {
     std::string remarks;
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
@@ -84,7 +84,8 @@ std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, 
     return remarks;
 }
 
-TableRow figures_row(const forecast::Pierce& pierce, bool alone, const Results& results, const GradeClasses& classes,
+// What is of the whole vein ahead stands in the first row.
+TableRow figures_row(const forecast::Pierce& pierce, const VeinAhead& ahead, const Results& results, const GradeClasses& classes,
                      const SectionSet& sections) {
     const base::MapFrame& frame = results.records.frame;
     const tables::Collar* collar = collar_of(results, pierce.hole);
@@ -109,9 +110,10 @@ TableRow figures_row(const forecast::Pierce& pierce, bool alone, const Results& 
             add(std::move(figure));
     }
     add(base::fixed(pierce.angle.degrees(), 0));
-    const CallAndStop rule = call_and_stop(pierce, results);
-    add(rule.reached ? length_figure(rule.call, frame, 0) : "");
-    add(rule.reached && rule.goes_on_to.empty() ? length_figure(rule.past_end.value_or(rule.stop), frame, 0) : "");
+    const CallAndStop rule = call_and_stop(ahead, results);
+    const bool alone = ahead.pieces.size() == 1, orders = rule.reached && &pierce == ahead.pieces.front();
+    add(orders ? length_figure(rule.call, frame, 0) : "");
+    add(orders && rule.goes_on_to.empty() ? length_figure(rule.past_end.value_or(rule.stop), frame, 0) : "");
     add(collar != nullptr ? length_figure(collar->depth, frame, 0) : "");
     add(base::fixed(pierce.crossing.chance > 0.0 ? pierce.chance_reached / pierce.crossing.chance : 0.0, 2));
     for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
@@ -147,7 +149,7 @@ TypesetTable forecast_table(const Results& results, const GradeClasses& classes,
     table.columns = columns_of(results, classes);
     for (const VeinAhead& ahead : veins_ahead(results.pierces)) {
         for (const forecast::Pierce* piece : ahead.pieces) {
-            table.rows.push_back(figures_row(*piece, ahead.pieces.size() == 1, results, classes, sections));
+            table.rows.push_back(figures_row(*piece, ahead, results, classes, sections));
             table.rows.back().rule_above = piece == ahead.pieces.front();
             table.rows.back().joined = !table.rows.back().rule_above;
         }

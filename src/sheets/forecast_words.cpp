@@ -1,8 +1,8 @@
 #include "base/text.h"
-#include "sheets/call_and_stop.h"
 #include "sheets/emptiest_place.h"
 #include "sheets/forecast_drawing.h"
 #include "sheets/label_text.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <cctype>
@@ -26,11 +26,11 @@ struct WordsOfHole {
     std::vector<WordsOfVein> veins;
 };
 
-std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast::Pierce& pierce) {
+std::vector<std::string> lines_of(const SectionDrawing& drawing, const VeinAhead& ahead) {
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");
-    std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, pierce_words(pierce, map) + ".", text_width);
-    std::string call = call_and_stop_words(pierce, drawing.results);
+    std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, ahead_sentence(ahead, map) + ".", text_width);
+    std::string call = call_and_stop_words(ahead, drawing.results);
     if (call.empty()) return lines;
     call.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(call.front())));
     for (std::string& line : drawing::wrapped(drawing.tools.fonts, look, call + ".", text_width))
@@ -40,13 +40,13 @@ std::vector<std::string> lines_of(const SectionDrawing& drawing, const forecast:
 
 std::vector<WordsOfHole> words_of_holes(const SectionDrawing& drawing) {
     std::vector<WordsOfHole> all;
-    for (const forecast::Pierce* pierce : drawing.content.pierces) {
-        const std::size_t number = path_number(drawing.results, pierce->hole);
+    for (const VeinAhead& ahead : veins_ahead(drawing.content.pierces, drawing.results.pierces)) {
+        const std::size_t number = path_number(drawing.results, ahead.hole);
         if (number >= drawing.results.paths.size()) continue;
         const bool active = drawing.results.paths[number].status == tables::HoleStatus::active;
-        const std::string heading = pierce->hole + (active ? ", active" : ", planned") + ": what it should meet";
+        const std::string heading = ahead.hole + (active ? ", active" : ", planned") + ": what it should meet";
         if (all.empty() || all.back().heading != heading) all.push_back({heading, {}});
-        all.back().veins.push_back({pierce->vein, lines_of(drawing, *pierce)});
+        all.back().veins.push_back({ahead.vein, lines_of(drawing, ahead)});
     }
     return all;
 }
@@ -116,10 +116,10 @@ void draw_forecast_words(SectionDrawing& drawing) {
     if (place(holes)) return;
     for (const WordsOfHole& hole : holes) {
         if (holes.size() > 1 && place({hole})) continue;
-        for (const forecast::Pierce* pierce : drawing.content.pierces) {
-            if (hole.heading.compare(0, pierce->hole.size() + 1, pierce->hole + ",") != 0) continue;
-            const std::string call = call_and_stop_words(*pierce, drawing.results);
-            drawing.side_list.push_back(pierce->hole + "\t" + pierce->vein + " " + pierce_words(*pierce, drawing.map()) +
+        for (const VeinAhead& ahead : veins_ahead(drawing.content.pierces, drawing.results.pierces)) {
+            if (hole.heading.compare(0, ahead.hole.size() + 1, ahead.hole + ",") != 0) continue;
+            const std::string call = call_and_stop_words(ahead, drawing.results);
+            drawing.side_list.push_back(ahead.hole + "\t" + ahead.vein + " " + ahead_sentence(ahead, drawing.map()) +
                                         (call.empty() ? "" : "; " + call));
         }
     }

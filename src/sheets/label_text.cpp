@@ -1,6 +1,7 @@
 #include "sheets/label_text.h"
 
 #include "base/text.h"
+#include "sheets/flag_words.h"
 
 #include <algorithm>
 #include <array>
@@ -126,12 +127,21 @@ std::string block_words(const std::string& block) {
     return words;
 }
 
-std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
+bool is_beyond_extent(const forecast::Pierce& pierce) {
+    return std::find(pierce.flags.begin(), pierce.flags.end(), "beyond-extent") != pierce.flags.end();
+}
+
+std::string place_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
-    return "likely at " + length_text(pierce.depth, frame, decimals) +
+    return "at " + length_text(pierce.depth, frame, decimals) +
            (pierce.crossing.block.empty() ? "" : ", in the " + block_words(pierce.crossing.block)) + "; between " +
            length_figure(pierce.depth_p10, frame, decimals) + " and " + length_figure(pierce.depth_p90, frame, decimals) +
-           " in 8 holes of 10; chance that it is there " + chance_text(pierce.presence) + reach_words(pierce);
+           " in 8 holes of 10";
+}
+
+std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
+    return "likely " + place_words(pierce, frame) + "; chance that it is there " + chance_text(pierce.presence) +
+           (is_beyond_extent(pierce) ? ", " + flag_words("beyond-extent") : "") + reach_words(pierce);
 }
 
 std::string chance_text(double chance) {

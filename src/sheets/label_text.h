@@ -44,7 +44,12 @@ bool has_blocks(const std::vector<veins::Vein>& veins);
 std::string block_words(const std::string& block);
 // "0.95"; "over 0.99" where two decimals would claim certainty, "under 0.01" likewise.
 std::string chance_text(double chance);
-// "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95", and whether the hole may end before it.
+// That a forecast's place lies where no vein is modelled.
+bool is_beyond_extent(const forecast::Pierce& pierce);
+// "at 221 m, in the foot wall of Cross Fault; between 217 and 226 in 8 holes of 10".
+std::string place_words(const forecast::Pierce& pierce, const base::MapFrame& frame);
+// "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95", that it lies outside the modelled
+// ground, and whether the hole may end before it.
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame);
 
 // "E 439 845  N 5 159 490" of a point relative to the project origin, whole units, blanks between thousands.

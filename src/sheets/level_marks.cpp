@@ -244,7 +244,7 @@ std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& poin
     }
     for (const PierceOnPlane& pierce : points.pierces) {
         if (!is_on_plan(frame, frame.paper_from_drawn(pierce.place))) continue;
-        add(named_pierce(pierce, map, frame, tools), pierce.pierce->hole, pierce.pierce->vein,
+        add(named_pierce(pierce, results, frame, tools), pierce.pierce->hole, pierce.pierce->vein,
             off_words(pierce.pierce->point, level, map));
     }
     for (const LevelTraces::Piece& piece : traces.pieces) {

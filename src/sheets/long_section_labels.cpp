@@ -7,6 +7,7 @@
 #include "sheets/label_text.h"
 #include "sheets/side_list.h"
 #include "sheets/symbols.h"
+#include "sheets/vein_ahead.h"
 
 #include <utility>
 #include <variant>
@@ -77,14 +78,15 @@ NamedLabel named_miss(const MissOnPlane& drawn, const std::string& vein, const b
     return named;
 }
 
-NamedLabel named_pierce(const PierceOnPlane& drawn, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools) {
+NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, const PaperFrame& frame, const Tools& tools) {
     const forecast::Pierce& pierce = *drawn.pierce;
     const double width = tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick");
     NamedLabel named = named_label(pierce.hole + " " + pierce.vein, frame.paper_from_drawn(drawn.place), width, pierce.hole,
                                    word_of_plan(drawn.status), priority_forecast, tools);
     named.label.lines.front().look = tools.style.text("planned_name");
     named.label.lines.front().rest.front().look = lighter(tools.style.text("planned_name"));
-    for (const std::string& line : forecast_lines(pierce, map)) named.label.lines.push_back({line, tools.style.text("body"), {}});
+    for (const std::string& line : forecast_lines(pierce, results))
+        named.label.lines.push_back({line, tools.style.text("body"), {}});
     named.link = forecast_row_destination(pierce.hole, pierce.vein);
     named.planned = true;
     return named;
@@ -115,15 +117,10 @@ NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const
 
 std::string word_of_plan(tables::HoleStatus status) { return status == tables::HoleStatus::active ? "active" : "planned"; }
 
-std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const base::MapFrame& frame) {
-    const std::string words = "vein " + pierce_words(pierce, frame);
-    std::vector<std::string> lines;
-    std::size_t start = 0;
-    for (std::size_t end = words.find("; "); end != std::string::npos; end = words.find("; ", start)) {
-        lines.push_back(words.substr(start, end + 1 - start));
-        start = end + 2;
-    }
-    lines.push_back(words.substr(start));
+std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const Results& results) {
+    std::vector<std::string> lines = piece_lines(pierce, vein_ahead_of(pierce, results.pierces), results.records.frame);
+    lines.front() = "vein " + lines.front();
+    for (std::size_t i = 0; i + 1 < lines.size(); ++i) lines[i] += ";";
     return lines;
 }
 
@@ -134,7 +131,7 @@ std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, c
     std::vector<NamedLabel> labels;
     for (const HitOnPlane& hit : content.hits) labels.push_back(named_hit(hit, results, classes, frame, tools));
     for (const MissOnPlane& miss : content.misses) labels.push_back(named_miss(miss, vein, map, frame, tools));
-    for (const PierceOnPlane& pierce : content.pierces) labels.push_back(named_pierce(pierce, map, frame, tools));
+    for (const PierceOnPlane& pierce : content.pierces) labels.push_back(named_pierce(pierce, results, frame, tools));
     for (std::size_t i = 0; i < content.outcrops.size(); ++i)
         labels.push_back(outcrop_of(content.outcrops[i], results, classes, frame, i + 1, tools));
     for (NamedLabel& named : labels) named.label.listed_text = joined_lines(named);

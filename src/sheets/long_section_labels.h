@@ -23,7 +23,7 @@ NamedLabel named_hit(const HitOnPlane& drawn, const Results& results, const Grad
                      const Tools& tools);
 NamedLabel named_miss(const MissOnPlane& drawn, const std::string& vein, const base::MapFrame& map, const PaperFrame& frame,
                       const Tools& tools);
-NamedLabel named_pierce(const PierceOnPlane& drawn, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools);
+NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, const PaperFrame& frame, const Tools& tools);
 // A label's lines joined: its text in the side list.
 std::string joined_lines(const NamedLabel& named);
 
@@ -47,7 +47,7 @@ PlacedWords placed_words(const std::vector<NamedLabel>& named, const drawing::Ob
                          const drawing::LabelRules& rules, const Tools& tools);
 
 // A forecast in the words of a label, a line each: "vein likely at 231 m;" ...
-std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const base::MapFrame& frame);
+std::vector<std::string> forecast_lines(const forecast::Pierce& pierce, const Results& results);
 
 // "K-07 planned", "K-08 active".
 std::string word_of_plan(tables::HoleStatus status);

@@ -4,6 +4,7 @@
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
 #include "sheets/silent_holes.h"
+#include "sheets/vein_ahead.h"
 
 #include <utility>
 
@@ -33,8 +34,8 @@ std::vector<std::string> next_holes(const Results& results) {
     constexpr std::size_t most = 12;  // more are for the table of forecasts
     std::vector<std::string> lines;
     if (results.pierces.size() > most) return lines;
-    for (const forecast::Pierce& pierce : results.pierces)
-        lines.push_back(pierce.hole + "\t" + pierce.vein + " " + pierce_words(pierce, results.records.frame));
+    for (const VeinAhead& ahead : veins_ahead(results.pierces))
+        lines.push_back(ahead.hole + "\t" + ahead.vein + " " + ahead_sentence(ahead, results.records.frame));
     return lines;
 }
 

@@ -17,10 +17,17 @@ struct VeinAhead {
 
 // Of all forecasts, in their order. Keeps pointers to them.
 std::vector<VeinAhead> veins_ahead(const std::vector<forecast::Pierce>& pierces);
+// Those that a sheet shows some pieces of, with all their pieces, in the order of those shown.
+std::vector<VeinAhead> veins_ahead(const std::vector<const forecast::Pierce*>& shown,
+                                   const std::vector<forecast::Pierce>& pierces);
+// The one that a forecast, one of them all, is a piece of.
+VeinAhead vein_ahead_of(const forecast::Pierce& piece, const std::vector<forecast::Pierce>& pierces);
 
 // That the hole is long enough for one of the pieces to be worth a mark.
 bool is_within_reach(const VeinAhead& ahead);
-// Chance that the hole as planned meets the vein: that it gets there, and the vein is there.
+// Chance that the hole as planned meets a piece, or any of them: that it gets there, and the vein is there. Pieces of which one
+// alone can come true add up; others are taken as independent of each other.
+double chance_to_meet(const forecast::Pierce& piece);
 double chance_to_meet(const VeinAhead& ahead);
 // How much more of that chance there is where the hole goes on down to `depth`, m.
 double gain_down_to(const VeinAhead& ahead, double depth);
@@ -32,6 +39,15 @@ std::string call_and_stop_words(const VeinAhead& ahead, const Results& results);
 // One forecast in words (pierce_words), or the choice: "in the foot wall of Cross Fault at 293 m (chance to meet it 0.74) or in
 // its hanging wall at 313 m (0.07)".
 std::string ahead_words(const VeinAhead& ahead, const base::MapFrame& frame);
+// The same with its ranges, for words that have room, in lines: pierce_words, or "likely at 293 m (0.74), or 313 m (0.07)";
+// "between 289 and 297, or 309 and 317, in 8 holes of 10"; "in the foot wall of Cross Fault, or its hanging wall"; "chance to
+// meet it in one of them 0.81".
+std::vector<std::string> ahead_lines(const VeinAhead& ahead, const base::MapFrame& frame);
+// The lines as one sentence, without its end.
+std::string ahead_sentence(const VeinAhead& ahead, const base::MapFrame& frame);
+// Of one of the pieces, where it is shown, in lines: pierce_words, or "at 313 m, in the hanging wall of Cross Fault"; "between
+// 309 and 317 in 8 holes of 10"; "chance to meet it here 0.07, at 293 m 0.74".
+std::vector<std::string> piece_lines(const forecast::Pierce& piece, const VeinAhead& ahead, const base::MapFrame& frame);
 // "outside the modelled ground" where the likeliest piece is, with a comma before it; else nothing.
 std::string extent_words(const VeinAhead& ahead);
 
