@@ -167,7 +167,7 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
     CardPage page(facts.collar->hole, "back", tools);
     head(page, facts, number, count, results);
     const std::size_t first = dangers_on_front(facts, results, tools);
-    const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole, facts.is_active());
+    const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole, results);
     const double rest = progress_height(progress_lines(page, facts, results, tools)) +
                         dangers_height(facts.dangers.size() - first, dangers_abreast(page, facts, results.records.frame, first)) +
                         cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;

@@ -1,5 +1,8 @@
 #include "sheets/cautions.h"
 
+#include "paths/locate.h"
+#include "sheets/label_text.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -9,11 +12,29 @@ namespace {
 
 constexpr std::size_t named_holes = 4, named_letters = 80;  // no more are named one by one
 
-std::string head_of(const std::vector<std::string>& holes) {
+// "A-1, A-2: "; `kind` in the place of many.
+std::string head_of(const std::vector<std::string>& holes, const std::string& kind) {
     std::string head;
     for (const std::string& hole : holes) head += (head.empty() ? "" : ", ") + hole;
     const bool are_many = holes.size() > named_holes || head.size() > named_letters;
-    return holes.empty() || are_many ? "Planned holes: " : head + ": ";
+    return holes.empty() || are_many ? kind + ": " : head + ": ";
+}
+
+// "A-3: drilled to 210 m, what lies ahead of its last survey is a forecast".
+std::string active_words(const std::vector<const paths::Path*>& holes, const base::MapFrame& map) {
+    std::vector<std::string> names;
+    std::string depths;
+    for (const paths::Path* hole : holes) {
+        names.push_back(hole->hole);
+        depths += (depths.empty()                 ? ""
+                   : names.size() == holes.size() ? " and "
+                                                  : ", ") +
+                  length_text(hole->drilled_depth, map, 0);
+    }
+    const std::string head = head_of(names, "Active holes");
+    const bool named = head.compare(0, names.front().size(), names.front()) == 0;
+    return head + (named ? "drilled to " + depths + ", " : "") + "what lies ahead of " + (holes.size() == 1 ? "its" : "their") +
+           " last survey is a forecast";
 }
 
 // "NI 43-101, 2011"; empty where the project names none.
@@ -62,12 +83,28 @@ std::string interpretation_caution(const faults::Events& events) {
 }
 
 std::string planned_hole_caution(const std::vector<std::string>& holes) {
-    return head_of(holes) + "planned position only; survey, " + to_be_cleared();
+    return head_of(holes, "Planned holes") + "planned position only; survey, " + to_be_cleared();
 }
 
-std::string card_caution(const std::string& hole, bool is_active) {
-    if (!is_active) return planned_hole_caution({hole});
-    return hole + ": what lies ahead of its last survey is foretold; " + to_be_cleared();
+std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results) {
+    std::vector<std::string> planned;
+    std::vector<const paths::Path*> active;
+    for (const paths::Path& path : results.paths) {
+        if (std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
+        if (path.status == tables::HoleStatus::active) active.push_back(&path);
+        if (path.status == tables::HoleStatus::planned) planned.push_back(path.hole);
+    }
+    if (active.empty()) return planned.empty() ? "" : planned_hole_caution(planned);
+    const std::string ahead = active_words(active, results.records.frame);
+    if (planned.empty()) return ahead + "; " + to_be_cleared();
+    return ahead + ". " + planned_hole_caution(planned);
+}
+
+std::string holes_ahead_caution(const Results& results) {
+    std::vector<std::string> holes;
+    for (const paths::Path& path : results.paths) holes.push_back(path.hole);
+    const std::string caution = holes_ahead_caution(holes, results);
+    return caution.empty() && !results.step_outs.empty() ? planned_hole_caution({}) : caution;
 }
 
 std::vector<std::string> safety_cautions(const std::string& document) {
@@ -86,8 +123,8 @@ std::vector<std::string> safety_cautions(const std::string& document) {
             workings_caution()};
 }
 
-std::vector<std::string> drill_site_cautions(const std::string& hole, bool is_active) {
-    std::vector<std::string> cautions{card_caution(hole, is_active)};
+std::vector<std::string> drill_site_cautions(const std::string& hole, const Results& results) {
+    std::vector<std::string> cautions{holes_ahead_caution({hole}, results)};
     for (std::string& caution : safety_cautions("This card")) cautions.push_back(std::move(caution));
     return cautions;
 }

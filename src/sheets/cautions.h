@@ -3,6 +3,7 @@
 #include "drawing/style.h"
 #include "faults/fault.h"
 #include "settings/project.h"
+#include "sheets/compose.h"
 
 #include <cstddef>
 #include <string>
@@ -20,14 +21,17 @@ std::string head_caution(const drawing::ContentLook& content, const settings::Di
                          const std::string& run_name);
 // Every sheet that shows a modelled vein; names the faults whose slip is not given.
 std::string interpretation_caution(const faults::Events& events);
-// Every sheet that plans a hole; `holes` are named at its head where there are at most three.
+// Every sheet that plans a hole; `holes` are named at its head where they are few.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
+// Every sheet that shows planned or active holes: the planned ones' position is planned, what lies ahead of an active one's last
+// survey is a forecast, and both are to be cleared. Holes that are drilled are passed over; empty where all are.
+std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results);
+// The same of all planned and active holes, and of step-outs where there are any.
+std::string holes_ahead_caution(const Results& results);
 // The caution in full: who clears what, and what goes before the document ("This card").
 std::vector<std::string> safety_cautions(const std::string& document);
-// A hole's card: of a planned one that its position is planned, of an active one that what lies ahead is foretold.
-std::string card_caution(const std::string& hole, bool is_active);
-// The same, and the caution in full, for the back of the card.
-std::vector<std::string> drill_site_cautions(const std::string& hole, bool is_active);
+// For the back of a hole's card: what lies ahead of it, and the caution in full.
+std::vector<std::string> drill_site_cautions(const std::string& hole, const Results& results);
 // Once a pack: what a public report needs that is not here; what ranges and models are no substitute for.
 std::string public_report_caution(const settings::Disclosure& disclosure);
 std::string judgement_caution();

@@ -120,11 +120,10 @@ std::vector<std::size_t> counts_of(const SectionDrawing& drawing) {
     return counts;
 }
 
-std::vector<std::string> planned_holes(const SectionDrawing& drawing) {
+std::vector<std::string> shown_holes(const SectionDrawing& drawing) {
     std::vector<std::string> names;
     for (const SectionHole& hole : drawing.content.holes)
-        if (hole.shown && !tables::is_drilled(drawing.results.paths[hole.path].status))
-            names.push_back(drawing.results.paths[hole.path].hole);
+        if (hole.shown) names.push_back(drawing.results.paths[hole.path].hole);
     return names;
 }
 
@@ -151,8 +150,8 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     content.sentence = sentence_of(drawing);
     content.scale_denominator = drawing.view.metres_per_mm * 1000.0;
     content.cautions = {working_document_caution(), interpretation_caution(drawing.results.events)};
-    const std::vector<std::string> planned = planned_holes(drawing);
-    if (!planned.empty()) content.cautions.push_back(planned_hole_caution(planned));
+    if (std::string ahead = holes_ahead_caution(shown_holes(drawing), drawing.results); !ahead.empty())
+        content.cautions.push_back(std::move(ahead));
     if (!drawing.results.site.workings.empty()) content.cautions.push_back(workings_caution());
     content.cautions.push_back(thickness_caution());
     if (drawing.classes.any) {

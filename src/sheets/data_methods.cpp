@@ -186,7 +186,8 @@ TextSection assumptions(const Results& results) {
 TextSection cautions_in_full(const Results& results, const RunFacts& run, const drawing::ContentLook& content) {
     TextSection section{"Cautions", {}};
     section.paragraphs = {head_caution(content, results.project.disclosure, run.run_name), interpretation_caution(results.events),
-                          planned_hole_caution({})};
+                          holes_ahead_caution(results)};
+    if (section.paragraphs.back().empty()) section.paragraphs.back() = planned_hole_caution({});
     for (std::string& caution : safety_cautions("This pack")) section.paragraphs.push_back(std::move(caution));
     section.paragraphs.push_back(public_report_caution(results.project.disclosure));
     section.paragraphs.push_back(judgement_caution());

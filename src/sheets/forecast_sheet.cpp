@@ -67,7 +67,7 @@ std::vector<drawing::Sheet> forecast_sheet(const Results& results, const RunFact
     if (results.pierces.empty()) {
         tables.push_back(nothing_to_tell("Forecasts", silence_words(results)));
     } else {
-        page.cautions.push_back(planned_hole_caution({}));
+        page.cautions.push_back(holes_ahead_caution(results));
         page.cautions.push_back(thickness_caution());
         page.side_list_heading = "How to read it";
         page.side_list = {

@@ -168,7 +168,7 @@ PageContent page_of(const std::vector<VeinThumbnail>& pictures, const Results& r
     page.title.document_type = "summary";
     page.title.scale = pictures.empty() ? "" : "as stated";
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
-    if (!results.pierces.empty() || !results.step_outs.empty()) page.cautions.push_back(planned_hole_caution({}));
+    if (!results.pierces.empty() || !results.step_outs.empty()) page.cautions.push_back(holes_ahead_caution(results));
     page.cautions.push_back(thickness_caution());
     if (!pictures.empty()) {
         std::vector<std::size_t> counts(hit_signs, 0);

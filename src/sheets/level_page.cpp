@@ -120,10 +120,9 @@ PageContent level_page(const LevelSet& set, std::size_t level, const LevelDrawn&
                     "slab dropped onto it";
     page.scale_denominator = drawn.scale_denominator;
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
-    std::vector<std::string> planned;
-    for (const forecast::Pierce* pierce : here.pierces)
-        if (std::find(planned.begin(), planned.end(), pierce->hole) == planned.end()) planned.push_back(pierce->hole);
-    if (!planned.empty()) page.cautions.push_back(planned_hole_caution(planned));
+    std::vector<std::string> holes = drawn.holes;
+    for (const forecast::Pierce* pierce : here.pierces) holes.push_back(pierce->hole);
+    if (std::string ahead = holes_ahead_caution(holes, results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.cautions.push_back(thickness_caution());
     page.key_plan_heading = "Levels";

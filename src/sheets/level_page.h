@@ -15,6 +15,7 @@ struct LevelDrawn {
     double scale_denominator = 1000.0;
     DrawnSigns signs;
     bool above = false, arrows = false;
+    std::vector<std::string> holes;   // whose traces are drawn
     std::vector<std::string> listed;  // the placer's side list
 };
 

@@ -44,6 +44,12 @@ struct Body {
     drawing::Obstacles obstacles;
 };
 
+std::vector<std::string> holes_of(const LevelTraces& traces) {
+    std::vector<std::string> holes;
+    for (const LevelTraces::Piece& piece : traces.pieces) holes.push_back(piece.hole);
+    return holes;
+}
+
 Body body_of(const LevelSet& set, std::size_t number, const Results& results, const GradeClasses& classes, const Tile& tile,
              const Tools& tools) {
     const PaperFrame& frame = tile.paper;
@@ -135,7 +141,8 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling&
     words.boxes.insert(words.boxes.begin(), body.north.box);
     MatchLines match = match_lines(tile, "level-plan", set.levels[number].name, tools);
     words.boxes.insert(words.boxes.end(), match.boxes.begin(), match.boxes.end());
-    const LevelDrawn drawn{frame.denominator, body.signs, !body.above.empty(), !body.traces.pieces.empty(), words.listed};
+    const LevelDrawn drawn{frame.denominator,     body.signs,  !body.above.empty(), !body.traces.pieces.empty(),
+                           holes_of(body.traces), words.listed};
 
     PageContent page = level_page(set, number, drawn, results, classes, tools);
     name_part(page, tile);

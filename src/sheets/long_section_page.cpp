@@ -41,10 +41,10 @@ std::string sentence_of(const LongSectionContent& content, const std::string& ve
 
 std::vector<std::string> cautions_of(const LongSectionContent& content, const Results& results) {
     std::vector<std::string> cautions{working_document_caution(), interpretation_caution(results.events)};
-    std::vector<std::string> planned;
-    for (const PierceOnPlane& pierce : content.pierces) planned.push_back(pierce.pierce->hole);
-    for (const PierceOnPlane& pierce : content.far_pierces) planned.push_back(pierce.pierce->hole);
-    if (!planned.empty()) cautions.push_back(planned_hole_caution(planned));
+    std::vector<std::string> holes;
+    for (const PierceOnPlane& pierce : content.pierces) holes.push_back(pierce.pierce->hole);
+    for (const PierceOnPlane& pierce : content.far_pierces) holes.push_back(pierce.pierce->hole);
+    if (std::string ahead = holes_ahead_caution(holes, results); !ahead.empty()) cautions.push_back(std::move(ahead));
     if (!results.site.workings.empty()) cautions.push_back(workings_caution());
     cautions.push_back(thickness_caution());
     return cautions;

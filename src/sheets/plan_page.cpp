@@ -22,13 +22,6 @@ std::vector<std::size_t> counts_of(const Results& results, const GradeClasses& c
     return counts;
 }
 
-std::vector<std::string> planned_holes(const Results& results) {
-    std::vector<std::string> holes;
-    for (const tables::Collar& collar : results.records.collars)
-        if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) holes.push_back(collar.hole);
-    return holes;
-}
-
 // What each hole that is not yet there should meet.
 std::vector<std::string> next_holes(const Results& results) {
     constexpr std::size_t most = 12;  // more are for the table of forecasts
@@ -74,8 +67,7 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
         "of traces that could be confused";
     page.scale_denominator = drawn.scale_denominator;
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
-    if (const std::vector<std::string> holes = planned_holes(results); !holes.empty())
-        page.cautions.push_back(planned_hole_caution(holes));
+    if (std::string ahead = holes_ahead_caution(results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.classes_heading = classes.quantity;
     page.classes_note = "hits";

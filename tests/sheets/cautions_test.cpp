@@ -1,6 +1,11 @@
 #include "sheets/cautions.h"
 
+#include "sheets/changed_results.h"
+#include "sheets/label_text.h"
+
 #include <gtest/gtest.h>
+
+#include <algorithm>
 
 namespace selvage::sheets {
 namespace {
@@ -10,6 +15,66 @@ TEST(Cautions, CountTheErrorsAndWarningsOfTheInput) {
     EXPECT_EQ(input_caution(13, 24), "Input: 13 errors (rows left out, cut or read as empty), 24 warnings: see the checks.");
     EXPECT_EQ(input_caution(1, 0), "Input: 1 error (rows left out, cut or read as empty): see the checks.");
     EXPECT_EQ(input_caution(0, 1), "Input: 1 warning: see the checks.");
+}
+
+std::vector<paths::Path*> of_status(ChangedResults& changed, tables::HoleStatus status) {
+    std::vector<paths::Path*> paths;
+    for (paths::Path& path : changed.paths)
+        if (path.status == status) paths.push_back(&path);
+    return paths;
+}
+
+TEST(Cautions, AnActiveHoleIsNotSaidToBePlannedOnly) {
+    ChangedResults changed;
+    const std::vector<paths::Path*> active = of_status(changed, tables::HoleStatus::active);
+    const std::vector<paths::Path*> planned = of_status(changed, tables::HoleStatus::planned);
+    const std::vector<paths::Path*> done = of_status(changed, tables::HoleStatus::done);
+    ASSERT_FALSE(active.empty());
+    ASSERT_FALSE(planned.empty());
+    active[0]->drilled_depth = 210.2;
+    const Results results = changed.results();
+    const std::string words = holes_ahead_caution({active[0]->hole, done[0]->hole}, results);
+    EXPECT_EQ(words.rfind(active[0]->hole + ": drilled to 210 m, what lies ahead of its last survey is a forecast; permits", 0),
+              0u)
+        << words;
+    EXPECT_FALSE(holds(words, "planned"));
+    EXPECT_FALSE(holds(words, done[0]->hole));
+    const std::string both = holes_ahead_caution({planned[0]->hole, active[0]->hole}, results);
+    EXPECT_TRUE(holds(both, "forecast. " + planned_hole_caution({planned[0]->hole}))) << both;
+    EXPECT_EQ(holes_ahead_caution({planned[0]->hole}, results), planned_hole_caution({planned[0]->hole}));
+    EXPECT_EQ(holes_ahead_caution({done[0]->hole}, results), "");
+}
+
+TEST(Cautions, ActiveHolesAreNamedWithTheirDepthsWhereTheyAreFew) {
+    ChangedResults changed;
+    std::vector<std::string> holes;
+    for (paths::Path& path : changed.paths) {
+        if (holes.size() == 6) break;
+        path.status = tables::HoleStatus::active;
+        path.drilled_depth = 100.0 + static_cast<double>(holes.size());
+        holes.push_back(path.hole);
+    }
+    const std::string two = holes_ahead_caution({holes[0], holes[1]}, changed.results());
+    EXPECT_EQ(two.rfind(holes[0] + ", " + holes[1] + ": drilled to 100 m and 101 m, what lies ahead of their last survey", 0), 0u)
+        << two;
+    const std::string six = holes_ahead_caution(holes, changed.results());
+    EXPECT_EQ(six.rfind("Active holes: what lies ahead of their last survey is a forecast; permits", 0), 0u) << six;
+}
+
+// One rule: whatever sheet names an active hole in its caution says how far it is drilled.
+TEST(Cautions, NoSheetSaysOfAnActiveHoleThatItIsPlanned) {
+    ChangedResults changed;
+    std::size_t told = 0;
+    for (const paths::Path* path : of_status(changed, tables::HoleStatus::active))
+        for (const drawing::Sheet& sheet : made_up_pack().sheets) {
+            if (sheet.kind == "overview") continue;
+            const std::string words = all_words({sheet});
+            EXPECT_FALSE(holds(words, path->hole + ": planned position only")) << sheet.kind << ' ' << sheet.name;
+            EXPECT_FALSE(holds(words, path->hole + ", ") && holds(words, ", " + path->hole + ": planned position only"))
+                << sheet.kind << ' ' << sheet.name;
+            told += holds(words, "is a forecast") ? 1 : 0;
+        }
+    EXPECT_GT(told, 4u);
 }
 
 }  // namespace

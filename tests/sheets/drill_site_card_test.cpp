@@ -145,7 +145,7 @@ TEST(DrillSiteCard, TheBackHasTheWholeCautionAndStaysInItsFrame) {
         for (const char* words : {"Local codes", "licensed", "no permit", "stop, make safe, call"})
             EXPECT_NE(text.find(words), std::string::npos) << words;
         EXPECT_EQ(text.find("planned position only") != std::string::npos, !facts.is_active());
-        EXPECT_EQ(text.find("ahead of its last survey is foretold") != std::string::npos, facts.is_active());
+        EXPECT_EQ(text.find("what lies ahead of its last survey is a forecast") != std::string::npos, facts.is_active());
         EXPECT_EQ(back.windows.size(), 2u);
         for (const SetWords& words : words_of(back, made_up_pack().fonts.metrics)) {
             EXPECT_GE(words.box.left, 20.0) << words.text->text;

@@ -47,12 +47,13 @@ TEST(Methods, HoldsTheCautionsInFull) {
     const MadeUpPack& pack = made_up_pack();
     const TextSection cautions = cautions_in_full(pack.results(), pack.run, pack.style.content);
     const std::string words = joined({cautions});
-    EXPECT_TRUE(holds(words, planned_hole_caution({})));
+    EXPECT_TRUE(holds(words, holes_ahead_caution(pack.results())));
     EXPECT_TRUE(holds(words, "qualified or competent person"));
     EXPECT_TRUE(holds(words, "no substitute for their professional judgement"));
     for (const std::string& caution : safety_cautions("This pack")) EXPECT_TRUE(holds(words, caution));
     // The card's are the same, its own name put in.
-    EXPECT_EQ(drill_site_cautions("K-1", false).size(), safety_cautions("This card").size() + 1);
+    EXPECT_EQ(drill_site_cautions(pack.results().paths.front().hole, pack.results()).size(),
+              safety_cautions("This card").size() + 1);
 }
 
 TEST(MethodsSheet, SetsEveryWordOnAtMostTwoPages) {
