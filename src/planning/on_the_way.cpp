@@ -4,10 +4,12 @@
 #include "faults/faults_ahead.h"
 #include "paths/locate.h"
 #include "planning/reach.h"
+#include "planning/told_by_neighbours.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -15,15 +17,11 @@ namespace selvage::planning {
 
 namespace {
 
+constexpr const char* open_void = "void";
 constexpr double step = 1.0;           // m along the hole
 constexpr double touching = 0.01;      // m between rows that follow on
 constexpr double beside_start = 30.0;  // m of a hole's start
 constexpr double chord_error = 0.5;    // m, of a distance to a hole's points
-
-struct PlaceOnHole {
-    double depth = 0.0;
-    Eigen::Vector3d point = Eigen::Vector3d::Zero();
-};
 
 std::vector<PlaceOnHole> places_of(const paths::Path& path, double from, double to) {
     std::vector<PlaceOnHole> places;
@@ -81,29 +79,6 @@ void add_workings(std::vector<Danger>& dangers, const std::vector<PlaceOnHole>& 
     }
 }
 
-const PlaceOnHole& nearest_place(const std::vector<PlaceOnHole>& places, const Eigen::Vector3d& point) {
-    return *std::min_element(places.begin(), places.end(), [&](const PlaceOnHole& a, const PlaceOnHole& b) {
-        return (a.point - point).squaredNorm() < (b.point - point).squaredNorm();
-    });
-}
-
-void add_events(std::vector<Danger>& dangers, const paths::Path& path, const std::vector<PlaceOnHole>& places,
-                const Surroundings& all) {
-    for (const Surroundings::Event& event : all.events) {
-        if (event.hole == path.hole) continue;
-        const PlaceOnHole &top = nearest_place(places, event.top), &bottom = nearest_place(places, event.bottom);
-        const double away = std::min((top.point - event.top).norm(), (bottom.point - event.bottom).norm());
-        if (away > told_within) continue;
-        const double from = std::min(top.depth, bottom.depth) - away, to = std::max(top.depth, bottom.depth) + away;
-        dangers.push_back(
-            {event.what, std::max(from, places.front().depth), std::min(to, places.back().depth), {event.hole}, away, {}});
-    }
-}
-
-void add_name(std::vector<std::string>& names, const std::string& name) {
-    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-}
-
 // Stretches of one thing that overlap. Two pieces of a fault that are both crossed are two dangers.
 std::vector<Danger> joined(std::vector<Danger> dangers) {
     std::stable_sort(dangers.begin(), dangers.end(),
@@ -118,10 +93,8 @@ std::vector<Danger> joined(std::vector<Danger> dangers) {
         Danger& open = all.back();
         open.to = std::max(open.to, danger.to);
         if (!open.likely) open.likely = danger.likely;
-        for (const std::string& hole : danger.seen_in) add_name(open.seen_in, hole);
         if (danger.nearest) open.nearest = std::min(open.nearest.value_or(*danger.nearest), *danger.nearest);
     }
-    std::stable_sort(all.begin(), all.end(), [](const Danger& a, const Danger& b) { return a.from < b.from; });
     return all;
 }
 
@@ -153,7 +126,7 @@ Surroundings surroundings(const tables::Records& records, const std::vector<path
     for (const tables::Pick& pick : records.picks) {
         if (pick.state != tables::PickState::open_void && pick.state != tables::PickState::lost) continue;
         const bool is_void = pick.state == tables::PickState::open_void;
-        add_event(all, is_void ? "void" : "core lost", index.find(pick.hole), pick.from, pick.to);
+        add_event(all, is_void ? open_void : "core lost", index.find(pick.hole), pick.from, pick.to);
     }
     for (const tables::Structure& structure : records.structures)
         if (structure.kind.find("fault") != std::string::npos)
@@ -168,8 +141,27 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
     std::vector<Danger> dangers;
     add_faults(dangers, path, from, to, surroundings);
     add_workings(dangers, places, surroundings);
-    add_events(dangers, path, places, surroundings);
-    return joined(std::move(dangers));
+    dangers = joined(std::move(dangers));
+    for (Danger& danger : told_by_neighbours(path, places, surroundings)) dangers.push_back(std::move(danger));
+    std::stable_sort(dangers.begin(), dangers.end(), [](const Danger& a, const Danger& b) { return a.from < b.from; });
+    return dangers;
+}
+
+std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most) {
+    std::vector<const Danger*> ranked;
+    for (const Danger& danger : dangers) ranked.push_back(&danger);
+    const auto rank = [](const Danger* danger) {
+        const int kind = danger->seen_in.empty() ? 0 : danger->what == open_void ? 1 : 2;
+        return std::pair(kind, danger->nearest.value_or(0.0));
+    };
+    std::stable_sort(ranked.begin(), ranked.end(), [&](const Danger* a, const Danger* b) { return rank(a) < rank(b); });
+    std::set<const Danger*> kept;
+    for (const Danger* danger : ranked)
+        if (kept.size() < most || rank(danger).first < 2) kept.insert(danger);
+    std::vector<Danger> told;
+    for (Danger& danger : dangers)
+        if (kept.count(&danger) > 0) told.push_back(std::move(danger));
+    return told;
 }
 
 std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to, const std::vector<paths::Path>& paths) {

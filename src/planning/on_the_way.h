@@ -16,7 +16,7 @@ namespace selvage::planning {
 struct Danger {
     std::string what;                  // "Cross Fault", "old working North Adit", "void", "core lost" ...
     double from = 0.0, to = 0.0;       // m down the hole
-    std::vector<std::string> seen_in;  // the neighbouring holes that tell of it, in collar order
+    std::vector<std::string> seen_in;  // the neighbouring holes that tell of it, the nearest first; none: it is modelled
     std::optional<double> nearest;     // m that the hole's expected line keeps from it, where it passes by
     std::optional<double> likely;      // m down the hole, of a fault that the expected line crosses
 };
@@ -44,10 +44,14 @@ Surroundings surroundings(const tables::Records& records, const std::vector<path
                           const site::Workings& workings);
 
 // Between two depths of a planned or active hole, in the order of depth. Of a fault, the stretch within which 8 holes of 10 would
-// cross it: the errors of its plane and of the path are taken together. Of a working, the stretch within `told_within` of it. Of
-// what a neighbour met within that distance, the depths across from it, wider by its distance at either end, as though it dipped
-// at up to 45 degrees to the hole (common practice, no source); stretches of one thing that overlap are joined.
+// cross it: the errors of its plane and of the path are taken together. Of a working, the stretch within `told_within` of it;
+// stretches of one thing that overlap are joined, but for two places where the line crosses a fault. Of what neighbours met, see
+// told_by_neighbours.
 std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, const Surroundings& surroundings);
+
+// In their order: all that is modelled and all voids, and of what else neighbours met the nearest, as far as there are no more
+// than `most` in all.
+std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most);
 
 // The hole that a path comes nearest to between two depths. One that it starts beside, from one pad or where a wedge leaves its
 // parent, counts from where they no longer part.

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double steep_dip = 88.0;       // degrees: the azimuth of a steeper hole cannot be set with use
 constexpr double eight_in_ten = 1.2816;  // sds either side
-constexpr std::size_t most_lines = 13;
+constexpr std::size_t most_lines = 13, most_dangers = 5;
 
 bool gets_card(const tables::Collar& collar, const paths::Path* path) {
     const bool ahead = collar.status == tables::HoleStatus::planned || collar.status == tables::HoleStatus::active;
@@ -101,7 +101,10 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     facts.to = path.end_depth;
     for (const forecast::Pierce* pierce : facts.pierces)
         if (is_within_reach(*pierce)) facts.to = std::max(facts.to, pierce->stop_depth);
-    facts.dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
+    std::vector<planning::Danger> dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
+    const std::size_t count = dangers.size();
+    facts.dangers = planning::most_telling(std::move(dangers), most_dangers);
+    facts.further_dangers = count - facts.dangers.size();
     facts.nearest = planning::nearest_hole(path, facts.from, facts.to, results.paths);
     facts.beside = planning::holes_beside_start(path, facts.from, results.project.plan.clearance, results.paths);
     facts.leaves_property = leaves_property(facts, results.site);

@@ -29,7 +29,8 @@ struct CardFacts {
     bool steep = false;                            // too near to the vertical for an azimuth to be set
     std::string pad;                               // empty: none stands there
     double from = 0.0, to = 0.0;                   // m: still to be drilled, down to the end or the stop, whichever is deeper
-    std::vector<planning::Danger> dangers;
+    std::vector<planning::Danger> dangers;         // the most telling
+    std::size_t further_dangers = 0;               // not among them: more distant neighbours tell
     std::optional<planning::NearestHole> nearest;
     std::vector<planning::NearestHole> beside;  // of its pad, nearer to its start than the clearance
     std::optional<double> leaves_property;      // m down the hole

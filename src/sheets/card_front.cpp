@@ -155,12 +155,23 @@ struct WayRows {
     double step = 0.0;
 };
 
+// Of the dangers that do not stand on the front, from the first so many on.
+std::string more_words(const CardFacts& facts, std::size_t on_front) {
+    const std::size_t more = facts.dangers.size() - on_front, further = facts.further_dangers;
+    const std::string not_told = std::to_string(further) + " further off not told";
+    if (more == 0) return further == 0 ? "" : not_told + ".";
+    const std::string words = std::to_string(more) + (on_front > 0 ? " more: on the back"
+                                                      : more == 1  ? " danger: see the back"
+                                                                   : " dangers: see the back");
+    return words + (further == 0 ? "." : ", " + not_told + ".");
+}
+
 // Two lines that only tell become one where there is little room; then dangers go to the back, the last ones first.
 WayRows way_rows(const CardFacts& facts, const Results& results, double free) {
     constexpr double tightest = 5.4;
     const auto room = static_cast<std::size_t>(std::max(0.0, std::floor((free - way_head) / step + 1e-9)));
     std::vector<ClosingLine> closing = closing_lines(facts, results);
-    const std::size_t told = std::max<std::size_t>(1, facts.dangers.size());
+    const std::size_t told = std::max<std::size_t>(1, facts.dangers.size() + (facts.further_dangers > 0 ? 1 : 0));
     if (told + closing.size() > room && closing.size() > 1 && closing[closing.size() - 2].role == closing.back().role) {
         const std::string last = closing.back().words;
         closing.pop_back();
@@ -175,12 +186,7 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double free) {
                             danger_words(facts.dangers[i], results.records.frame)});
     if (facts.dangers.empty())
         way.rows.push_back({"", "", "Nothing is modelled or told of holes near by; that does not mean that nothing is there."});
-    if (const std::size_t more = facts.dangers.size() - way.dangers; more > 0)
-        way.rows.push_back({"", "",
-                            std::to_string(more) + (way.dangers > 0 ? " more: on the back."
-                                                    : more == 1     ? " danger: see the back."
-                                                                    : " dangers: see the back."),
-                            "card_strong"});
+    if (const std::string more = more_words(facts, way.dangers); !more.empty()) way.rows.push_back({"", "", more, "card_strong"});
     for (const ClosingLine& line : closing) way.rows.push_back({"", "", line.words, line.role});
     way.step = std::clamp((free - way_head) / static_cast<double>(way.rows.size()), tightest, step);
     return way;

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace selvage::planning {
@@ -95,6 +96,78 @@ TEST(OnTheWay, WhatANeighbourMetIsExpectedAcrossFromItWithItsDistanceToEitherSid
     EXPECT_NEAR(dangers[1].from, 80.0, 1e-9);
     EXPECT_NEAR(dangers[1].to, 100.0, 1e-9);
     EXPECT_TRUE(on_the_way(paths[0], 0.0, 200.0, all).empty()) << "a hole tells nothing of itself";
+}
+
+// A hole straight down, and what a neighbour so far off met between two depths.
+Surroundings::Event met(const std::string& what, const std::string& hole, double away, double from, double to) {
+    return {what, hole, {away, 0.0, -from}, {away, 0.0, -to}};
+}
+paths::Path upright() { return straight("P", 0.0, 400.0, Eigen::Vector3d::Zero(), 90.0); }
+
+// Broken ground in many holes, one under the other: told where the nearest ones met it, not as one range down the hole.
+TEST(OnTheWay, WhatManyNeighboursMetIsJoinedOverNoMoreThanFifteenMetres) {
+    Surroundings all;
+    for (int i = 0; i < 12; ++i)
+        all.events.push_back(met("broken ground", "N" + std::to_string(i), 6.0 + i % 3, 100.0 + 10.0 * i, 102.0 + 10.0 * i));
+    const std::vector<Danger> dangers = on_the_way(upright(), 0.0, 400.0, all);
+    ASSERT_EQ(dangers.size(), 6u);
+    for (std::size_t i = 0; i < dangers.size(); ++i) {
+        const double first = 100.0 + 20.0 * static_cast<double>(i);
+        EXPECT_NEAR(dangers[i].from, first - *dangers[i].nearest, 1e-6);
+        EXPECT_NEAR(dangers[i].to, first + 12.0 + *dangers[i].nearest, 1e-6);
+        ASSERT_EQ(dangers[i].seen_in.size(), 2u);
+        EXPECT_LE(*dangers[i].nearest, 7.0 + 1e-6);
+    }
+    // The nearest of two names the danger first, and its distance widens the range.
+    EXPECT_EQ(dangers[1].seen_in, (std::vector<std::string>{"N3", "N2"}));
+}
+
+TEST(OnTheWay, ALongStretchOfANeighbourStaysWhole) {
+    Surroundings all;
+    all.events = {met("core lost", "N1", 5.0, 100.0, 160.0), met("core lost", "N2", 8.0, 130.0, 150.0),
+                  met("core lost", "N3", 8.0, 158.0, 170.0)};
+    const std::vector<Danger> dangers = on_the_way(upright(), 0.0, 400.0, all);
+    ASSERT_EQ(dangers.size(), 2u);
+    EXPECT_NEAR(dangers[0].from, 95.0, 1e-6);
+    EXPECT_NEAR(dangers[0].to, 165.0, 1e-6);
+    EXPECT_EQ(dangers[0].seen_in, (std::vector<std::string>{"N1", "N2"}));
+    EXPECT_EQ(dangers[1].seen_in, std::vector<std::string>{"N3"});
+}
+
+// Two faults of one name, the ranges of which overlap: both likely depths are told.
+TEST(OnTheWay, NoLikelyDepthOfAFaultIsLostWhereItsPiecesOverlap) {
+    faults::Events faults;
+    faults.faults = {upright_fault(70.0, 20.0), upright_fault(75.0, 20.0), upright_fault(80.0, 20.0)};
+    Surroundings all;
+    all.faults = &faults;
+    const std::vector<Danger> dangers = on_the_way(straight("P", 90.0, 200.0), 0.0, 200.0, all);
+    std::vector<double> likely;
+    for (const Danger& danger : dangers)
+        if (danger.likely) likely.push_back(*danger.likely);
+    std::sort(likely.begin(), likely.end());
+    ASSERT_EQ(likely.size(), 3u);
+    for (std::size_t i = 0; i < 3; ++i) EXPECT_NEAR(likely[i], (70.0 + 5.0 * static_cast<double>(i)) * std::sqrt(2.0), 1e-6);
+}
+
+TEST(MostTelling, AreTheModelledOnesTheVoidsAndThenTheNearest) {
+    const auto danger = [](const char* what, double from, std::optional<double> nearest) {
+        Danger made;
+        made.what = what;
+        made.from = from;
+        made.nearest = nearest;
+        if (nearest) made.seen_in = {"N"};
+        return made;
+    };
+    const std::vector<Danger> all{danger("fault", 10.0, 12.0), danger("fault", 40.0, 3.0),      danger("water loss", 60.0, 7.0),
+                                  danger("void", 80.0, 29.0),  danger("Cross Fault", 90.0, {}), danger("fault", 120.0, 20.0),
+                                  danger("fault", 150.0, 9.0), danger("core lost", 180.0, 5.0)};
+    std::vector<double> depths;
+    for (const Danger& one : most_telling(all, 5)) depths.push_back(one.from);
+    EXPECT_EQ(depths, (std::vector<double>{40.0, 60.0, 80.0, 90.0, 180.0}));
+    depths.clear();
+    for (const Danger& one : most_telling(all, 1)) depths.push_back(one.from);
+    EXPECT_EQ(depths, (std::vector<double>{80.0, 90.0})) << "modelled ones and voids always";
+    EXPECT_EQ(most_telling(all, 20).size(), all.size());
 }
 
 TEST(OnTheWay, WhatLiesFurtherOffThanThirtyMetresIsNotTold) {

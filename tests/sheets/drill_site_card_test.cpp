@@ -232,6 +232,33 @@ TEST(DrillSiteCard, EachVeinHasItsOwnStopWhereItIsMissed) {
     EXPECT_GT(two, 0u);
 }
 
+// What many neighbours tell is cut to the nearest, and the card says how many there are besides.
+TEST(DrillSiteCard, TellsFiveDangersAndHowManyMore) {
+    const Results results = made_up_pack().results();
+    CardFacts facts = card_facts(results).front();
+    EXPECT_LE(facts.dangers.size(), 5u);
+    facts.dangers.clear();
+    for (int i = 0; i < 5; ++i) {
+        planning::Danger danger;
+        danger.what = "broken ground";
+        danger.from = facts.from + 10.0 * i;
+        danger.to = danger.from + 4.0;
+        danger.seen_in = {"N-" + std::to_string(i)};
+        danger.nearest = 5.0;
+        facts.dangers.push_back(danger);
+    }
+    facts.further_dangers = 3;
+    const std::string words = [&] {
+        std::string all;
+        for (const drawing::Sheet& side :
+             drill_site_card(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools()))
+            all += all_text(side);
+        return all;
+    }();
+    for (int i = 0; i < 5; ++i) EXPECT_NE(words.find("N-" + std::to_string(i)), std::string::npos) << i;
+    EXPECT_NE(words.find("3 further off not told."), std::string::npos) << words;
+}
+
 TEST(OwnPlane, HoldsTheHoleAndNamesThePacksSections) {
     const Results results = made_up_pack().results();
     const SectionSet pack = section_set(results);
