@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace selvage::sheets {
 
@@ -16,6 +17,7 @@ constexpr double axis_down = 33.5;  // mm under the part's top
 constexpr double axis_left_air = 8.0, axis_right_air = 9.0;
 constexpr double bar_half = 2.3, bar_over_axis = 1.2;    // of a vein's range
 constexpr double danger_top = 9.5, danger_height = 3.2;  // under the axis
+constexpr double words_gap = 5.0, letter_width = 3.4;
 constexpr std::size_t most_veins = 3;
 
 struct Scale {
@@ -49,8 +51,8 @@ std::vector<std::string> lines_of(const VeinAhead& ahead, const base::MapFrame& 
 }
 
 // Blocks of words from left to right, each as near to its place as its neighbours let it; `centres` are moved.
-void keep_apart(std::vector<double>& centres, const std::vector<double>& widths, double left, double right) {
-    constexpr double gap = 5.0;
+void keep_apart(std::vector<double>& centres, const std::vector<double>& widths, double left, double right,
+                double gap = words_gap) {
     double from = left;
     for (std::size_t i = 0; i < centres.size(); ++i) {
         centres[i] = std::max(centres[i], from + widths[i] / 2.0);
@@ -147,21 +149,37 @@ void draw_axis(CardPage& page, const CardFacts& facts, const Scale& scale, doubl
     page.draw(std::move(marks));
 }
 
-void draw_dangers(CardPage& page, const CardFacts& facts, const Scale& scale, double axis, const Tools& tools) {
-    double before = -1e9;
-    for (std::size_t i = 0; i < facts.dangers.size(); ++i) {
-        const double middle = (scale.x(facts.dangers[i].from) + scale.x(facts.dangers[i].to)) / 2.0;
-        const double half = std::max(0.7, (scale.x(facts.dangers[i].to) - scale.x(facts.dangers[i].from)) / 2.0);
-        const Box box{middle - half, axis - danger_top - danger_height, middle + half, axis - danger_top};
-        Marks marks{box_outline(box, tools.style.line("card_tick"))};
-        const std::vector<Point> ring{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-        for (const drawing::Segment& stroke : drawing::hatch({ring}, 0.785, 0.9))
-            marks.push_back(line_of({stroke.a, stroke.b}, tools.style.line("danger_hatch")));
-        page.draw(std::move(marks));
-        const double x = std::max(middle, before + 3.4);
-        page.write(x, axis_down + danger_top + danger_height + 4.2, danger_letter(i), "card_mark", drawing::Anchor::centre);
-        before = x;
+// A range that a fault is crossed in somewhere is left white, with a stroke where that is likely; what neighbours met is hatched.
+Marks danger_marks(const planning::Danger& danger, const Box& box, const Scale& scale, const Tools& tools) {
+    Marks marks{box_outline(box, tools.style.line("card_tick"))};
+    if (danger.likely) {
+        const double x = std::clamp(scale.x(*danger.likely), box.left, box.right);
+        marks.push_back(line_of({{x, box.bottom}, {x, box.top}}, tools.style.line("card_axis")));
+        return marks;
     }
+    const std::vector<Point> ring{{box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
+    for (const drawing::Segment& stroke : drawing::hatch({ring}, 0.785, 0.9))
+        marks.push_back(line_of({stroke.a, stroke.b}, tools.style.line("danger_hatch")));
+    return marks;
+}
+
+void draw_dangers(CardPage& page, const CardFacts& facts, const Scale& scale, double axis, const Tools& tools) {
+    std::vector<std::pair<double, std::size_t>> letters;  // where each is wanted, and of which danger
+    for (std::size_t i = 0; i < facts.dangers.size(); ++i) {
+        const planning::Danger& danger = facts.dangers[i];
+        const double middle = (scale.x(danger.from) + scale.x(danger.to)) / 2.0;
+        const double half = std::max(0.7, (scale.x(danger.to) - scale.x(danger.from)) / 2.0);
+        page.draw(danger_marks(danger, {middle - half, axis - danger_top - danger_height, middle + half, axis - danger_top},
+                               scale, tools));
+        letters.emplace_back(danger.likely ? scale.x(*danger.likely) : middle, i);
+    }
+    std::sort(letters.begin(), letters.end());
+    std::vector<double> centres;
+    for (const auto& [x, danger] : letters) centres.push_back(x);
+    keep_apart(centres, std::vector<double>(centres.size(), letter_width), page.left(), page.right(), 0.0);
+    for (std::size_t i = 0; i < letters.size(); ++i)
+        page.write(centres[i], axis_down + danger_top + danger_height + 4.2, danger_letter(letters[i].second), "card_mark",
+                   drawing::Anchor::centre);
 }
 
 }  // namespace

@@ -78,8 +78,7 @@ std::string beside_words(const CardFacts& facts, const Results& results) {
     if (facts.beside.empty()) return "";
     constexpr std::size_t most_named = 4;
     const base::MapFrame& map = results.records.frame;
-    std::string words =
-        "Beside it at the start, under the clearance of " + length_text(results.project.plan.clearance, map, 0) + ": ";
+    std::string words = "At its start, nearer than " + length_text(results.project.plan.clearance, map, 0) + ": ";
     for (std::size_t i = 0; i < std::min(facts.beside.size(), most_named); ++i)
         words += (i == 0 ? "" : ", ") + facts.beside[i].hole + " " + length_text(facts.beside[i].distance, map, 0);
     if (facts.beside.size() > most_named) words += " and " + std::to_string(facts.beside.size() - most_named) + " more";
