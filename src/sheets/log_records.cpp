@@ -53,10 +53,18 @@ std::vector<SaidDepth> said_of(const Results& results, const std::string& hole) 
     std::vector<SaidDepth> said;
     for (const veins::Vein& vein : results.veins)
         for (const veins::FitRow& row : vein.fit())
-            if (row.hole == hole) said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false});
+            if (row.hole == hole) said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false, {}});
     for (const forecast::Pierce& pierce : results.pierces)
         if (pierce.hole == hole && is_within_reach(pierce))
-            said.push_back({pierce.vein, pierce.depth, pierce.depth_p10, pierce.depth_p90, true});
+            said.push_back({pierce.vein, pierce.depth, pierce.depth_p10, pierce.depth_p90, true, {}});
+    // What an active hole has not come to is a forecast.
+    const paths::Path* path = paths::path_of(results.paths, hole);
+    const bool goes_on = path != nullptr && path->status == tables::HoleStatus::active;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.hole == hole && none.reason != veins::NoVeinReason::not_judged &&
+                !(goes_on && none.reason == veins::NoVeinReason::stopped_short))
+                said.push_back({vein.name(), none.depth, none.depth_p10, none.depth_p90, false, none.reason});
     return said;
 }
 
@@ -176,7 +184,8 @@ std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& resu
     for (const SaidDepth& said : hole.said)
         lines.push_back("said\t" + said.vein + " at " + length_figure(said.depth, map) + ", " + length_figure(said.p10, map) +
                         " to " + length_text(said.p90, map) + " in 8 of 10, " +
-                        (said.is_forecast ? "by the model" : "by the other holes"));
+                        (said.is_forecast ? "by the model" : "by the other holes") +
+                        (said.unmet ? std::string(": ") + veins::words_of(*said.unmet) : ""));
     for (const base::Finding* finding : hole.findings)
         lines.push_back(
             std::string(finding->check->severity == base::Severity::note ? "note" : base::word_of(finding->check->severity)) +

@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,7 @@ struct SaidDepth {
     std::string vein;
     double depth = 0.0, p10 = 0.0, p90 = 0.0;  // m
     bool is_forecast = false;                  // not drilled so far; else left-one-out
+    std::optional<veins::NoVeinReason> unmet;  // why the hole has no pick of the vein; nothing where it has one or may yet
 };
 
 struct LoggedHole {

@@ -178,9 +178,20 @@ void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, con
                             tools.style.line("rule")));
 }
 
+// A style without forecasts does not tell where a vein that was not met should have been.
+LoggedHole shown(LoggedHole hole, const drawing::ContentLook& content) {
+    if (!content.forecasts)
+        hole.said.erase(
+            std::remove_if(hole.said.begin(), hole.said.end(), [](const SaidDepth& said) { return said.unmet.has_value(); }),
+            hole.said.end());
+    return hole;
+}
+
 }  // namespace
 
-std::vector<drawing::Sheet> strip_log(const LoggedHole& hole, const Results& results, const RunFacts& run, const Tools& tools) {
+std::vector<drawing::Sheet> strip_log(const LoggedHole& of_hole, const Results& results, const RunFacts& run,
+                                      const Tools& tools) {
+    const LoggedHole hole = shown(of_hole, tools.style.content);
     const Paper paper = paper_of(results.project, tools.style);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const Box area = area_of(boxes);

@@ -1,8 +1,8 @@
 #include "sheets/strip_log.h"
 
+#include "sheets/changed_results.h"
 #include "sheets/label_text.h"
 #include "sheets/log_columns.h"
-#include "sheets/made_up_pack.h"
 #include "sheets/paper_choice.h"
 
 #include <gtest/gtest.h>
@@ -202,6 +202,53 @@ TEST(StripLog, ShowsWhatWasLookedAtAndWhatTheDrillersTold) {
     for (const std::string& line : log_remarks(hole, results)) all += line + "|";
     for (const char* words : {"“gouge only”", "water loss, half the return", "looked for at"})
         EXPECT_NE(all.find(words), std::string::npos) << words;
+}
+
+// A hole without a vein is told where the others say that it should have been, and why it has none.
+TEST(StripLog, SaysWhereAVeinThatWasNotMetShouldHaveBeen) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    std::size_t told = 0, short_ones = 0;
+    for (const LoggedHole& hole : logged_holes(results, pack.run)) {
+        std::string all;
+        for (const std::string& line : log_remarks(hole, results)) all += line + "|";
+        const std::string sheet = all_words(strip_log(hole, results, pack.run, pack.tools()));
+        for (const veins::Vein& vein : results.veins)
+            for (const veins::NoVein& none : vein.no_vein()) {
+                if (none.hole != hole.collar->hole) continue;
+                const std::string words = vein.name() + " at " + length_figure(none.depth, results.records.frame);
+                const bool is_short = none.reason == veins::NoVeinReason::stopped_short;
+                if (is_short && hole.collar->status == tables::HoleStatus::active) {
+                    EXPECT_FALSE(holds(all, ": stopped short")) << hole.collar->hole;
+                    continue;
+                }
+                EXPECT_EQ(holds(all, words), none.reason != veins::NoVeinReason::not_judged) << hole.collar->hole;
+                if (!none.is_miss() && !is_short) continue;
+                EXPECT_TRUE(holds(all, "by the other holes: " + std::string(veins::words_of(none.reason)))) << all;
+                if (none.is_miss()) {
+                    EXPECT_TRUE(holds(sheet, "Said before")) << hole.collar->hole;
+                    ++told;
+                } else
+                    ++short_ones;
+            }
+    }
+    EXPECT_GT(told, 0u);
+    EXPECT_GT(short_ones, 0u);
+}
+
+TEST(StripLog, AStyleWithoutForecastsKeepsThatToItself) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    drawing::Style style = pack.style;
+    style.content.forecasts = false;
+    std::size_t missed = 0;
+    for (const LoggedHole& hole : logged_holes(results, pack.run)) {
+        if (std::none_of(hole.said.begin(), hole.said.end(), [](const SaidDepth& said) { return said.unmet.has_value(); }))
+            continue;
+        missed += holds(all_words(strip_log(hole, results, pack.run, pack.tools())), "by the other holes:") ? 1 : 0;
+        EXPECT_FALSE(holds(all_words(strip_log(hole, results, pack.run, {style, pack.fonts.metrics})), "by the other holes:"));
+    }
+    EXPECT_GT(missed, 0u);
 }
 
 // Rows as a table has them, in any order: the figures stand down the window as the samples do.
