@@ -24,6 +24,16 @@ std::string quiet_words(const base::MapFrame& map) {
     return base::fixed(quiet, 0) + " " + base::symbol_of(map.unit);
 }
 
+// Another vein that is due beyond the first of the places where the hole may meet this one, and before its last.
+std::string between_pieces(const VeinDue& due, const std::vector<VeinDue>& veins) {
+    double first = due.ahead.likeliest().depth;
+    for (const forecast::Pierce* piece : due.ahead.pieces)
+        if (is_within_reach(*piece)) first = std::min(first, piece->depth);
+    for (const VeinDue& other : veins)
+        if (other.ahead.vein != due.ahead.vein && other.ahead.likeliest().depth > first) return other.ahead.vein;
+    return "";
+}
+
 }  // namespace
 
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map) {
@@ -122,7 +132,9 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
                                                            length_text(due.stop, map, 0) + "."});
             continue;
         }
-        rules.push_back({due.ahead.vein + " met:", "drill on through " + length_text(results.project.plan.tail, map, 0) +
+        const std::string next = between_pieces(due, veins);
+        rules.push_back({due.ahead.vein + " met:", (next.empty() ? "" : "go on to " + next + " if that is still to come; else ") +
+                                                       "drill on through " + length_text(results.project.plan.tail, map, 0) +
                                                        " of foot wall; stop when the last " + quiet_words(map) +
                                                        " show no structure."});
     }

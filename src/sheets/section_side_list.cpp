@@ -4,6 +4,7 @@
 #include "sheets/label_text.h"
 #include "sheets/side_list.h"
 #include "sheets/silent_holes.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <cmath>
@@ -34,8 +35,8 @@ std::vector<Elsewhere> elsewhere(const SectionDrawing& drawing, const std::strin
     for (const veins::Vein& vein : drawing.results.veins)
         for (const veins::NoVein& none : vein.no_vein())
             if (none.hole == hole && none.is_miss()) add("no " + vein.name(), none.point);
-    for (const forecast::Pierce& pierce : drawing.results.pierces)
-        if (pierce.hole == hole) add(pierce.vein + " due", pierce.point);
+    for (const VeinAhead& ahead : veins_ahead(drawing.results.pierces))
+        if (ahead.hole == hole) add(ahead.vein + " due", ahead.likeliest().point);
     return found;
 }
 

@@ -69,7 +69,7 @@ std::string left_out_words(const std::vector<std::string>& lines, std::size_t fi
     std::string words;
     for (const std::string& name : names) words += (words.empty() ? "also " : "; ") + name;
     if (counted > 0) words += (words.empty() ? "and " : "; and ") + std::to_string(counted) + " more";
-    return words + ": see the intercept table";
+    return words + ": see the tables";
 }
 
 std::size_t rows_of(const std::vector<SideLine>& lines) {

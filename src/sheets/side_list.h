@@ -18,7 +18,7 @@ struct ListedLabel {
 std::vector<std::string> listed_lines(std::vector<ListedLabel> labels);
 
 // What a last line says of the lines from `first` on. whole_lines: "also 4 CH-06 670; HC-16; passing: CH-14, CH-15: see the
-// intercept table", of a line with a number what stands before its colon, of one with another bold part that alone, others whole.
+// tables", of a line with a number what stands before its colon, of one with another bold part that alone, others whole.
 // names: the others are counted: "also 4 CH-06 670; HC-16; and 1 more: ...". counted: "and 3 more: ...".
 enum class LeftOut { whole_lines, names, counted };
 std::string left_out_words(const std::vector<std::string>& lines, std::size_t first, LeftOut how);

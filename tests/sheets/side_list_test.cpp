@@ -28,10 +28,10 @@ TEST(SideList, LinesThatFindNoRoomLeaveTheirNames) {
     const std::vector<std::string> lines{"1\tCH-02 698: 1.5 m", "4\tCH-06 670: 1.6 m TW @ 427 g/t Ag", "5\tCH-07, CH-08 end here",
                                          "HC-16\tpasses off this drawing", "stopped short of it: CH-14, CH-15"};
     EXPECT_EQ(left_out_words(lines, 1, LeftOut::whole_lines),
-              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; stopped short of it: CH-14, CH-15: see the intercept table");
+              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; stopped short of it: CH-14, CH-15: see the tables");
     EXPECT_EQ(left_out_words(lines, 1, LeftOut::names),
-              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; and 1 more: see the intercept table");
-    EXPECT_EQ(left_out_words(lines, 1, LeftOut::counted), "and 4 more: see the intercept table");
+              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; and 1 more: see the tables");
+    EXPECT_EQ(left_out_words(lines, 1, LeftOut::counted), "and 4 more: see the tables");
 }
 
 TEST(SideList, AsManyRowsAreWrittenAsAreCounted) {

@@ -125,6 +125,31 @@ TEST(PartedVeinAhead, HasOneCallAndOneStopOnTheCard) {
     FAIL() << "no card of " << made.hole;
 }
 
+// Met in its first block, the vein leaves another one, due before its second block, still to come.
+TEST(PartedVeinAhead, AnotherVeinBetweenItsBlocksIsNotForgotten) {
+    PartedAhead made;
+    forecast::Pierce between = made.first();
+    between.vein = "Between";
+    between.vein_number = made.veins.size();
+    between.crossing.block.clear();
+    between.chance_reached = between.crossing.chance = 1.0;
+    for (double* depth : {&between.depth, &between.depth_p10, &between.depth_p90, &between.call_depth, &between.stop_depth})
+        *depth += 10.0;
+    const std::string vein = made.first().vein;
+    for (const bool with_it : {false, true}) {
+        if (with_it) made.pierces.push_back(between);
+        const Results results = made.results();
+        for (const CardFacts& facts : card_facts(results)) {
+            if (facts.collar->hole != made.hole) continue;
+            for (const StopRule& rule : stop_rules(facts, results))
+                if (rule.when == vein + " met:") {
+                    EXPECT_EQ(rule.rule.rfind("go on to Between if that is still to come; else drill on", 0) == 0, with_it)
+                        << rule.rule;
+                }
+        }
+    }
+}
+
 TEST(PartedVeinAhead, IsOneRowOfOrdersOnSectionsTablesAndNotes) {
     const PartedAhead made;
     const Results results = made.results();
