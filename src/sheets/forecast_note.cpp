@@ -57,11 +57,11 @@ std::vector<std::string> cells_of(const forecast::Pierce& piece, const VeinAhead
                                   const GradeClasses& classes) {
     const base::MapFrame& frame = results.records.frame;
     const bool first = &piece == ahead.pieces.front(), several = ahead.pieces.size() > 1;
-    std::vector<std::string> cells{first ? ahead.hole : "or", length_figure(piece.depth, frame, 0),
-                                   length_figure(piece.depth_p10, frame, 0) + "–" + length_figure(piece.depth_p90, frame, 0),
-                                   chance_text(several && is_within_reach(ahead) ? chance_to_meet(piece) : piece.presence) +
-                                       (is_beyond_extent(piece) ? outside : ""),
-                                   median_of(piece.log_thickness, base::metres_per(frame.unit), "")};
+    std::vector<std::string> cells{
+        first ? ahead.hole : "or", length_figure(piece.depth, frame, 0),
+        length_figure(piece.depth_p10, frame, 0) + "–" + length_figure(piece.depth_p90, frame, 0),
+        chance_text(several ? chance_among(piece, ahead) : piece.presence) + (is_beyond_extent(piece) ? outside : ""),
+        median_of(piece.log_thickness, base::metres_per(frame.unit), "")};
     if (classes.any)
         cells.push_back(classes.analyte < piece.log_grades.size()
                             ? median_of(piece.log_grades[classes.analyte], 1.0, results.records.analytes[classes.analyte].unit)
@@ -119,7 +119,7 @@ bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<dr
 
 // What stands under the rows.
 std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
-    std::vector<std::string> foot{"planned positions only; TW and grade: medians, if the vein is there"};
+    std::vector<std::string> foot{"planned or foretold positions only; TW and grade: medians, if the vein is there"};
     bool short_ones = false, further = false, beyond = false, several = false, off_model = false;
     std::vector<std::string> faults;
     for (const VeinAhead& ahead : veins_ahead(pierces, results.pierces)) {
@@ -140,7 +140,7 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
     if (short_ones) foot.push_back(not_reached + "  the hole as planned ends before this vein");
     if (further) foot.push_back(goes_on + "  goes on to a further vein");
     if (beyond) foot.push_back(past_end + "  its planned end; the vein may lie deeper");
-    if (several) foot.push_back("or  the same vein in another block, each with the chance to meet it there");
+    if (several) foot.push_back("or  the same vein in another block, with the chance of each");
     if (off_model) foot.push_back(outside + "  " + flag_words("beyond-extent"));
     return foot;
 }

@@ -157,7 +157,7 @@ TypesetTable forecast_table(const Results& results, const GradeClasses& classes,
     }
     const std::size_t count = results.pierces.size();
     table.end_words = std::to_string(count) + (count == 1 ? " forecast" : " forecasts") +
-                      ": medians, with the values that 1 and 9 holes of 10 stay under; planned positions only.";
+                      ": medians, with the values that 1 and 9 holes of 10 stay under; planned or foretold positions only.";
     return table;
 }
 

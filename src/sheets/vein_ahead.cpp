@@ -53,13 +53,15 @@ std::vector<const forecast::Pierce*> within_reach(const VeinAhead& ahead) {
     return reached;
 }
 
-// The figure of a piece among others: the chance to meet it, or that it is there where the hole meets none of them.
-std::string figure_of(const forecast::Pierce& piece, bool any_reached) {
-    if (!any_reached) return chance_text(there_chance(piece));
-    return is_within_reach(piece) ? chance_text(chance_to_meet(piece)) : "past the hole's end";
+// Its chance, or that the hole ends before this piece and not before others; with it that it lies outside the model.
+std::string figure_of(const forecast::Pierce& piece, const VeinAhead& ahead) {
+    constexpr double seldom = 0.1;  // of the holes that cross the piece
+    const bool is_past_end =
+        is_within_reach(ahead) && !is_within_reach(piece) && piece.chance_reached < seldom * piece.crossing.chance;
+    return is_past_end ? "past the hole's end" : chance_text(chance_among(piece, ahead));
 }
-std::string chance_words(const forecast::Pierce& piece, bool any_reached) {
-    return figure_of(piece, any_reached) + (is_beyond_extent(piece) ? ", " + flag_words("beyond-extent") : "");
+std::string chance_words(const forecast::Pierce& piece, const VeinAhead& ahead) {
+    return figure_of(piece, ahead) + (is_beyond_extent(piece) ? ", " + flag_words("beyond-extent") : "");
 }
 
 // The pieces' words one after another: "a, or b".
@@ -132,6 +134,10 @@ double chance_to_meet(const VeinAhead& ahead) {
     return chance_of_any(ahead, [](const forecast::Pierce& piece) { return chance_to_meet(piece); });
 }
 
+double chance_among(const forecast::Pierce& piece, const VeinAhead& ahead) {
+    return is_within_reach(ahead) ? chance_to_meet(piece) : there_chance(piece);
+}
+
 double gain_down_to(const VeinAhead& ahead, double depth) {
     const double then = chance_of_any(ahead, [&](const forecast::Pierce& piece) {
         return piece.presence * std::max(piece.chance_reached, piece.crossing.cumulative_at(depth));
@@ -170,7 +176,7 @@ std::string ahead_words(const VeinAhead& ahead, const base::MapFrame& frame) {
         const std::string side = side_words(piece, before);
         const char* of_what = before != nullptr ? "" : reached ? "chance to meet it " : "chance that it is there ";
         return (side.empty() ? "" : "in " + side + " ") + "at " + length_text(piece.depth, frame, 0) + " (" + of_what +
-               chance_words(piece, reached) + ")";
+               chance_words(piece, ahead) + ")";
     });
     return reached ? words : words + "; the hole ends before it";
 }
@@ -179,7 +185,7 @@ std::vector<std::string> ahead_lines(const VeinAhead& ahead, const base::MapFram
     if (ahead.pieces.size() == 1) return parts_of(pierce_words(ahead.likeliest(), frame));
     const bool reached = is_within_reach(ahead);
     std::vector<std::string> lines{"likely at " + choice_words(ahead, ", ", [&](const forecast::Pierce& piece, const auto*) {
-                                       return length_text(piece.depth, frame, 0) + " (" + chance_words(piece, reached) + ")";
+                                       return length_text(piece.depth, frame, 0) + " (" + chance_words(piece, ahead) + ")";
                                    })};
     lines.push_back("between " +
                     choice_words(ahead, ", ",
@@ -212,9 +218,9 @@ std::vector<std::string> piece_lines(const forecast::Pierce& piece, const VeinAh
     if (ahead.pieces.size() == 1) return parts_of(pierce_words(piece, frame));
     const bool reached = is_within_reach(ahead);
     std::string words = (&piece == ahead.pieces.front() ? "likely " : "") + place_words(piece, frame) +
-                        (reached ? "; chance to meet it here " : "; chance that it is here ") + chance_words(piece, reached);
+                        (reached ? "; chance to meet it here " : "; chance that it is here ") + chance_words(piece, ahead);
     for (const forecast::Pierce* other : ahead.pieces)
-        if (other != &piece) words += ", at " + length_text(other->depth, frame, 0) + " " + figure_of(*other, reached);
+        if (other != &piece) words += ", at " + length_text(other->depth, frame, 0) + " " + figure_of(*other, ahead);
     return parts_of(reached ? words : words + "; the hole ends before it");
 }
 

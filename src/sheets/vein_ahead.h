@@ -29,6 +29,8 @@ bool is_within_reach(const VeinAhead& ahead);
 // alone can come true add up; others are taken as independent of each other.
 double chance_to_meet(const forecast::Pierce& piece);
 double chance_to_meet(const VeinAhead& ahead);
+// What words and tables give of a piece among others: the chance to meet it, or that it is there where the hole meets none of them.
+double chance_among(const forecast::Pierce& piece, const VeinAhead& ahead);
 // How much more of that chance there is where the hole goes on down to `depth`, m.
 double gain_down_to(const VeinAhead& ahead, double depth);
 

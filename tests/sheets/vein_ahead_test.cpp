@@ -94,6 +94,10 @@ TEST(VeinAheadLines, SayWhatLiesOutsideTheModelOrPastTheHole) {
     pierces[1].flags = {"beyond-extent"};
     EXPECT_EQ(ahead_lines(veins_ahead(pierces).front(), {}).front(),
               "likely at 293 m (0.40), or 313 m (past the hole's end, outside the modelled ground)");
+    pierces[1].crossing.chance = pierces[1].chance_reached = 0.016;  // the hole gets there, but seldom crosses it
+    EXPECT_TRUE(holds(ahead_lines(veins_ahead(pierces).front(), {}).front(), "or 313 m (0.01, outside"));
+    pierces[1].crossing.chance = 0.1;
+    pierces[1].chance_reached = 0.0;
     pierces[0].chance_reached = 0.0;
     EXPECT_EQ(ahead_lines(veins_ahead(pierces).front(), {}).back(),
               "chance that it is there in one of them 0.45, the hole ends before it");
@@ -186,6 +190,8 @@ TEST(PartedVeinAhead, IsOneRowOfOrdersOnSectionsTablesAndNotes) {
         if (const auto* text = std::get_if<drawing::Text>(&mark)) cells += "|" + text->text;
     EXPECT_EQ(times(cells + "|", "|" + call + "|"), 1u) << cells;
     EXPECT_EQ(times(cells + "|", "|or|"), 1u) << cells;
+    for (const forecast::Pierce* piece : shown)
+        EXPECT_TRUE(holds(cells, "|" + chance_text(piece->presence * piece->crossing.chance))) << cells;
     EXPECT_TRUE(holds(cells, "outside the modelled ground"));
     EXPECT_TRUE(holds(forecast_lines(made.first(), results).back(), "chance to meet it here"));
 }
