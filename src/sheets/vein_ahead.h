@@ -23,14 +23,19 @@ std::vector<VeinAhead> veins_ahead(const std::vector<const forecast::Pierce*>& s
 // The one that a forecast, one of them all, is a piece of.
 VeinAhead vein_ahead_of(const forecast::Pierce& piece, const std::vector<forecast::Pierce>& pierces);
 
+// That one of the pieces alone can come true; else the hole may cross the vein twice.
+bool are_alternatives(const VeinAhead& ahead);
 // That the hole is long enough for one of the pieces to be worth a mark.
 bool is_within_reach(const VeinAhead& ahead);
 // Chance that the hole as planned meets a piece, or any of them: that it gets there, and the vein is there. Pieces of which one
 // alone can come true add up; others are taken as independent of each other.
 double chance_to_meet(const forecast::Pierce& piece);
 double chance_to_meet(const VeinAhead& ahead);
-// What words and tables give of a piece among others: the chance to meet it, or that it is there where the hole meets none of them.
+// What words and tables give of a piece among others: the chance to meet it, or that it is there where the hole meets none of
+// them.
 double chance_among(const forecast::Pierce& piece, const VeinAhead& ahead);
+// Chance that the vein is there where the hole, run on, crosses any of the pieces.
+double chance_to_be_there(const VeinAhead& ahead);
 // How much more of that chance there is where the hole goes on down to `depth`, m.
 double gain_down_to(const VeinAhead& ahead, double depth);
 
