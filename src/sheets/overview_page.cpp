@@ -107,10 +107,7 @@ PageContent overview_page(const Results& results, const AxonometricView& view, c
     page.scale_denominator = view.denominator;
     page.scale_note = "square to the line of sight";
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
-    std::vector<std::string> planned;
-    for (const tables::Collar& collar : results.records.collars)
-        if (!tables::is_drilled(collar.status) && collar.status != tables::HoleStatus::cancelled) planned.push_back(collar.hole);
-    if (!planned.empty()) page.cautions.push_back(planned_hole_caution(planned));
+    if (std::string ahead = holes_ahead_caution(results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
     page.classes_heading = classes.quantity;
     page.classes_note = "in sight";
     page.classes = class_rows_of(points, classes);
