@@ -9,6 +9,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace selvage::sheets {
@@ -86,6 +87,30 @@ TEST(ErrorBars, SharesFillTheBarAndSdsAreToScale) {
         EXPECT_NEAR(sd.second - sd.first, 100.0 * pierces[bars++].depth_sd() / largest, 1e-9);
     }
     EXPECT_EQ(bars, pierces.size());
+}
+
+// A depth's words stand beside its own line and across no other's.
+TEST(NotSeenChart, WordsOfADepthCrossNoOtherDepth) {
+    const MadeUpPack& pack = made_up_pack();
+    std::size_t told = 0;
+    for (const TableRow& row : not_seen_charts(pack.results(), pack.tools()).rows)
+        for (const TableCell& cell : row.cells) {
+            std::vector<double> lines;
+            std::vector<drawing::Box> boxes;
+            for (const drawing::Mark& mark : cell.draw({0.0, 0.0, 72.0, 50.0})) {
+                if (const auto* text = std::get_if<drawing::Text>(&mark)) {
+                    for (const char* what : {"call ", "stop ", "end "})
+                        if (text->text.rfind(what, 0) == 0) boxes.push_back(box_of_words(*text, pack.fonts.metrics));
+                } else if (const auto& ring = std::get<drawing::Shape>(mark).rings.front();
+                           ring.size() == 2 && ring[0].x == ring[1].x && std::abs(ring[0].y - ring[1].y) > 10.0) {
+                    lines.push_back(ring[0].x);
+                }
+            }
+            told += boxes.size();
+            for (const drawing::Box& box : boxes)
+                for (const double x : lines) EXPECT_FALSE(x > box.left && x < box.right) << x;
+        }
+    EXPECT_GT(told, 1u);
 }
 
 TEST(NotSeenChart, FallsFromWhereTheHoleIsAndIsDrawnForActiveHolesAlone) {

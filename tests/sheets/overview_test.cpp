@@ -125,6 +125,31 @@ TEST(Overview, SaysWhereOneLooksAndNamesItsVeins) {
     for (const char* axis : {" m east", " m north", " m up"}) EXPECT_NE(all.find(axis), std::string::npos) << axis;
 }
 
+// What stands behind a vein is marked and named: every hit and miss is told, in sight or not.
+TEST(Overview, NamesEveryHoleThatAVeinHides) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const AxonometricView view = axonometric_view(view_direction(results), {{-600.0, -600.0, -600.0}, {600.0, 600.0, 600.0}},
+                                                  {0.0, 0.0, 300.0, 250.0}, scales_of(results.project, pack.style));
+    OverviewSigns signs;
+    const VisibleSurface surface = bodies_seen(results, view);
+    const PointsInSpace points = points_in_space(results, grade_classes(results), surface, view, signs, pack.tools());
+    std::size_t seen = 0, hidden = 0, named = 0, asked = results.intercepts.met.size();
+    for (const std::size_t count : points.counts) seen += count;
+    for (const std::size_t count : points.hidden) hidden += count;
+    for (const auto& holes : points.holes_hidden) named += holes.size();
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein()) asked += none.is_miss() ? 1 : 0;
+    EXPECT_EQ(seen + hidden, asked);
+    EXPECT_EQ(named, hidden);
+    ASSERT_GT(hidden, 0u);
+    EXPECT_TRUE(signs.hidden_points);
+    std::string all;
+    for (const SetWords& words : words_of(overview_sheet(), pack.fonts.metrics)) all += words.text->text + " ";
+    for (const auto& holes : points.holes_hidden)
+        for (const std::string& hole : holes) EXPECT_NE(all.find(hole), std::string::npos) << hole;
+}
+
 TEST(Overview, IsOneSheetOfModestSizeAndTheSameEveryTime) {
     const MadeUpPack& pack = made_up_pack();
     const auto bytes = [&] {
