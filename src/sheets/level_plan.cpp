@@ -89,20 +89,15 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     return body;
 }
 
-// A level in the middle of its window, at the largest scale at which every level of the set fits its own.
-Tiling tiling_of(const LevelSet& set, std::size_t number, const Results& results, const Tools& tools) {
+// A level in the middle of its window, at its largest scale.
+Tiling tiling_of(const Level& level, const Results& results, const Tools& tools) {
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
-    const auto frame_of = [&](const std::vector<Eigen::Vector3d>& data) {
-        return plan_frame(data, window, scales_of(results.project, tools.style));
-    };
-    double denominator = 0.0;
-    for (const Level& level : set.levels) denominator = std::max(denominator, frame_of(data_points(level)).denominator);
-    const std::vector<Eigen::Vector3d> data = data_points(set.levels[number]);
+    const std::vector<Eigen::Vector3d> data = data_points(level);
     std::vector<Eigen::Vector2d> flat;
     for (const Eigen::Vector3d& point : data) flat.emplace_back(point.head<2>());
-    const PlanFrame frame = at_scale(frame_of(data), denominator);
-    return tiles_of(frame.paper, denominator, flat, results.project, tools.style);
+    const PlanFrame frame = plan_frame(data, window, scales_of(results.project, tools.style));
+    return tiles_of(frame.paper, frame.denominator, flat, results.project, tools.style);
 }
 
 // The set with those points of its levels that lie between the match lines of a part.
@@ -178,10 +173,11 @@ std::vector<drawing::Sheet> level_plans(const LevelSet& set, const Results& resu
         if (set.levels[level].drawn) drawn.push_back(level);
     std::vector<std::vector<drawing::Sheet>> made(drawn.size());
     base::parallel_for(drawn.size(), [&](std::size_t i) {
-        const Tiling tiling = tiling_of(set, drawn[i], results, tools);
+        const Tiling tiling = tiling_of(set.levels[drawn[i]], results, tools);
         if (tiling.tiles.size() == 1) {
             made[i].push_back(on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-                return drawn_on_paper(set, drawn[i], tiling_of(set, drawn[i], trial, tools), 0, trial, run, classes, tools);
+                return drawn_on_paper(set, drawn[i], tiling_of(set.levels[drawn[i]], trial, tools), 0, trial, run, classes,
+                                      tools);
             }));
             return;
         }

@@ -10,31 +10,17 @@ namespace {
 
 constexpr double free_mm = 14.0;  // free paper round the data
 
-struct Extent {
-    Eigen::Vector2d low, high;
-};
-
-Extent extent_of(const std::vector<Eigen::Vector3d>& points) {
-    Extent extent{points.front().head<2>(), points.front().head<2>()};
-    for (const Eigen::Vector3d& point : points) {
-        extent.low = extent.low.cwiseMin(point.head<2>());
-        extent.high = extent.high.cwiseMax(point.head<2>());
-    }
-    return extent;
-}
-
 }  // namespace
 
 PlanFrame plan_frame(const std::vector<Eigen::Vector3d>& points, const Box& window, const Scales& scales) {
-    const Extent extent = extent_of(points);
-    const Eigen::Vector2d size = extent.high - extent.low;
-    const double denominator = fitting_scale(size.x(), size.y(), drawing::grown(window, -free_mm), scales);
-    return {{window, (extent.low + extent.high) / 2.0, denominator / 1000.0}, denominator};
-}
-
-PlanFrame at_scale(PlanFrame frame, double denominator) {
-    frame.denominator = denominator;
-    frame.paper.metres_per_mm = denominator / 1000.0;
+    Eigen::Vector2d low = points.front().head<2>(), high = low;
+    for (const Eigen::Vector3d& point : points) {
+        low = low.cwiseMin(point.head<2>());
+        high = high.cwiseMax(point.head<2>());
+    }
+    PlanFrame frame;
+    frame.denominator = fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(window, -free_mm), scales);
+    frame.paper = {window, (low + high) / 2.0, frame.denominator / 1000.0};
     return frame;
 }
 

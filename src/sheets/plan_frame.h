@@ -18,8 +18,6 @@ struct PlanFrame {
 };
 // The largest scale of the ladder at which these points (m, at least one) have free paper round them.
 PlanFrame plan_frame(const std::vector<Eigen::Vector3d>& points, const Box& window, const Scales& scales);
-// The same middle at another scale.
-PlanFrame at_scale(PlanFrame frame, double denominator);
 
 // Coordinates of the map along the window, and their grid.
 Marks plan_axes(const PaperFrame& frame, const base::MapFrame& map, const Tools& tools);
