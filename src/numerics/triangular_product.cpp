@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstring>
+#include <vector>
 
 // The processor's widest instructions, chosen when the program starts. Sanitizers cannot follow that choice.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
@@ -18,6 +19,7 @@ using Index = Eigen::Index;
 
 constexpr Index lanes = 8;         // columns side by side, one a lane
 constexpr Index strip = 8;         // rows that are brought together at once: a cache line of a column
+constexpr Index group = 8;         // strips that are brought together at once
 constexpr Index rows_at_once = 4;  // as many sums as registers hold
 
 typedef double Lanes __attribute__((vector_size(lanes * sizeof(double))));
@@ -54,6 +56,24 @@ Eigen::MatrixXd panels_of(const Eigen::MatrixXd& columns) {
     return packed;
 }
 
+// Strips of the lower triangle from row `top` on, each strip's columns one after the other up to its last row; above the diagonal
+// and below the last row zero. Several strips at once, so that a column is read in a run and not a cache line a time.
+void pack_strips(const Eigen::MatrixXd& lower, Index top, std::vector<double>& packed) {
+    const Index size = lower.rows();
+    for (Index j = 0; j < std::min(size, top + group * strip); ++j) {
+        const double* column = lower.col(j).data();
+        for (Index s = 0; s < group; ++s) {
+            const Index from = top + s * strip, count = std::clamp(size - from, Index{0}, strip);
+            if (j >= from + count) continue;
+            double* to = packed.data() + (s * size + j) * strip;
+            const Index zeros = std::max(Index{0}, j - from);
+            std::fill_n(to, zeros, 0.0);
+            std::copy_n(column + from + zeros, count - zeros, to + zeros);
+            std::fill(to + count, to + strip, 0.0);
+        }
+    }
+}
+
 }  // namespace
 
 Eigen::VectorXd squared_columns(const Eigen::MatrixXd& lower, const Eigen::MatrixXd& columns) {
@@ -61,15 +81,14 @@ Eigen::VectorXd squared_columns(const Eigen::MatrixXd& lower, const Eigen::Matri
     if (size == 0 || columns.cols() == 0) return Eigen::VectorXd::Zero(columns.cols());
     const Eigen::MatrixXd panels = panels_of(columns);
     Eigen::VectorXd squares = Eigen::VectorXd::Zero(panels.cols() / size * lanes);
-    Eigen::MatrixXd rows = Eigen::MatrixXd::Zero(strip, size);
-    for (Index top = 0; top < size; top += strip) {
-        const Index count = std::min(strip, size - top);
-        rows.bottomRows(strip - count).setZero();
-        rows.block(0, 0, count, top) = lower.block(top, 0, count, top);
-        rows.block(0, top, count, count) = lower.block(top, top, count, count).triangularView<Eigen::Lower>();
-        for (Index p = 0; p < panels.cols() / size; ++p)
-            for (Index half = 0; half < strip; half += rows_at_once)
-                add_squares(rows.data() + half, panels.col(p * size).data(), top + count, squares.data() + p * lanes);
+    std::vector<double> packed(static_cast<std::size_t>(group * strip * size));
+    for (Index top = 0; top < size; top += group * strip) {
+        pack_strips(lower, top, packed);
+        for (Index s = 0; s < group && top + s * strip < size; ++s)
+            for (Index p = 0; p < panels.cols() / size; ++p)
+                for (Index half = 0; half < strip; half += rows_at_once)
+                    add_squares(packed.data() + s * size * strip + half, panels.col(p * size).data(),
+                                std::min(size, top + (s + 1) * strip), squares.data() + p * lanes);
     }
     return squares.head(columns.cols());
 }

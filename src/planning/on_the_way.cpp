@@ -149,6 +149,7 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
 
 std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most) {
     std::vector<const Danger*> ranked;
+    ranked.reserve(dangers.size());
     for (const Danger& danger : dangers) ranked.push_back(&danger);
     const auto rank = [](const Danger* danger) {
         const int kind = danger->seen_in.empty() ? 0 : danger->what == open_void ? 1 : 2;
