@@ -238,12 +238,23 @@ double row_tightness(const PageContent& content, const PageBoxes& boxes, const T
 PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
     const double picture = picture_wanted(content, least_picture);
     const auto fits = [&] { return room_for_picture(content, boxes, tightest_rows, tools) >= picture; };
+    if (fits() || content.side_list.empty()) return content;
     const std::vector<std::string> all = content.side_list;
+    const auto keep = [&](std::size_t count) {
+        content.side_list.assign(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(count));
+    };
     constexpr std::size_t most_lines = 150;  // no column of any paper holds more
+    std::size_t most = 0;                    // lines that fit by themselves
+    for (std::size_t over = std::min(all.size(), most_lines); most + 1 < over;) {
+        const std::size_t middle = (most + over) / 2;
+        keep(middle);
+        (fits() ? most : over) = middle;
+    }
     for (const LeftOut how : {LeftOut::whole_lines, LeftOut::names, LeftOut::counted})
-        for (std::size_t kept = std::min(all.size(), most_lines); kept > 0 && !fits(); --kept) {
-            content.side_list.assign(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(kept - 1));
-            content.side_list.push_back(left_out_words(all, kept - 1, how));
+        for (std::size_t kept = most + 1; kept-- > 0;) {
+            keep(kept);
+            content.side_list.push_back(left_out_words(all, kept, how));
+            if (fits()) return content;
         }
     return content;
 }
