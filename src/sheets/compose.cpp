@@ -44,20 +44,20 @@ struct Part {
 
 }  // namespace
 
-std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run, const drawing::Style& style,
+std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts& run, const drawing::Style& style,
                                          const drawing::FontMetrics& fonts) {
     const Tools tools{style, fonts};
-    const Shown shown(all, style.content);
-    const Results& results = shown.results();
-    const GradeClasses classes = grade_classes(results);
+    const Shown shown(results, style.content);
+    const Results& drawn = shown.results();
+    const GradeClasses classes = grade_classes(drawn);
     // Sections keep the names that they have where more is shown.
-    SectionSet sections = holding_something(section_set(all), results);
-    const std::optional<NewPlaces> news = results.project.sheets.nothing_new ? std::nullopt : new_places(results, run);
+    SectionSet sections = holding_something(section_set(results), drawn);
+    const std::optional<NewPlaces> news = drawn.project.sheets.nothing_new ? std::nullopt : new_places(drawn, run);
     if (news) sections = holding_any(std::move(sections), news->points);
-    const KeyMap map = key_map(results);
-    const settings::Project desk_project = on_desk_paper(results.project, style),
-                            table_project = on_table_paper(results.project, style);
-    const Results desk = with_project(results, desk_project), table = with_project(results, table_project);
+    const KeyMap map = key_map(drawn);
+    const settings::Project desk_project = on_desk_paper(drawn.project, style),
+                            table_project = on_table_paper(drawn.project, style);
+    const Results desk = with_project(drawn, desk_project), table = with_project(drawn, table_project);
 
     std::vector<Part> parts;
     const auto add = [&](const char* kind, std::function<std::vector<drawing::Sheet>()> draw) {
@@ -69,30 +69,29 @@ std::vector<drawing::Sheet> compose_pack(const Results& all, const RunFacts& run
         contents = front.contents;
         return std::vector<drawing::Sheet>{std::move(front.sheet)};
     });
-    for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
-        add("long-section", [&, vein] { return long_section(results, vein, run, classes, sections, map, tools); });
-    add("cross-section", [&] { return cross_sections(results, sections, classes, map, run, tools); });
-    add("plan", [&] { return plan(results, run, classes, sections, tools); });
+    for (std::size_t vein = 0; vein < drawn.veins.size(); ++vein)
+        add("long-section", [&, vein] { return long_section(drawn, vein, run, classes, sections, map, tools); });
+    add("cross-section", [&] { return cross_sections(drawn, sections, classes, map, run, tools); });
+    add("plan", [&] { return plan(drawn, run, classes, sections, tools); });
     add("level-plan", [&] {
-        const LevelSet levels = level_set(results);
-        return level_plans(news ? drawn_at(levels, news->points) : levels, results, run, classes, tools);
+        const LevelSet levels = level_set(drawn);
+        return level_plans(news ? drawn_at(levels, news->points) : levels, drawn, run, classes, tools);
     });
-    add(overview_kind, [&] { return overview(results, run, classes, tools); });
+    add(overview_kind, [&] { return overview(drawn, run, classes, tools); });
     add("intercept-table", [&] { return intercept_table(table, run, classes, sections, tools); });
     add(forecast_sheet_kind, [&] { return forecast_sheet(table, run, classes, sections, tools); });
     add("step-outs", [&] { return step_out_sheet(table, run, classes, tools); });
-    const std::vector<CardFacts> cards = card_facts(results);
+    const std::vector<CardFacts> cards = card_facts(drawn);
     for (std::size_t i = 0; i < cards.size(); ++i) {
-        add(card_kind, [&, i] { return drill_site_card(cards[i], i + 1, cards.size(), results, run, sections, tools); });
-        add(hole_section_kind, [&, i] {
-            return cross_sections(results, own_plane(*cards[i].path, cards[i].to, sections), classes, map, run, tools);
-        });
+        add(card_kind, [&, i] { return drill_site_card(cards[i], i + 1, cards.size(), drawn, run, sections, tools); });
+        add(hole_section_kind,
+            [&, i] { return cross_sections(drawn, own_plane(*cards[i].path, cards[i].to, sections), classes, map, run, tools); });
     }
-    const std::vector<LoggedHole> logs = logged_holes(results, run);
+    const std::vector<LoggedHole> logs = logged_holes(drawn, run);
     for (const LoggedHole& hole : logs)
         if (!news || news->holes.count(hole.collar->hole) > 0)
             add(strip_log_kind, [&] { return strip_log(hole, desk, run, tools); });
-    const std::vector<PoleGroup> poles = pole_groups(results);
+    const std::vector<PoleGroup> poles = pole_groups(drawn);
     for (const PoleGroup& group : poles)
         add(stereonet_kind, [&] { return std::vector<drawing::Sheet>{stereonet(group, desk, run, tools)}; });
     add(check_sheet_kind, [&] { return check_sheet(table, run, tools); });

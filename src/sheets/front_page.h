@@ -17,7 +17,7 @@ struct FrontPage {
     drawing::Sheet sheet;
     drawing::Box contents;
 };
-FrontPage front_page(const Results& asked, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
+FrontPage front_page(const Results& results, const RunFacts& run, const GradeClasses& classes, const SectionSet& sections,
                      const Tools& tools);
 
 }  // namespace selvage::sheets

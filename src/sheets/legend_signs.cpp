@@ -23,12 +23,12 @@ Point centre(const Box& box) { return {(box.left + box.right) / 2.0, middle(box)
 
 using Draw = std::function<Marks(const Box&)>;
 
-Draw level_line(drawing::LineLook look) {
+Draw level_line(const drawing::LineLook& look) {
     return [look](const Box& box) { return Marks{line_of({{box.left, middle(box)}, {box.right, middle(box)}}, look)}; };
 }
 
 // Over the box's diagonal: a dipping mark.
-Draw dipping_line(drawing::LineLook look, double end_bars_mm) {
+Draw dipping_line(const drawing::LineLook& look, double end_bars_mm) {
     return [look, end_bars_mm](const Box& box) {
         const Point c = centre(box);
         const double half_x = 1.1, half_y = 1.5;

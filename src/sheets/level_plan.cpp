@@ -95,6 +95,7 @@ Tiling tiling_of(const Level& level, const Results& results, const Tools& tools)
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
     const std::vector<Eigen::Vector3d> data = data_points(level);
     std::vector<Eigen::Vector2d> flat;
+    flat.reserve(data.size());
     for (const Eigen::Vector3d& point : data) flat.emplace_back(point.head<2>());
     const PlanFrame frame = plan_frame(data, window, scales_of(results.project, tools.style));
     return tiles_of(frame.paper, frame.denominator, flat, results.project, tools.style);

@@ -65,6 +65,7 @@ std::vector<std::vector<mesh::SliceLine>> slices_of(const mesh::TriangleMesh& bo
 
 void add_bodies(std::vector<Level>& levels, const Results& results) {
     std::vector<base::Plane> planes;
+    planes.reserve(levels.size());
     for (const Level& level : levels) planes.push_back(plane_of(level));
     for (const veins::VeinSolid& solid : results.solids) {
         const std::size_t vein = vein_number(results, solid.vein);
