@@ -119,7 +119,9 @@ double side_height(const PageContent& content, const Box& column, double rows, c
     return under_heading + static_cast<double>(lines) * rows * leading(tools) + block_foot - 0.6;
 }
 
-double changed_height(const Tools& tools) { return under_heading + leading(tools) + block_foot - 0.6; }
+double changed_height(const PageContent& content, const Tools& tools) {
+    return content.tells_changed ? under_heading + leading(tools) + block_foot - 0.6 : 0.0;
+}
 
 // Writes blocks downwards.
 class Column {
@@ -213,8 +215,10 @@ void add_legend(Column& column, const PageContent& content, const Box& box, doub
     add_half_legend(column, halves.right, box.right - half_width(box), rows, tools);
 }
 
+double tightest(const Tools& tools) { return is_slide(tools) ? tightest_on_slide : tightest_rows; }
+
 double room_for_picture(const PageContent& content, const PageBoxes& boxes, double rows, const Tools& tools) {
-    return boxes.column.height() - changed_height(tools) - classes_height(content, rows, tools) -
+    return boxes.column.height() - changed_height(content, tools) - classes_height(content, rows, tools) -
            legend_height(content, boxes.column, rows, tools) - side_height(content, boxes.column, rows, tools) - under_heading -
            picture_foot;
 }
@@ -227,8 +231,7 @@ double picture_wanted(const PageContent& content, double height) {
 // Rows are set closer, as far as need be, where the key plan would have less than its wished height.
 double row_tightness(const PageContent& content, const PageBoxes& boxes, const Tools& tools) {
     double rows = 1.0;
-    while (rows > (is_slide(tools) ? tightest_on_slide : tightest_rows) &&
-           room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture))
+    while (rows > tightest(tools) && room_for_picture(content, boxes, rows, tools) < picture_wanted(content, wished_picture))
         rows -= 0.02;
     return rows;
 }
@@ -237,7 +240,7 @@ double row_tightness(const PageContent& content, const PageBoxes& boxes, const T
 // no room even for that, says how many there are.
 PageContent fitted(PageContent content, const PageBoxes& boxes, const Tools& tools) {
     const double picture = picture_wanted(content, least_picture);
-    const auto fits = [&] { return room_for_picture(content, boxes, tightest_rows, tools) >= picture; };
+    const auto fits = [&] { return room_for_picture(content, boxes, tightest(tools), tools) >= picture; };
     if (fits() || content.side_list.empty()) return content;
     const std::vector<std::string> all = content.side_list;
     const auto keep = [&](std::size_t count) {
@@ -278,7 +281,7 @@ double key_plan_height(PageContent content, const PageBoxes& boxes, const Tools&
 }
 
 std::size_t side_list_room(PageContent content, const PageBoxes& boxes, const Tools& tools) {
-    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest_rows, tools) < least_picture)
+    while (!content.side_list.empty() && room_for_picture(content, boxes, tightest(tools), tools) < least_picture)
         content.side_list.pop_back();
     return content.side_list.size();
 }
@@ -287,22 +290,29 @@ bool column_holds(PageContent content, const PageBoxes& boxes, const Tools& tool
     if (is_slide(tools)) return true;  // of one size: nothing larger to go to
     content.key_plan = nullptr;
     const double nothing = picture_wanted(content, 0.0);
-    return room_for_picture(fitted(std::move(content), boxes, tools), boxes, tightest_rows, tools) >= nothing;
+    return room_for_picture(fitted(std::move(content), boxes, tools), boxes, tightest(tools), tools) >= nothing;
 }
 
 ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools& tools) {
+    // Where there is no room, the key plan goes first; on a slide, which has no larger paper, what changed goes too.
     PageContent content = fitted(asked, boxes, tools);
-    if (content.key_plan &&
-        room_for_picture(content, boxes, tightest_rows, tools) < (is_slide(tools) ? least_picture : poorest_picture)) {
+    const auto lacks = [&](double picture) { return room_for_picture(content, boxes, tightest(tools), tools) < picture; };
+    if (content.key_plan && lacks(is_slide(tools) ? least_picture : poorest_picture)) {
         asked.key_plan = nullptr;
+        content = fitted(asked, boxes, tools);
+    }
+    if (is_slide(tools) && lacks(picture_wanted(content, 0.0))) {
+        asked.tells_changed = false;
         content = fitted(std::move(asked), boxes, tools);
     }
     const Box& box = boxes.column;
     Column column(box, tools);
     ColumnMarks made;
     const double rows = row_tightness(content, boxes, tools);
-    column.block("Changed since the last pack", "", changed_height(tools));
-    column.marks.push_back(words({box.left, column.at() - 2.2}, content.changed, tools.style.text("body")));
+    if (content.tells_changed) {
+        column.block("Changed since the last pack", "", changed_height(content, tools));
+        column.marks.push_back(words({box.left, column.at() - 2.2}, content.changed, tools.style.text("body")));
+    }
     if (content.key_plan) {
         const double height = key_plan_height(content, boxes, tools);
         column.block(content.key_plan_heading.empty() ? "Key plan" : content.key_plan_heading, content.key_plan_scale,

@@ -81,7 +81,8 @@ struct PageContent {
     std::string scale_note;          // under the scale: empty "one mm is one metre" and the like; else e.g. "on the vein"
     bool whole_panel = false;        // true: a table sheet: no window line, no strip; foot and column stay
     std::vector<std::string> cautions;
-    std::string changed;  // since the last pack; empty: as the run has it
+    std::string changed;        // since the last pack; empty: as the run has it
+    bool tells_changed = true;  // false: its block is left out, where a slide's legend takes its room
     std::string key_plan_heading;
     std::function<std::vector<drawing::Mark>(const drawing::Box&)> key_plan;  // empty: none
     std::string key_plan_scale;                                               // note at the right of its heading: "1:10 000"
