@@ -3,12 +3,10 @@
 #include "base/text.h"
 #include "faults/faults_ahead.h"
 #include "paths/locate.h"
-#include "planning/reach.h"
 #include "planning/told_by_neighbours.h"
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -18,20 +16,7 @@ namespace selvage::planning {
 namespace {
 
 constexpr const char* open_void = "void";
-constexpr double step = 1.0;           // m along the hole
-constexpr double touching = 0.01;      // m between rows that follow on
-constexpr double beside_start = 30.0;  // m of a hole's start
-constexpr double chord_error = 0.5;    // m, of a distance to a hole's points
-
-std::vector<PlaceOnHole> places_of(const paths::Path& path, double from, double to) {
-    std::vector<PlaceOnHole> places;
-    const int count = std::max(1, static_cast<int>(std::ceil((to - from) / step)));
-    for (int i = 0; i <= count; ++i) {
-        const double depth = from + (to - from) * i / count;
-        places.push_back({depth, paths::position_at(path, depth)});
-    }
-    return places;
-}
+constexpr double touching = 0.01;  // m between rows that follow on
 
 void add_event(Surroundings& all, const std::string& what, const paths::Path* path, double from, double to) {
     if (path == nullptr) return;
@@ -98,20 +83,6 @@ std::vector<Danger> joined(std::vector<Danger> dangers) {
     return all;
 }
 
-bool is_another(const paths::Path& other, const paths::Path& path) {
-    return other.hole != path.hole && other.status != tables::HoleStatus::cancelled;
-}
-
-double distance_to(const std::vector<Eigen::Vector3d>& line, const Eigen::Vector3d& point) {
-    double least = line.empty() ? std::numeric_limits<double>::infinity() : (point - line.front()).norm();
-    for (std::size_t k = 1; k < line.size(); ++k) {
-        const Eigen::Vector3d along = line[k] - line[k - 1];
-        const double share = std::clamp((point - line[k - 1]).dot(along) / std::max(along.squaredNorm(), 1e-12), 0.0, 1.0);
-        least = std::min(least, (point - line[k - 1] - share * along).norm());
-    }
-    return least;
-}
-
 }  // namespace
 
 Surroundings surroundings(const tables::Records& records, const std::vector<paths::Path>& paths, const faults::Events& events,
@@ -163,45 +134,6 @@ std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most) 
     for (Danger& danger : dangers)
         if (kept.count(&danger) > 0) told.push_back(std::move(danger));
     return told;
-}
-
-std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to, const std::vector<paths::Path>& paths) {
-    if (!(to > from)) return std::nullopt;
-    const std::vector<PlaceOnHole> places = places_of(path, from, to);
-    const std::vector<HolePoints> all = hole_points(paths);
-    std::optional<NearestHole> nearest;
-    for (std::size_t i = 0; i < paths.size(); ++i) {
-        if (!is_another(paths[i], path)) continue;
-        bool parting = distance_to(all[i].points, places.front().point) < one_pad;  // from a common start
-        double widest = 0.0;
-        for (const PlaceOnHole& place : places) {
-            const double bound = (place.point - all[i].middle).norm() - all[i].radius;
-            if (!parting && nearest && bound > nearest->distance) continue;
-            const double away = distance_to(all[i].points, place.point);
-            parting = parting && away >= widest - chord_error;
-            widest = std::max(widest, away);
-            if (!parting && (!nearest || away < nearest->distance)) nearest = NearestHole{paths[i].hole, away, place.depth};
-        }
-    }
-    return nearest;
-}
-
-std::vector<NearestHole> holes_beside_start(const paths::Path& path, double from, double within,
-                                            const std::vector<paths::Path>& paths) {
-    const std::vector<PlaceOnHole> places = places_of(path, from, from + beside_start);
-    const std::vector<HolePoints> all = hole_points(paths);
-    std::vector<NearestHole> beside;
-    for (std::size_t i = 0; i < paths.size(); ++i) {
-        if (!is_another(paths[i], path) || distance_to(all[i].points, places.front().point) >= one_pad) continue;
-        NearestHole nearest{paths[i].hole, within, 0.0};
-        for (const PlaceOnHole& place : places)
-            if (const double away = distance_to(all[i].points, place.point); away < nearest.distance)
-                nearest = {paths[i].hole, away, place.depth};
-        if (nearest.distance < within) beside.push_back(std::move(nearest));
-    }
-    std::stable_sort(beside.begin(), beside.end(),
-                     [](const NearestHole& a, const NearestHole& b) { return a.distance < b.distance; });
-    return beside;
 }
 
 }  // namespace selvage::planning

@@ -53,16 +53,4 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
 // than `most` in all.
 std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most);
 
-// The hole that a path comes nearest to between two depths. One that it starts beside, from one pad or where a wedge leaves its
-// parent, counts from where they no longer part.
-struct NearestHole {
-    std::string hole;
-    double distance = 0.0, depth = 0.0;  // m; of this path
-};
-std::optional<NearestHole> nearest_hole(const paths::Path& path, double from, double to, const std::vector<paths::Path>& paths);
-
-// The holes of the same pad that a path starts nearer to than a distance, in its first 30 m below a depth; the nearest first.
-std::vector<NearestHole> holes_beside_start(const paths::Path& path, double from, double within,
-                                            const std::vector<paths::Path>& paths);
-
 }  // namespace selvage::planning

@@ -1,6 +1,9 @@
 #include "planning/told_by_neighbours.h"
 
+#include "paths/locate.h"
+
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 #include <utility>
 
@@ -53,6 +56,17 @@ Danger danger_of(std::vector<Met> together, const std::vector<PlaceOnHole>& plac
 }
 
 }  // namespace
+
+std::vector<PlaceOnHole> places_of(const paths::Path& path, double from, double to) {
+    constexpr double step = 1.0;  // m
+    std::vector<PlaceOnHole> places;
+    const int count = std::max(1, static_cast<int>(std::ceil((to - from) / step)));
+    for (int i = 0; i <= count; ++i) {
+        const double depth = from + (to - from) * i / count;
+        places.push_back({depth, paths::position_at(path, depth)});
+    }
+    return places;
+}
 
 std::vector<Danger> told_by_neighbours(const paths::Path& path, const std::vector<PlaceOnHole>& places,
                                        const Surroundings& surroundings) {

@@ -36,7 +36,7 @@ CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results
             before = &other;
     if (next != nullptr) rule.goes_on_to = next->vein;
     const paths::Path* path = paths::path_of(results.paths, pierce.hole);
-    if (next == nullptr && path != nullptr && pierce.stop_depth > path->end_depth) rule.past_end = path->end_depth;
+    if (path != nullptr && pierce.stop_depth > path->end_depth) rule.past_end = path->end_depth;
     if (path != nullptr) {
         const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
         rule.faults = faults::faults_ahead(*path, results.events, before != nullptr ? std::max(here, before->depth) : here,
@@ -55,9 +55,13 @@ std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& m
     if (!rule.reached) return faults;
     if (!faults.empty()) faults += "; ";
     const std::string call = faults + "call the geologist at " + length_text(rule.call, map, 0);
-    if (!rule.goes_on_to.empty()) return call + ", then go on to " + rule.goes_on_to;
+    if (!rule.goes_on_to.empty()) return call + "; " + ask_words(rule, map);
     if (!rule.past_end) return call + "; stop at " + length_text(rule.stop, map, 0);
     return call + "; planned end " + length_text(*rule.past_end, map, 0) + ", ask for up to " + length_text(rule.stop, map, 0);
+}
+
+std::string ask_words(const CallAndStop& rule, const base::MapFrame& map) {
+    return "ask at " + length_text(rule.ask(), map, 0) + " if not met, else go on to " + rule.goes_on_to;
 }
 
 std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results) {

@@ -10,22 +10,27 @@
 // When the geologist is called and when a hole is stopped, as the sheets say it.
 namespace selvage::sheets {
 
-// Of one forecast, seen among all those of its hole.
+// Of one forecast, seen among all those of its hole. A vein that is not met down to its stop is not where the model has it, and
+// what lies behind it is as doubtful: the hole stops there and asks, even where a further vein is due (common practice, no
+// source).
 struct CallAndStop {
     bool reached = true;                     // else the hole ends before the vein, and there is nothing to call for
     double call = 0.0, stop = 0.0;           // m down the hole
-    std::string goes_on_to;                  // a further vein that the hole is to meet: it does not stop after this one
+    std::string goes_on_to;                  // a further vein that the hole is to meet: it goes on where it has met this one
     std::optional<double> past_end;          // the hole's planned end, m, where the stop lies beyond it
     std::vector<faults::FaultAhead> faults;  // on the way from where the hole is, or its vein before, to the stop or its end
+    double ask() const { return past_end.value_or(stop); }  // m: not met down to here, it stops and asks
 };
 
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results);
 
 // "call the geologist at 309 m; stop at 330 m"; "call the geologist at 309 m; planned end 340 m, ask for up to 352 m"; "call the
-// geologist at 270 m, then go on to Sorrel"; before it the faults on the way: "on the way Cross Fault at 210 m, 205 to 215 in 8
-// holes of 10"; nothing where the hole ends before the vein and crosses none.
+// geologist at 270 m; ask at 339 m if not met, else go on to Sorrel"; before it the faults on the way: "on the way Cross Fault at
+// 210 m, 205 to 215 in 8 holes of 10"; nothing where the hole ends before the vein and crosses none.
 std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& map);
 std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& results);
+// "ask at 339 m if not met, else go on to Sorrel", of one with a further vein.
+std::string ask_words(const CallAndStop& rule, const base::MapFrame& map);
 
 // "Cross Fault at 210 m, 205 to 215 in 8 holes of 10".
 std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map);

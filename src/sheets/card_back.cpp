@@ -1,5 +1,6 @@
 #include "base/text.h"
-#include "sheets/card_depth_line.h"
+#include "sheets/card_depth_dangers.h"
+#include "sheets/card_sign_key.h"
 #include "sheets/cautions.h"
 #include "sheets/drill_site_card.h"
 #include "sheets/label_text.h"
@@ -14,7 +15,8 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double identity_height = 9.5, signature_row = 15.0, clearing_row = 13.0;  // mm
-constexpr double caution_step = 4.0, between_cautions = 0.8, line_row = 5.0, danger_row = 5.2, progress_step = 5.4;
+constexpr double caution_step = 4.0, between_cautions = 0.8, widest_row = 5.0, tightest_row = 4.2, danger_row = 5.2,
+                 progress_step = 5.4;
 constexpr double least_pictures = 62.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
@@ -31,9 +33,11 @@ void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_
 void pictures(CardPage& page, const CardFacts& facts, const SectionSet& own, const Results& results, double height,
               const Tools& tools) {
     constexpr double share = 0.56, gap = 5.0, over = 2.5;
-    const double bottom = page.top() - height, middle = page.left() + share * page.width();
+    const double key = sign_key_height(page, facts, tools) + 1.0;
+    const double bottom = page.top() - height + key, middle = page.left() + share * page.width();
     draw_side_view(page, {page.left(), bottom, middle - gap / 2.0, page.top() - over}, facts, own, results, tools);
     draw_view_from_above(page, {middle + gap / 2.0, bottom, page.right(), page.top() - over}, facts, own, results, tools);
+    write_sign_key(page, height - key + 2.6, facts, tools);
     page.end_part(height);
 }
 
@@ -65,37 +69,53 @@ struct LineColumn {
     double right = 0.0;  // share of the width at which its figures end
 };
 
-// The hole's expected direction by depth, and when a reading is off the line.
-double line_height(std::size_t rows) { return 13.6 + line_row * static_cast<double>(rows); }
+// The hole's expected direction by depth, and when a reading is off the line: what the tool reads first, beside its limits.
+struct LineTable {
+    std::vector<ExpectedDirection> rows;
+    double row = widest_row;  // mm
+    bool every_second = false;
 
-std::vector<ExpectedDirection> every_second(const std::vector<ExpectedDirection>& line) {
-    std::vector<ExpectedDirection> kept;
-    for (std::size_t i = 1; i < line.size(); i += 2) kept.push_back(line[i]);
-    if (line.size() % 2 == 1) kept.push_back(line.back());  // the survey at the end
-    return kept;
+    double height() const { return 13.6 + row * static_cast<double>(rows.size()); }
+};
+
+// A row a survey, as the front orders them; of a long hole every second, and that at its end.
+LineTable line_table(const CardFacts& facts, double room) {
+    LineTable table{facts.line};
+    const auto fit = [&] {
+        table.row = std::min(widest_row, (room - 13.6) / static_cast<double>(table.rows.size()));
+        return table.row >= tightest_row;
+    };
+    while (!fit() && table.rows.size() > 3) {
+        std::vector<ExpectedDirection> kept;
+        for (std::size_t i = table.rows.size() % 2 == 0 ? 1 : 0; i < table.rows.size(); i += 2) kept.push_back(table.rows[i]);
+        table.rows = std::move(kept);
+        table.every_second = true;
+    }
+    table.row = std::max(table.row, tightest_row);
+    return table;
 }
 
-void expected_line(CardPage& page, const CardFacts& facts, const Results& results, const std::vector<ExpectedDirection>& line) {
+void expected_line(CardPage& page, const CardFacts& facts, const Results& results, const LineTable& table) {
     const base::MapFrame& map = results.records.frame;
     const bool magnetic = facts.norths.from_magnetic.has_value();
-    page.write(
-        page.left(), 5.0,
-        "Expected on its way. Off the line, tell the geologist: a reading outside the limits (2 in 10 are, by chance alone).",
-        "card_caption", drawing::Anchor::left, page.width());
+    page.write(page.left(), 5.0,
+               std::string(table.every_second ? "Expected at some of its surveys" : "Expected at its surveys") +
+                   ". Off the line, tell the geologist: a reading outside the limits (2 in 10 are, by chance alone).",
+               "card_caption", drawing::Anchor::left, page.width());
     std::vector<LineColumn> columns{{"depth, " + std::string(base::symbol_of(map.unit)), 0.08},
                                     {"dip down", 0.22},
                                     {"flattest", 0.33},
                                     {"steepest", 0.44},
-                                    {"azimuth grid", 0.60}};
-    if (magnetic) columns.push_back({"magnetic", 0.72});
-    columns.push_back({magnetic ? "leftmost mag." : "leftmost", 0.86});
-    columns.push_back({magnetic ? "rightmost mag." : "rightmost", 1.0});
+                                    {magnetic ? "azimuth mag." : "azimuth grid", 0.60},
+                                    {magnetic ? "leftmost mag." : "leftmost", 0.73},
+                                    {magnetic ? "rightmost mag." : "rightmost", magnetic ? 0.87 : 0.86}};
+    if (magnetic) columns.push_back({"grid", 1.0});
     const auto x = [&](std::size_t column) { return page.left() + columns[column].right * page.width(); };
     for (std::size_t i = 0; i < columns.size(); ++i)
         page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), 10.6, columns[i].head,
                    "card_caption", drawing::Anchor::right);
     double down = 15.8;
-    for (const ExpectedDirection& at : line) {
+    for (const ExpectedDirection& at : table.rows) {
         const base::Angle azimuth = at.expected.azimuth.angle(), dip = at.expected.dip.angle();
         const bool steep = std::abs(dip.degrees()) >= 88.0;
         std::vector<std::string> cells{length_figure(at.depth, map, 0), range_figure(dip, {}, false, 1),
@@ -103,14 +123,14 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
                                        base::fixed(std::min(90.0, (dip + at.dip_off).degrees()), 1) + "°"};
         const std::optional<base::Azimuth> by_needle = three_norths(at.expected.azimuth, results.project.north).from_magnetic;
         const base::Angle read = magnetic ? by_needle->angle() : azimuth;
-        cells.push_back(steep ? "any" : range_figure(azimuth, {}, true, 1));
-        if (magnetic) cells.push_back(steep ? "" : azimuth_figure(by_needle));
+        cells.push_back(steep ? "any" : range_figure(read, {}, true, 1));
         for (const int side : {-1, 1}) cells.push_back(steep ? "" : range_figure(read, at.azimuth_off, true, side));
+        if (magnetic) cells.push_back(steep ? "" : range_figure(azimuth, {}, true, 1));
         for (std::size_t k = 0; k < cells.size(); ++k)
             page.write(x(k), down, cells[k], k == 1 || k == 4 ? "card_mark" : "card_figure", drawing::Anchor::right);
-        down += line_row;
+        down += table.row;
     }
-    page.end_part(line_height(line.size()));
+    page.end_part(table.height());
 }
 
 std::string danger_line(const planning::Danger& danger, const base::MapFrame& map) {
@@ -124,14 +144,18 @@ std::size_t dangers_abreast(const CardPage& page, const CardFacts& facts, const 
     return 2;
 }
 
-double dangers_height(std::size_t count, std::size_t abreast) {
-    return count == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>((count + abreast - 1) / abreast);
+double further_height(const CardPage& page, const CardFacts& facts, const Results& results, const WayRows& front) {
+    const std::size_t count = facts.dangers.size() - front.dangers;
+    const std::size_t abreast = dangers_abreast(page, facts, results.records.frame, front.dangers);
+    const std::size_t rows = (count + abreast - 1) / abreast + front.left_out.size();
+    return rows == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>(rows);
 }
 
-void further_dangers(CardPage& page, const CardFacts& facts, const Results& results, std::size_t first) {
-    if (first >= facts.dangers.size()) return;
+void further(CardPage& page, const CardFacts& facts, const Results& results, const WayRows& front) {
+    const double height = further_height(page, facts, results, front);
+    if (height == 0.0) return;
     const base::MapFrame& map = results.records.frame;
-    const std::size_t abreast = dangers_abreast(page, facts, map, first);
+    const std::size_t first = front.dangers, abreast = dangers_abreast(page, facts, map, first);
     page.write(page.left(), 4.6, "On the way, continued from the front", "card_caption");
     const double room = page.width() / static_cast<double>(abreast);
     for (std::size_t i = first; i < facts.dangers.size(); ++i) {
@@ -140,7 +164,10 @@ void further_dangers(CardPage& page, const CardFacts& facts, const Results& resu
         page.write(x, down, danger_letter(i), "card_mark");
         page.write(x + 5.0, down, danger_line(facts.dangers[i], map), "card_figure", drawing::Anchor::left, room - 8.0);
     }
-    page.end_part(dangers_height(facts.dangers.size() - first, abreast));
+    double down = height - 2.6 - danger_row * static_cast<double>(front.left_out.size());
+    for (const std::string& sentence : front.left_out)
+        page.write(page.left(), down += danger_row, sentence, "card_figure", drawing::Anchor::left, page.width());
+    page.end_part(height);
 }
 
 double cautions_height(const std::vector<std::string>& cautions, double width, const Tools& tools) {
@@ -166,18 +193,17 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
                          const RunFacts& run, const SectionSet& sections, const Tools& tools) {
     CardPage page(facts.collar->hole, "back", tools);
     head(page, facts, number, count, results);
-    const std::size_t first = dangers_on_front(facts, results, tools);
+    const WayRows front = way_on_front(facts, results, tools);
     const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole, results);
     const double rest = progress_height(progress_lines(page, facts, results, tools)) +
-                        dangers_height(facts.dangers.size() - first, dangers_abreast(page, facts, results.records.frame, first)) +
-                        cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;
-    std::vector<ExpectedDirection> line = facts.line;
-    while (line.size() > 3 && page.free() - rest - line_height(line.size()) < least_pictures) line = every_second(line);
-    const double room = page.free() - rest - line_height(line.size());
+                        further_height(page, facts, results, front) + cautions_height(cautions, page.width(), tools) +
+                        clearing_row + identity_height + signature_row;
+    const LineTable line = line_table(facts, page.free() - rest - least_pictures);
+    const double room = page.free() - rest - line.height();
     pictures(page, facts, own_plane(*facts.path, facts.to, sections), results, std::max(least_pictures, room), tools);
     progress(page, facts, results);
     expected_line(page, facts, results, line);
-    further_dangers(page, facts, results, first);
+    further(page, facts, results, front);
     write_cautions(page, cautions, tools);
     page.signatures({"permits, access, services cleared", "workings, ground, water cleared", "collar and line surveyed"},
                     clearing_row);

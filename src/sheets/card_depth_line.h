@@ -5,13 +5,11 @@
 
 namespace selvage::sheets {
 
-// What the hole should meet, by depth: veins above the line, dangers with their letters below it, call and stop through it.
+// What the hole should meet, by depth: veins above the line, dangers with their letters below it, call, ask and stop on
+// flags under it, figures along it. It ends at the hole's planned end, or goes on dashed where the range of a vein does.
 void draw_depth_line(CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools);
 
-// The height that it takes, mm: less where there is no danger to tell.
-double depth_line_height(const CardFacts& facts);
-
-// "a", "b" ... of the dangers in their order; from the 27th on "z".
-std::string danger_letter(std::size_t number);
+// The height that it takes, mm, by the lines of its words, the rows of its labels, and whether there is a danger to tell.
+double depth_line_height(const CardFacts& facts, const Results& results, const Tools& tools);
 
 }  // namespace selvage::sheets

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "paths/locate.h"
+#include "planning/reach.h"
 #include "sheets/card_page.h"
 #include "sheets/label_text.h"
 
@@ -14,7 +15,7 @@ namespace {
 
 constexpr double steep_dip = 88.0;       // degrees: the azimuth of a steeper hole cannot be set with use
 constexpr double eight_in_ten = 1.2816;  // sds either side
-constexpr std::size_t most_lines = 13, most_dangers = 5;
+constexpr std::size_t most_dangers = 5;
 
 bool gets_card(const tables::Collar& collar, const paths::Path* path) {
     const bool ahead = collar.status == tables::HoleStatus::planned || collar.status == tables::HoleStatus::active;
@@ -63,12 +64,10 @@ ExpectedDirection expected_at(const paths::Path& path, double depth, const setti
 
 std::vector<ExpectedDirection> line_of(const CardFacts& facts, const Results& results) {
     const SurveyInterval interval = survey_interval(results.project);
-    double step = interval.every;
-    while ((facts.to - facts.from) / step > static_cast<double>(most_lines)) step *= 2.0;
     constexpr double beside_end = 2.0;  // m: a survey so near the end is the one there
     const double end = facts.path->end_depth;
     std::vector<double> depths{end};
-    for (double depth = interval.first; depth < end - beside_end; depth += step) depths.push_back(depth);
+    for (double depth = interval.first; depth < end - beside_end; depth += interval.every) depths.push_back(depth);
     std::sort(depths.begin(), depths.end());
     std::vector<ExpectedDirection> line;
     for (const double depth : depths)
@@ -105,8 +104,7 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     const std::size_t count = dangers.size();
     facts.dangers = planning::most_telling(std::move(dangers), most_dangers);
     facts.further_dangers = count - facts.dangers.size();
-    facts.nearest = planning::nearest_hole(path, facts.from, facts.to, results.paths);
-    facts.beside = planning::holes_beside_start(path, facts.from, results.project.plan.clearance, results.paths);
+    facts.near = planning::near_holes(path, facts.from, facts.to, results.project.plan.clearance, results.paths);
     facts.leaves_property = leaves_property(facts, results.site);
     facts.line = line_of(facts, results);
     return facts;
@@ -127,7 +125,8 @@ std::string distance_to_target(const CardFacts& facts, const Results& results) {
                                                       length_text(*target.radius, map, 0)
                                                 : "";
     return "Left alone it pierces " + off->pierce->vein + " " + length_text(off->metres, map, 0) +
-           " from its target (known to ±" + length_text(off->sd, map, 0) + ")" + tolerance + ".";
+           " from its target along the vein (known to ±" + length_text(off->sd, map, 0) + ")" + tolerance +
+           "; the target itself lies " + length_text(off->off_model, map, 0) + " off the modelled vein.";
 }
 
 }  // namespace
@@ -146,12 +145,8 @@ std::optional<OffTarget> off_target(const CardFacts& facts, const Results& resul
     const Eigen::Vector3d normal = results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
     const Eigen::Vector3d off = pierce->point - *target.point;
     const double on_vein = (off - off.dot(normal) * normal).norm();
-    return OffTarget{pierce, on_vein, std::sqrt(std::max(0.0, pierce->covariance.trace())),
+    return OffTarget{pierce, on_vein, std::sqrt(std::max(0.0, pierce->covariance.trace())), std::abs(off.dot(normal)),
                      target.radius && on_vein > *target.radius};
-}
-
-bool is_too_near(const CardFacts& facts, const Results& results) {
-    return facts.nearest && facts.nearest->distance < results.project.plan.clearance;
 }
 
 std::string card_destination(const Results& results, const std::string& hole) {

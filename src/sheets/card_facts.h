@@ -1,5 +1,6 @@
 #pragma once
 
+#include "planning/near_holes.h"
 #include "planning/on_the_way.h"
 #include "sheets/compose.h"
 #include "sheets/three_norths.h"
@@ -31,10 +32,9 @@ struct CardFacts {
     double from = 0.0, to = 0.0;                   // m: still to be drilled, down to the end or the stop, whichever is deeper
     std::vector<planning::Danger> dangers;         // the most telling
     std::size_t further_dangers = 0;               // not among them: more distant neighbours tell
-    std::optional<planning::NearestHole> nearest;
-    std::vector<planning::NearestHole> beside;  // of its pad, nearer to its start than the clearance
-    std::optional<double> leaves_property;      // m down the hole
-    std::vector<ExpectedDirection> line;        // at its surveys
+    planning::NearHoles near;
+    std::optional<double> leaves_property;  // m down the hole
+    std::vector<ExpectedDirection> line;    // at its surveys
 
     bool is_active() const { return collar->status == tables::HoleStatus::active; }
 };
@@ -52,21 +52,24 @@ std::vector<std::string> progress_words(const CardFacts& facts, const Results& r
 // How far off its target a hole with a target point and a forecast of the target's vein will pierce it if it is left alone.
 struct OffTarget {
     const forecast::Pierce* pierce = nullptr;
-    double metres = 0.0, sd = 0.0;  // m on the vein
+    double metres = 0.0, sd = 0.0;  // m along the vein
+    double off_model = 0.0;         // m that the target itself lies off the modelled vein
     bool outside = false;           // of the target's tolerance, where it has one
 };
 std::optional<OffTarget> off_target(const CardFacts& facts, const Results& results);
-// Nearer to another hole than the clearance.
-bool is_too_near(const CardFacts& facts, const Results& results);
 // "planned hole, pad P01, core NQ"
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
 // "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger.
 std::string danger_depths(const planning::Danger& danger, const base::MapFrame& map);
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
-// What is known of old workings near the hole, or that it is not known; and the nearest hole, empty where there is none.
-std::string clearance_words(const CardFacts& facts, const Results& results);
-std::string beside_words(const CardFacts& facts, const Results& results);
+// What is known of old workings near the hole, or that it is not known.
+std::string workings_words(const CardFacts& facts, const Results& results);
+// "HC-02 1.5 m off at 287 m, HC-07 3.0 m off at 210 m", at most four holes, "and 2 more": those that it comes nearer to than the
+// clearance past their common start. Empty: none.
+std::string too_near_words(const CardFacts& facts, const Results& results);
+// The nearest of the other holes where none is too near; and those that it starts beside. Sentences; empty: none.
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
+std::string beside_words(const CardFacts& facts);
 
 // Where the driller stops and asks if no vein was met: past the last vein that is due, but no deeper than the hole is planned
 // and the property reaches.
@@ -92,6 +95,10 @@ struct SurveyInterval {
     double first = 15.0, every = 30.0;
 };
 SurveyInterval survey_interval(const settings::Project& project);
+
+// "HQ, oriented from the call at 269 m on": the core size, and from where on core is oriented, the first call still to come.
+// Where the range of depths begins further up than that, nobody gave.
+std::string core_words(const CardFacts& facts, const Results& results);
 
 // What the rig does when, label and rule.
 struct StopRule {

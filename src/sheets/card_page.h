@@ -41,7 +41,7 @@ public:
     void signatures(const std::vector<std::string>& who, double height);
 
     drawing::Sheet finished() &&;
-    static constexpr double indent = 6.0;
+    static constexpr double indent = 6.0, text_left = 26.0, text_right = 194.0;  // mm; the words' edges on the paper
 
 private:
     drawing::Sheet sheet_;

@@ -58,7 +58,7 @@ std::string danger_words(const planning::Danger& danger, const base::MapFrame& m
     return words;
 }
 
-std::string clearance_words(const CardFacts& facts, const Results& results) {
+std::string workings_words(const CardFacts& facts, const Results& results) {
     const base::MapFrame& map = results.records.frame;
     std::string words;
     if (results.site.workings.empty())
@@ -74,25 +74,30 @@ std::string clearance_words(const CardFacts& facts, const Results& results) {
     return words + ".";
 }
 
-std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
-    if (!facts.nearest) return "";
-    const base::MapFrame& map = results.records.frame;
-    const double clearance = results.project.plan.clearance;
-    const bool too_near = is_too_near(facts, results);
-    return (too_near ? "TOO NEAR to " : "Nearest hole: ") + facts.nearest->hole + ", " +
-           length_text(facts.nearest->distance, map, 0) + " off at " + length_text(facts.nearest->depth, map, 0) +
-           (too_near ? ", under the clearance of " + length_text(clearance, map, 0) : "") + ".";
-}
-
-std::string beside_words(const CardFacts& facts, const Results& results) {
-    if (facts.beside.empty()) return "";
+std::string too_near_words(const CardFacts& facts, const Results& results) {
     constexpr std::size_t most_named = 4;
     const base::MapFrame& map = results.records.frame;
-    std::string words = "At its start, nearer than " + length_text(results.project.plan.clearance, map, 0) + ": ";
-    for (std::size_t i = 0; i < std::min(facts.beside.size(), most_named); ++i)
-        words += (i == 0 ? "" : ", ") + facts.beside[i].hole + " " + length_text(facts.beside[i].distance, map, 0);
-    if (facts.beside.size() > most_named) words += " and " + std::to_string(facts.beside.size() - most_named) + " more";
-    return words + ".";
+    const std::vector<planning::NearHole>& under = facts.near.under;
+    std::string words;
+    for (std::size_t i = 0; i < std::min(under.size(), most_named); ++i)
+        words += (i == 0 ? "" : ", ") + under[i].hole + " " + length_text(under[i].distance, map, 1) + " off at " +
+                 length_text(under[i].depth, map, 0);
+    return under.size() > most_named ? words + " and " + std::to_string(under.size() - most_named) + " more" : words;
+}
+
+std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
+    if (!facts.near.nearest || !facts.near.under.empty()) return "";
+    const base::MapFrame& map = results.records.frame;
+    return "Nearest hole" + std::string(facts.near.beside.empty() ? "" : " past its start") + ": " + facts.near.nearest->hole +
+           ", " + length_text(facts.near.nearest->distance, map, 0) + " off at " +
+           length_text(facts.near.nearest->depth, map, 0) + ".";
+}
+
+std::string beside_words(const CardFacts& facts) {
+    if (facts.near.beside.empty()) return "";
+    std::vector<std::string> names;
+    for (const planning::NearHole& hole : facts.near.beside) names.push_back(hole.hole);
+    return "Starts beside " + joined(names) + ".";
 }
 
 AskDepth ask_depth(const CardFacts& facts, const Results& results) {
@@ -120,6 +125,16 @@ std::vector<VeinDue> veins_due(const CardFacts& facts, const Results& results) {
         veins.push_back({ahead, rule.call, stop, rule.goes_on_to});
     }
     return veins;
+}
+
+std::string core_words(const CardFacts& facts, const Results& results) {
+    const std::string size = facts.collar->core_size.empty() ? "size not given" : facts.collar->core_size;
+    const std::vector<VeinDue> veins = veins_due(facts, results);
+    if (veins.empty()) return size + ", oriented: ask the geologist";
+    double call = veins.front().call;
+    for (const VeinDue& due : veins) call = std::min(call, due.call);
+    if (call <= facts.from) return size + ", oriented from now on";
+    return size + ", oriented from the call at " + length_text(call, results.records.frame, 0) + " on";
 }
 
 std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {

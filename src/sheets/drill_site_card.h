@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/card_facts.h"
+#include "sheets/card_way.h"
 #include "sheets/page.h"
 #include "sheets/section_set.h"
 
@@ -20,7 +21,7 @@ drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_
 drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t count, const Results& results,
                          const RunFacts& run, const SectionSet& sections, const Tools& tools);
 
-// How many of the dangers the front has room for; the back goes on with the others.
-std::size_t dangers_on_front(const CardFacts& facts, const Results& results, const Tools& tools);
+// What the front tells of the way; the back goes on with the rest.
+WayRows way_on_front(const CardFacts& facts, const Results& results, const Tools& tools);
 
 }  // namespace selvage::sheets

@@ -129,7 +129,7 @@ void draw_pierce(SectionDrawing& drawing, const forecast::Pierce& pierce, const 
                      "planned_strong", 4, half + 0.8, forecast_row_destination(pierce.hole, pierce.vein));
 }
 
-// Call depth before each vein, stop depth after the hole's last.
+// Call depth before each vein, and the depth to stop at after it, or to ask at where it was not met and another is due.
 void draw_call_and_stop(SectionDrawing& drawing, const VeinAhead& ahead, const paths::Path& path) {
     constexpr double half = 1.7;
     const CallAndStop rule = call_and_stop(ahead, drawing.results);
@@ -141,7 +141,7 @@ void draw_call_and_stop(SectionDrawing& drawing, const VeinAhead& ahead, const p
     };
     for (const faults::FaultAhead& fault : rule.faults) mark(fault.depth, fault.name);
     mark(rule.call, "call");
-    if (rule.goes_on_to.empty()) mark(rule.stop, "stop");
+    mark(rule.stop, rule.goes_on_to.empty() ? "stop" : "ask");
 }
 
 }  // namespace

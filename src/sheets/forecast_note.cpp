@@ -28,7 +28,7 @@ struct Spacing {
 constexpr Spacing wide{6.2, 7.4, 4.3, 5.2, 6.0, 3.0}, close{5.6, 6.8, 3.6, 4.6, 2.5, 1.5};
 
 // Signs of the columns of call and stop depth, explained at the foot where they stand.
-const std::string not_reached = "–", goes_on = "on", past_end = "*", outside = "†";
+const std::string not_reached = "–", goes_on = " on", past_end = "*", outside = "†";
 
 struct NoteColumn {
     std::string head, unit;
@@ -70,9 +70,8 @@ std::vector<std::string> cells_of(const forecast::Pierce& piece, const VeinAhead
     cells.push_back(!first ? "" : rule.reached ? length_figure(rule.call, frame, 0) : not_reached);
     cells.push_back(!first                     ? ""
                     : !rule.reached            ? not_reached
-                    : !rule.goes_on_to.empty() ? goes_on
-                    : rule.past_end            ? length_figure(*rule.past_end, frame, 0) + past_end
-                                               : length_figure(rule.stop, frame, 0));
+                    : !rule.goes_on_to.empty() ? length_figure(rule.ask(), frame, 0) + goes_on
+                                               : length_figure(rule.ask(), frame, 0) + (rule.past_end ? past_end : ""));
     return cells;
 }
 
@@ -126,7 +125,7 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
         const CallAndStop rule = call_and_stop(ahead, results);
         short_ones = short_ones || !rule.reached;
         further = further || (rule.reached && !rule.goes_on_to.empty());
-        beyond = beyond || (rule.reached && rule.past_end);
+        beyond = beyond || (rule.reached && rule.past_end && rule.goes_on_to.empty());
         several = several || ahead.pieces.size() > 1;
         for (const forecast::Pierce* piece : ahead.pieces) off_model = off_model || is_beyond_extent(*piece);
         for (const faults::FaultAhead& fault : rule.faults)
@@ -138,7 +137,7 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
         foot.push_back(line + "; ± 8 holes of 10");
     }
     if (short_ones) foot.push_back(not_reached + "  the hole as planned ends before this vein");
-    if (further) foot.push_back(goes_on + "  goes on to a further vein");
+    if (further) foot.push_back(goes_on.substr(1) + "  if not met ask there, else go on to a further vein");
     if (beyond) foot.push_back(past_end + "  its planned end; the vein may lie deeper");
     if (several) foot.push_back("or  the same vein in another block, with the chance of each");
     if (off_model) foot.push_back(outside + "  " + flag_words("beyond-extent"));
@@ -228,7 +227,7 @@ std::string forecast_note_line(const std::vector<const forecast::Pierce*>& pierc
             continue;
         }
         line += " call at " + length_figure(rule.call, frame, 0);
-        line += !rule.goes_on_to.empty() ? " and go on to " + rule.goes_on_to
+        line += !rule.goes_on_to.empty() ? ", " + ask_words(rule, frame)
                 : rule.past_end          ? ", planned end " + length_text(*rule.past_end, frame, 0)
                                          : ", stop at " + length_text(rule.stop, frame, 0);
         line += extent_words(ahead);

@@ -74,8 +74,8 @@ std::vector<drawing::Sheet> forecast_sheet(const Results& results, const RunFact
             "8 in 10\tof ten such holes eight meet the vein in the range, one above it, one below",
             "Chance\tthat the vein is there; that the hole gets so deep, if it crosses the vein in that block",
             "Call at\tone hole in fifty has met the vein by then: the geologist is at the rig",
-            "Stop at\tall but one in a hundred have met it, and the foot wall was drilled; at its planned end where that comes "
-            "sooner, and then it asks"};
+            "Stop at\tall but one in a hundred have met it, and the foot wall was drilled, or the planned end where that comes "
+            "sooner; not met down to here it stops and asks, even where a further vein is due"};
         page.legend_in_one_column = true;
         tables.push_back(forecast_table(results, classes, sections));
         if (const std::vector<std::string> silent = without_forecast(results); !silent.empty())

@@ -75,7 +75,7 @@ std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, 
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
     if (pierce.crossing.chance < block_sure) add("chance to cross it here " + chance_text(pierce.crossing.chance));
     if (alone && !rule.reached) add("ends before the vein");
-    if (alone && rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to);
+    if (alone && rule.reached && !rule.goes_on_to.empty()) add("if not met ask there, else go on to " + rule.goes_on_to);
     for (const faults::FaultAhead& fault : rule.faults)
         if (alone)
             add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) +
@@ -113,7 +113,7 @@ TableRow figures_row(const forecast::Pierce& pierce, const VeinAhead& ahead, con
     const CallAndStop rule = call_and_stop(ahead, results);
     const bool alone = ahead.pieces.size() == 1, orders = rule.reached && &pierce == ahead.pieces.front();
     add(orders ? length_figure(rule.call, frame, 0) : "");
-    add(orders && rule.goes_on_to.empty() ? length_figure(rule.past_end.value_or(rule.stop), frame, 0) : "");
+    add(orders ? length_figure(rule.ask(), frame, 0) : "");
     add(collar != nullptr ? length_figure(collar->depth, frame, 0) : "");
     add(base::fixed(pierce.crossing.chance > 0.0 ? pierce.chance_reached / pierce.crossing.chance : 0.0, 2));
     for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));

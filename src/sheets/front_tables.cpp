@@ -160,7 +160,7 @@ TypesetTable next_table(const Results& results) {
                      {"", "", Cells::words, false, words_room}};
     for (const NextPierce& next : next_pierces(results)) {
         const CallAndStop rule = call_and_stop(next.ahead, results);
-        const std::string remark = !rule.goes_on_to.empty() ? "goes on to " + rule.goes_on_to
+        const std::string remark = !rule.goes_on_to.empty() ? ask_words(rule, frame)
                                    : rule.past_end          ? "its planned end; ask for up to " + length_text(rule.stop, frame, 0)
                                                             : std::string();
         TableRow row;
@@ -170,7 +170,7 @@ TypesetTable next_table(const Results& results) {
                                          : "active, past its call"},
                      {next.ahead.vein},
                      {length_figure(rule.call, frame, 0)},
-                     {rule.goes_on_to.empty() ? length_figure(rule.past_end.value_or(rule.stop), frame, 0) : ""},
+                     {length_figure(rule.ask(), frame, 0)},
                      {length_figure(next.end, frame, 0)},
                      {remark}};
         row.rule_above = true;

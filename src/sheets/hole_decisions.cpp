@@ -40,9 +40,10 @@ std::optional<Choice> at_the_rig(const VeinAhead& ahead, const paths::Path& path
     const CallAndStop rule = call_and_stop(ahead, results);
     if (!rule.reached) return std::nullopt;
     const std::string at = ahead.hole + " is at " + length_text(path.drilled_depth, frame, 0);
-    if (path.drilled_depth >= rule.stop && rule.goes_on_to.empty())
-        return Choice{"Stop " + ahead.hole, at + ", past the " + length_text(rule.stop, frame, 0) + " to stop at for " +
-                                                ahead.vein + ", and has not met it"};
+    if (path.drilled_depth >= rule.ask())
+        return Choice{"Stop " + ahead.hole, at + ", past the " + length_text(rule.ask(), frame, 0) + " to stop at for " +
+                                                ahead.vein + ", and has not met it" +
+                                                (rule.goes_on_to.empty() ? "" : ": whether it goes on to " + rule.goes_on_to)};
     const std::string call = length_text(rule.call, frame, 0);
     if (path.drilled_depth >= rule.call)
         return Choice{"At the rig", at + ", past its call for " + ahead.vein + " at " + call + ": go on, wedge or stop"};
@@ -79,6 +80,10 @@ std::optional<Choice> joined(std::vector<Choice> parts) {
     return whole;
 }
 
+std::string clearance_wanted(const Results& results) {
+    return length_text(results.project.plan.clearance, results.records.frame, 0) + " wanted";
+}
+
 std::optional<Choice> active_choice(const CardFacts& facts, const std::vector<VeinAhead>& own, const Results& results) {
     const base::MapFrame& frame = results.records.frame;
     const std::string& hole = facts.collar->hole;
@@ -87,8 +92,10 @@ std::optional<Choice> active_choice(const CardFacts& facts, const std::vector<Ve
         if (std::optional<Choice> rig = at_the_rig(ahead, *facts.path, results)) parts.push_back(std::move(*rig));
     if (const std::optional<OffTarget> off = off_target(facts, results); off && off->outside)
         parts.push_back({"Steer " + hole, "steer, wedge or accept: " + length_text(off->metres, frame, 0) +
-                                              " off its target on " + off->pierce->vein + ", " +
+                                              " off its target along " + off->pierce->vein + ", " +
                                               length_text(*facts.collar->target->radius, frame, 0) + " allowed"});
+    if (const std::string near = too_near_words(facts, results); !near.empty())
+        parts.push_back({"Steer " + hole, "steer, wedge or stop: " + near + ", " + clearance_wanted(results)});
     if (const std::vector<Lengthening> longer = lengthenings(own, results); !longer.empty())
         parts.push_back({"Lengthen " + hole, lengthenings_words(longer, frame)});
     return joined(std::move(parts));
@@ -111,12 +118,10 @@ std::optional<Choice> drilling_choice(const CardFacts& facts, const std::vector<
 std::optional<Choice> planned_choice(const CardFacts& facts, const std::vector<VeinAhead>& own, const Results& results) {
     const base::MapFrame& frame = results.records.frame;
     std::optional<Choice> choice = drilling_choice(facts, own, frame, lengthenings(own, results));
-    if (!is_too_near(facts, results)) return choice;
-    const std::string then = choice ? "; then " + choice->text : "";
-    return Choice{"Move " + facts.collar->hole, "move the collar: " + length_text(facts.nearest->distance, frame, 0) + " from " +
-                                                    facts.nearest->hole + " at " + length_text(facts.nearest->depth, frame, 0) +
-                                                    ", " + length_text(results.project.plan.clearance, frame, 0) + " wanted" +
-                                                    then};
+    const std::string near = too_near_words(facts, results);
+    if (near.empty()) return choice;
+    return Choice{"Move " + facts.collar->hole,
+                  "move or turn it: " + near + ", " + clearance_wanted(results) + (choice ? "; then " + choice->text : "")};
 }
 
 }  // namespace

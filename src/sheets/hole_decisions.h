@@ -20,9 +20,9 @@ struct Lengthening {
 // Those that gain 0.05 or more, the shorter first.
 std::vector<Lengthening> lengthenings(const std::vector<VeinAhead>& of_hole, const Results& results);
 
-// Active holes first. Of an active hole: what is due at the rig, that it runs off its target, that it should go deeper. Of a
-// planned hole: that it keeps no clearance and has to move, else how many metres for which vein (its target's first), and what
-// more metres would buy.
+// Active holes first. Of an active hole: what is due at the rig, that it runs off its target or too near to another hole, that it
+// should go deeper. Of a planned hole: that it keeps no clearance and has to move, else how many metres for which vein (its
+// target's first), and what more metres would buy.
 std::vector<Paragraph> hole_decisions(const Results& results);
 
 }  // namespace selvage::sheets

@@ -19,19 +19,19 @@ ThreeNorths three_norths(base::Azimuth grid, const settings::North& north) {
     ThreeNorths norths{grid, {}, {}, {}};
     const std::string declination = north.declination ? "declination " + east_or_west(*north.declination, 2) : "";
     if (!north.convergence_given) {
-        norths.words = "The project file gives no grid_convergence" +
+        norths.words = "No grid_convergence" +
                        std::string(north.declination ? "" : " and no declination") +
-                       ": true and magnetic azimuth cannot be told. Do not set a compass by this card.";
+                       " given: true and magnetic azimuth cannot be told. Do not set a compass by this card.";
         return norths;
     }
     norths.from_true = base::Azimuth(grid.angle() + north.grid_convergence);
-    norths.words = "grid north " + east_or_west(north.grid_convergence, 2) + " of true north, as the project file says";
+    norths.words = "grid north " + east_or_west(north.grid_convergence, 2) + " of true north";
     if (!north.declination) {
         norths.words += "; no declination is given: do not set a compass by this card.";
         return norths;
     }
     norths.from_magnetic = base::Azimuth(norths.from_true->angle() - *north.declination);
-    norths.words = declination + " (date not given), " + norths.words;
+    norths.words = declination + " (undated), " + norths.words;
     return norths;
 }
 

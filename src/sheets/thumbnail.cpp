@@ -5,6 +5,7 @@
 #include "drawing/labels.h"
 #include "drawing/polyline.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/card_sign_key.h"
 #include "sheets/ground.h"
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
@@ -115,11 +116,20 @@ bool comes_near(const paths::Path& other, const paths::Path& path) {
     return false;
 }
 
-// Those that come near the hole, fainter, by name at the end that is seen.
+// Those that the front says it comes too near to, named where that is; others that come near, fainter, by name at the end that
+// is seen.
 void Thumbnail::other_holes(const CardFacts& facts) {
     const drawing::LineLook& look = tools_.style.line("trace_off_slab");
     for (const paths::Path& path : results_.paths) {
         if (path.hole == facts.collar->hole || path.status == tables::HoleStatus::cancelled) continue;
+        const std::vector<planning::NearHole>& under = facts.near.under;
+        const auto warned =
+            std::find_if(under.begin(), under.end(), [&](const planning::NearHole& one) { return one.hole == path.hole; });
+        if (warned != under.end()) {
+            stretch(path, path.start_depth, path.end_depth, tools_.style.line("trace"));
+            label(view_.paper(paths::position_at(*facts.path, warned->depth)), path.hole, tools_.style.text("name"), 5);
+            continue;
+        }
         if (!comes_near(path, *facts.path)) continue;
         stretch(path, path.start_depth, path.end_depth,
                 tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
@@ -185,9 +195,7 @@ void Thumbnail::own_hole(const CardFacts& facts) {
         label(at, length_text(pierce->depth, results_.records.frame, 0), tools_.style.text("planned_strong"), 5);
     }
     if (facts.collar->target && facts.collar->target->point) {
-        const Point at = view_.paper(*facts.collar->target->point);
-        marks_.push_back(line_of({{at.x - 1.6, at.y}, {at.x + 1.6, at.y}}, tools_.style.line("planned_tick")));
-        marks_.push_back(line_of({{at.x, at.y - 1.6}, {at.x, at.y + 1.6}}, tools_.style.line("planned_tick")));
+        append(marks_, target_cross(view_.paper(*facts.collar->target->point), tools_));
     }
 }
 

@@ -178,37 +178,5 @@ TEST(OnTheWay, WhatLiesFurtherOffThanThirtyMetresIsNotTold) {
     EXPECT_EQ(on_the_way(straight("P", 90.0, 200.0), 0.0, 200.0, all).size(), 1u);
 }
 
-// Side by side at the collar, and parting all the way: none is near further down, and the card names who stands beside.
-TEST(NearestHole, HolesOfOnePadThatPartAreToldAtTheStartAlone) {
-    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 80.0, 200.0, {0.0, 3.0, 0.0}),
-                                         straight("B", 70.0, 200.0, {0.0, 4.5, 0.0}),
-                                         straight("C", 60.0, 200.0, {0.0, 12.0, 0.0})};
-    EXPECT_FALSE(nearest_hole(paths[0], 0.0, 200.0, paths));
-    const std::vector<NearestHole> beside = holes_beside_start(paths[0], 0.0, 5.0, paths);
-    ASSERT_EQ(beside.size(), 2u);
-    EXPECT_EQ(beside[0].hole, "A");
-    EXPECT_NEAR(beside[0].distance, 3.0, 0.3);
-    EXPECT_EQ(beside[1].hole, "B");
-    EXPECT_TRUE(holes_beside_start(paths[0], 100.0, 5.0, paths).empty());
-}
-
-TEST(NearestHole, OfOnePadCountsWhereTheyNoLongerPart) {
-    // From one pad, 5 m apart, and parting by 10 degrees; from far away, one that crosses 12 m over it 60 m down.
-    const double down = 60.0 / std::sqrt(2.0);
-    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 80.0, 200.0, {0.0, 5.0, 0.0}),
-                                         straight("B", 0.0, 200.0, {down, -100.0, 12.0 - down}, 0.0)};
-    const auto nearest = nearest_hole(paths[0], 0.0, 200.0, paths);
-    ASSERT_TRUE(nearest);
-    EXPECT_EQ(nearest->hole, "B");
-    EXPECT_GT(nearest->distance, 8.0);
-    EXPECT_LT(nearest->distance, 12.1);
-    EXPECT_FALSE(nearest_hole(paths[0], 0.0, 200.0, {paths[0]}));
-    // One of the pad that crosses just below it, 10 m off at the collar: the danger is in the upper half.
-    const auto crossing = nearest_hole(paths[0], 0.0, 200.0, {paths[0], straight("C", 75.0, 200.0, {0.0, -10.0, 0.0})});
-    ASSERT_TRUE(crossing);
-    EXPECT_LT(crossing->distance, 1.5);
-    EXPECT_LT(crossing->depth, 100.0);
-}
-
 }  // namespace
 }  // namespace selvage::planning

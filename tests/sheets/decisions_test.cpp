@@ -57,6 +57,12 @@ TEST(VeinAhead, NamesThePlannedEndAndTheDepthToAskFor) {
     EXPECT_EQ(call_and_stop_words(rule, {}), "call the geologist at 327 m; stop at 445 m");
     rule.past_end = 391.0;
     EXPECT_EQ(call_and_stop_words(rule, {}), "call the geologist at 327 m; planned end 391 m, ask for up to 445 m");
+    rule.goes_on_to = "Sorrel";
+    rule.stop = 339.0;
+    rule.past_end.reset();
+    EXPECT_EQ(call_and_stop_words(rule, {}), "call the geologist at 327 m; ask at 339 m if not met, else go on to Sorrel");
+    rule.past_end = 330.0;
+    EXPECT_EQ(rule.ask(), 330.0) << "its planned end comes first";
 }
 
 TEST(FlagWords, AreWhatAReaderSays) {
@@ -124,14 +130,24 @@ TEST(HoleDecisions, AskToSteerAnActiveHoleThatRunsOffItsTarget) {
                                        .normal;
     target.point = *target.point + 20.0 * normal.unitOrthogonal();
     EXPECT_EQ(text_of(hole_decisions(one.results()), "Steer " + one.hole),
-              "steer, wedge or accept: 20 m off its target on " + target.vein + ", 15 m allowed");
+              "steer, wedge or accept: 20 m off its target along " + target.vein + ", 15 m allowed");
+}
+
+TEST(HoleDecisions, AskToSteerAnActiveHoleThatComesTooNearToAnother) {
+    OneHole one(tables::HoleStatus::active);
+    one.project.plan.clearance = 1e5;
+    EXPECT_TRUE(holds(text_of(hole_decisions(one.results()), "Steer " + one.hole), "steer, wedge or stop: "));
 }
 
 TEST(HoleDecisions, AskToMoveAPlannedHoleWithoutClearance) {
     OneHole one(tables::HoleStatus::planned);
     one.project.plan.clearance = 1e5;
     const std::vector<Paragraph> all = hole_decisions(one.results());
-    EXPECT_TRUE(holds(text_of(all, "Move " + one.hole), "move the collar: "));
+    EXPECT_TRUE(holds(text_of(all, "Move " + one.hole), "move or turn it: "));
+    for (const CardFacts& facts : card_facts(one.results()))
+        if (facts.collar->hole == one.hole) {
+            EXPECT_TRUE(holds(text_of(all, "Move " + one.hole), too_near_words(facts, one.results()))) << "as its card says";
+        }
     EXPECT_EQ(text_of(all, "Drill " + one.hole), "");
 }
 

@@ -106,16 +106,17 @@ TEST(DrillSiteCard, SaysTheForecastsFiguresAndNoOthers) {
         for (const forecast::Pierce* pierce : facts.pierces) {
             if (!is_within_reach(*pierce)) continue;
             const CallAndStop rule = call_and_stop(*pierce, results);
-            EXPECT_TRUE(text_with(front, "call " + length_figure(rule.call, map, 0))) << facts.collar->hole;
+            const std::string of = veins_due(facts, results).size() > 1 ? pierce->vein + " " : "";
+            EXPECT_TRUE(text_with(front, "call " + of + length_figure(rule.call, map, 0))) << facts.collar->hole;
             EXPECT_TRUE(text_with(front, pierce->vein + ": likely at " + length_text(pierce->depth, map, 0)) ||
                         text_with(front, pierce->vein + ": likely at " + length_text(pierce->depth, map, 1)));
             EXPECT_TRUE(text_with(front, chance_text(pierce->presence)));
             if (!rule.goes_on_to.empty()) {
-                EXPECT_TRUE(text_with(front, "stop " + length_figure(rule.stop, map, 0))) << facts.collar->hole;
+                EXPECT_TRUE(text_with(front, "ask " + of + length_figure(rule.ask(), map, 0))) << facts.collar->hole;
                 continue;
             }
-            const drawing::Text* stop = text_with(front, length_text(rule.stop, map, 0));
-            ASSERT_TRUE(stop);
+            ASSERT_TRUE(text_with(front, length_text(rule.stop, map, 0)));
+            ASSERT_TRUE(text_with(front, "stop " + length_figure(rule.ask(), map, 0)));
         }
         EXPECT_TRUE(text_with(front, azimuth_figure(facts.norths.grid)));
         EXPECT_TRUE(text_with(front, azimuth_figure(facts.norths.from_true)));
@@ -189,7 +190,6 @@ TEST(DrillSiteCard, AimOffIsTheTurnFromTheStraightLine) {
 TEST(DrillSiteCard, TheLineWidensDownTheHole) {
     for (const CardFacts& facts : card_facts(made_up_pack().results())) {
         ASSERT_GT(facts.line.size(), 1u);
-        EXPECT_LE(facts.line.size(), 14u);
         for (std::size_t i = 0; i < facts.line.size(); ++i) {
             EXPECT_GT(facts.line[i].depth, facts.from);
             EXPECT_GT(facts.line[i].azimuth_off.degrees(), 0.0);

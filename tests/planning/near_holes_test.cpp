@@ -1,0 +1,118 @@
+#include "planning/near_holes.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace selvage::planning {
+namespace {
+
+// A straight hole towards an azimuth, dipping 45 degrees.
+paths::Path straight(const std::string& name, double azimuth, double end, const Eigen::Vector3d& collar = Eigen::Vector3d::Zero(),
+                     double dip = 45.0) {
+    paths::Path path;
+    path.hole = name;
+    path.collar = collar;
+    path.end_depth = path.drilled_depth = end;
+    path.stations.resize(1);
+    path.stations[0].direction = {base::Azimuth::degrees(azimuth), base::Dip::degrees(dip)};
+    path.stations[0].position = collar;
+    paths::settle(path.stations);
+    path.stations[0].position = collar;
+    return path;
+}
+
+const double half = std::sqrt(0.5);
+
+// Side by side at the collar, and parting all the way: none is near further down, and the card names who stands beside.
+TEST(NearHoles, HolesOfOnePadThatPartAreBesideItsStartAlone) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 80.0, 200.0, {0.0, 3.0, 0.0}),
+                                         straight("B", 70.0, 200.0, {0.0, 4.5, 0.0}),
+                                         straight("C", 60.0, 200.0, {0.0, 12.0, 0.0})};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
+    EXPECT_TRUE(near.under.empty());
+    EXPECT_FALSE(near.nearest);
+    ASSERT_EQ(near.beside.size(), 2u);
+    EXPECT_EQ(near.beside[0].hole, "A");
+    EXPECT_NEAR(near.beside[0].distance, 3.0, 0.3);
+    EXPECT_EQ(near.beside[1].hole, "B");
+    EXPECT_TRUE(near_holes(paths[0], 100.0, 200.0, 5.0, paths).beside.empty()) << "drilled past the start";
+}
+
+// It passes over a neighbour's line 4 m down and then parts from it: that is the pad, and no alarm.
+TEST(NearHoles, HolesThatCrossNearTheirCommonStartAreBesideIt) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 60.0, 200.0, {0.0, -2.0, 0.0})};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
+    EXPECT_TRUE(near.under.empty());
+    ASSERT_EQ(near.beside.size(), 1u);
+    EXPECT_LT(near.beside[0].distance, 1.0);
+}
+
+// 200 m down a hole from a far pad passes 1.5 m over it, 150 m down one of its own pad crosses 3 m under it, and another is 2 m
+// off at the start: the two are told with their depths, the nearest first.
+TEST(NearHoles, AreAllThatComeUnderTheClearancePastTheStart) {
+    const double deep = 200.0 * half, middle = 150.0 * half;
+    // From (0, -10, 0) to 3 m under the place 150 m down P, square to it.
+    const Eigen::Vector3d own(middle - 3.0 * half, 10.0, -middle - 3.0 * half);
+    const base::Direction along = base::direction_of(own);
+    const std::vector<paths::Path> paths{straight("P", 90.0, 300.0),
+                                         straight("Far", 0.0, 300.0, {deep, -100.0, 1.5 / half - deep}, 0.0),
+                                         straight("Beside", 100.0, 300.0, {0.0, -2.0, 0.0}),
+                                         straight("Own", along.azimuth.degrees(), 300.0, {0.0, -10.0, 0.0}, along.dip.degrees())};
+    const NearHoles near = near_holes(paths[0], 0.0, 300.0, 5.0, paths);
+    ASSERT_EQ(near.under.size(), 2u);
+    EXPECT_EQ(near.under[0].hole, "Far");
+    EXPECT_NEAR(near.under[0].distance, 1.5, 0.1);  // its place falls between two steps of 1 m
+    EXPECT_NEAR(near.under[0].depth, 200.0, 2.0);
+    EXPECT_EQ(near.under[1].hole, "Own");
+    EXPECT_LT(near.under[1].distance, 3.1);
+    EXPECT_NEAR(near.under[1].depth, 150.0, 40.0);
+    EXPECT_EQ(near.nearest->hole, "Far");
+    ASSERT_EQ(near.beside.size(), 1u);
+    EXPECT_EQ(near.beside[0].hole, "Beside");
+}
+
+// Two that run side by side all the way do not part: that is told, from below their start on.
+TEST(NearHoles, ParallelHolesCountBelowTheirStart) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 90.0, 200.0, {0.0, 3.0, 0.0})};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
+    ASSERT_EQ(near.under.size(), 1u);
+    EXPECT_NEAR(near.under[0].distance, 3.0, 1e-6);
+    EXPECT_GT(near.under[0].depth, 29.0);
+}
+
+// A hole that passes close under the collar, from elsewhere, has no common start with it.
+TEST(NearHoles, AHoleFromElsewhereCountsAtTheStartToo) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 0.0, 300.0, {0.0, -100.0, -4.0}, 0.0)};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
+    ASSERT_EQ(near.under.size(), 1u);
+    EXPECT_LT(near.under[0].depth, 6.0);
+}
+
+// A wedge 100 m down leaves its parent by 2 degrees: near as long as it must be, for both.
+TEST(NearHoles, AWedgeIsBesideItsParentWhereItLeavesIt) {
+    paths::Path parent = straight("P", 90.0, 300.0), wedge = straight("P-A", 90.0, 300.0, Eigen::Vector3d::Zero(), 47.0);
+    parent.number = 0;
+    wedge.number = 1;
+    wedge.parent.emplace(0);
+    wedge.start_depth = 100.0;
+    wedge.stations[0].depth = 100.0;
+    wedge.stations[0].position = paths::position_at(parent, 100.0);
+    const std::vector<paths::Path> paths{parent, wedge};
+    const NearHoles of_wedge = near_holes(wedge, 100.0, 300.0, 5.0, paths);
+    EXPECT_TRUE(of_wedge.under.empty());
+    EXPECT_EQ(of_wedge.beside.size(), 1u);
+    const NearHoles of_parent = near_holes(parent, 0.0, 300.0, 5.0, paths);
+    EXPECT_TRUE(of_parent.under.empty());
+    EXPECT_EQ(of_parent.beside.size(), 1u);
+}
+
+TEST(NearHoles, LeavesOutTheHoleItselfAndCancelledOnes) {
+    std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 0.0, 300.0, {0.0, -100.0, -4.0}, 0.0)};
+    EXPECT_FALSE(near_holes(paths[0], 0.0, 200.0, 5.0, {paths[0]}).nearest);
+    paths[1].status = tables::HoleStatus::cancelled;
+    EXPECT_FALSE(near_holes(paths[0], 0.0, 200.0, 5.0, paths).nearest);
+}
+
+}  // namespace
+}  // namespace selvage::planning
