@@ -11,7 +11,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double row = 4.4, sign_width = 6.0, after_sign = 1.5, between = 4.0;  // mm
+constexpr double row = 4.4, sign_width = 5.2, after_sign = 1.2, between = 3.0;  // mm
 
 struct KeyEntry {
     std::string words;
@@ -26,22 +26,22 @@ KeyEntry line_entry(const std::string& words, const std::string& role, const Too
 
 std::vector<KeyEntry> entries_of(const CardFacts& facts, const Tools& tools) {
     const CollarState state = collar_state(facts.path->status);
-    std::vector<KeyEntry> entries{{facts.is_active() ? "collar, drilling" : "collar, planned",
+    std::vector<KeyEntry> entries{{facts.is_active() ? "collar, drilling" : "collar",
                                    [state, &tools](const Point& at) { return collar_symbol(state, at, tools); }}};
     bool pierces = false;
     for (const forecast::Pierce* pierce : facts.pierces) pierces = pierces || is_within_reach(*pierce);
     const bool active = facts.is_active();
     if (pierces)
         entries.push_back(
-            {"should meet a vein", [active, &tools](const Point& at) { return planned_pierce_symbol(at, tools, active); }});
+            {"vein due", [active, &tools](const Point& at) { return planned_pierce_symbol(at, tools, active); }});
     if (facts.collar->target && facts.collar->target->point)
         entries.push_back({"target", [&tools](const Point& at) { return target_cross(at, tools); }});
     if (active) entries.push_back(line_entry("drilled", "trace", tools));
     entries.push_back(line_entry("still to drill", "trace_planned", tools));
     entries.push_back(
-        line_entry(facts.to > facts.path->end_depth ? "past its plan, or other plan" : "other plan", "planned_beyond", tools));
+        line_entry(facts.to > facts.path->end_depth ? "past or other plan" : "other plan", "planned_beyond", tools));
     entries.push_back(line_entry("other hole", "trace_off_slab", tools));
-    if (!facts.near.under.empty()) entries.push_back(line_entry("comes too near to it", "trace", tools));
+    if (!facts.near.under.empty()) entries.push_back(line_entry("too near", "trace", tools));
     return entries;
 }
 

@@ -19,6 +19,7 @@ constexpr double group_gap = 2.2;
 
 struct WordsOfVein {
     std::string vein;
+    double depth = 0.0;  // m, where it is likeliest
     std::vector<std::string> lines;
 };
 struct WordsOfHole {
@@ -38,15 +39,41 @@ std::vector<std::string> lines_of(const SectionDrawing& drawing, const VeinAhead
     return lines;
 }
 
+// The veins ahead of a hole that this section does not hold: where, and on which sheet.
+std::vector<WordsOfVein> elsewhere(const SectionDrawing& drawing, const std::string& hole) {
+    const std::vector<const forecast::Pierce*>& here = drawing.content.pierces;
+    std::vector<WordsOfVein> words;
+    for (const VeinAhead& ahead : veins_ahead(drawing.results.pierces)) {
+        if (ahead.hole != hole || !is_within_reach(ahead)) continue;
+        if (std::any_of(ahead.pieces.begin(), ahead.pieces.end(),
+                        [&](const forecast::Pierce* piece) { return std::find(here.begin(), here.end(), piece) != here.end(); }))
+            continue;
+        const forecast::Pierce& piece = ahead.likeliest();
+        const std::string sheet = sheet_of(drawing.set, piece.point);
+        const std::string at = "at " + length_text(piece.depth, drawing.map(), 0);
+        words.push_back({piece.vein, piece.depth, {at + (sheet.empty() ? ", on no section" : ": sheet " + sheet)}});
+    }
+    return words;
+}
+
 std::vector<WordsOfHole> words_of_holes(const SectionDrawing& drawing) {
     std::vector<WordsOfHole> all;
+    std::vector<std::string> names;
     for (const VeinAhead& ahead : veins_ahead(drawing.content.pierces, drawing.results.pierces)) {
         const std::size_t number = path_number(drawing.results, ahead.hole);
         if (number >= drawing.results.paths.size()) continue;
         const bool active = drawing.results.paths[number].status == tables::HoleStatus::active;
         const std::string heading = ahead.hole + (active ? ", active" : ", planned") + ": what it should meet";
-        if (all.empty() || all.back().heading != heading) all.push_back({heading, {}});
-        all.back().veins.push_back({ahead.vein, lines_of(drawing, ahead)});
+        if (all.empty() || all.back().heading != heading) {
+            all.push_back({heading, {}});
+            names.push_back(ahead.hole);
+        }
+        all.back().veins.push_back({ahead.vein, ahead.likeliest().depth, lines_of(drawing, ahead)});
+    }
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        for (WordsOfVein& vein : elsewhere(drawing, names[i])) all[i].veins.push_back(std::move(vein));
+        std::stable_sort(all[i].veins.begin(), all[i].veins.end(),
+                         [](const WordsOfVein& a, const WordsOfVein& b) { return a.depth < b.depth; });
     }
     return all;
 }
@@ -122,6 +149,9 @@ void draw_forecast_words(SectionDrawing& drawing) {
             drawing.side_list.push_back(ahead.hole + "\t" + ahead.vein + " " + ahead_sentence(ahead, drawing.map()) +
                                         (call.empty() ? "" : "; " + call));
         }
+        const std::string name = hole.heading.substr(0, hole.heading.rfind(", "));
+        for (const WordsOfVein& vein : elsewhere(drawing, name))
+            drawing.side_list.push_back(name + "\t" + vein.vein + " " + vein.lines.front());
     }
 }
 

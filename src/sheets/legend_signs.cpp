@@ -9,6 +9,7 @@
 #include "sheets/legend_rocks.h"
 #include "sheets/site_marks.h"
 #include "sheets/symbols.h"
+#include "sheets/traces.h"
 
 #include <algorithm>
 #include <cmath>
@@ -228,6 +229,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::trace_on_plan: return {"trace", level_line(tools.style.line("trace"))};
         case Sign::vein_intercept: return {"vein intercept", [&tools](const Box& box) { return intercept_sign(box, tools); }};
         case Sign::end_of_hole: return {"end of hole", [&tools](const Box& box) { return end_sign(box, tools); }};
+        case Sign::drilled_to:
+            return {"drilled to here, active hole",
+                    point_sign([&tools](const Point& at) { return drilled_to_symbol(at, tools); })};
         case Sign::planned_trace: return {"planned, or ahead of an active hole", level_line(tools.style.line("trace_planned"))};
         case Sign::planned_fan: return {"80 % of its paths", [&tools](const Box& box) { return fan_sign(box, tools); }};
         case Sign::planned_bar: return {"vein, 8 holes in 10", [&tools](const Box& box) { return bar_sign(box, tools); }};
@@ -380,8 +384,9 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));
     all.push_back(group("Fault plane, at 95 %", {Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred}));
-    all.push_back(group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on,
-                                 Sign::trace_off_slab, Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole}));
+    all.push_back(
+        group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
+                       Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));
     all.push_back(group("Not yet drilled",
                         {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
                          Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end, Sign::planned_ellipse, Sign::step_out}));

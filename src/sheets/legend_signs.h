@@ -22,6 +22,7 @@ enum class Sign {
     trace_on_plan,
     vein_intercept,
     end_of_hole,
+    drilled_to,
     // planned or active: not yet drilled
     planned_trace,
     planned_fan,

@@ -86,22 +86,24 @@ void draw_end(SectionDrawing& drawing, const paths::Path& path, const TraceRun& 
     if (!last.in_slab || !tables::is_drill_hole(path.type)) return;
     const Point at = drawing.paper(last.places.back());
     const std::string depth = length_text(path.drilled_depth, drawing.map());
+    const bool active = path.status == tables::HoleStatus::active;
     WantedLabel label;
     label.label.owner = path.hole;
     label.label.soft_weight = on_foreign_traces;
     label.label.priority = 2;
-    label.label.listed_text = path.hole + "\tends at " + depth;
+    label.label.listed_text = path.hole + (active ? "\tdrilled to " : "\tends at ") + depth;
     if (drawing.in_window(at)) {
         const TraceSides sides = sides_at(drawing, path, last.places.back().depth);
         const double half = drawing.tools.style.size_mm("end_of_hole") / 2.0;
         const std::vector<Point> bar{{at.x - half * sides.upper.x, at.y - half * sides.upper.y},
                                      {at.x + half * sides.upper.x, at.y + half * sides.upper.y}};
-        drawing.put(Layer::holes, {line_of(bar, drawing.tools.style.line("end_of_hole"))});
+        const Marks end{line_of(bar, drawing.tools.style.line("end_of_hole"))};
+        drawing.put(Layer::holes, active ? drilled_to_symbol(at, drawing.tools) : end);
         drawing.keep_clear(bar);
-        drawing.note(Sign::end_of_hole);
+        drawing.note(active ? Sign::drilled_to : Sign::end_of_hole);
         label.label.at = at;
         label.label.clear_mm = half;
-        label.label.lines = {{path.hole + ", " + depth, drawing.tools.style.text("body")}};
+        label.label.lines = {{path.hole + (active ? " drilled to " : ", ") + depth, drawing.tools.style.text("body")}};
     } else {
         const std::vector<std::vector<Point>> seen = drawing::clipped_line(on_paper(drawing, last), drawing.tile.core);
         if (seen.empty()) return;
@@ -208,6 +210,14 @@ void draw_collars(SectionDrawing& drawing) {
 }
 
 }  // namespace
+
+Marks drilled_to_symbol(const Point& at, const Tools& tools) {
+    const double half = tools.style.size_mm("end_of_hole") * 0.4;
+    const Box box{at.x - half, at.y - half, at.x + half, at.y + half};
+    const drawing::Colour ink = tools.style.colour("ink");
+    return {box_area(box, plain(tools.style.colour("white"))), box_area({box.left, at.y, box.right, box.top}, plain(ink)),
+            box_outline(box, with_colour(tools.style.line("planned_edge"), ink))};
+}
 
 TraceSides sides_at(const SectionDrawing& drawing, const paths::Path& path, double depth) {
     const Eigen::Vector3d direction = paths::direction_at(path, depth);

@@ -5,6 +5,9 @@
 // Holes on a cross section: traces in the slab and off it, rock strips, depth ticks, collars and ends.
 namespace selvage::sheets {
 
+// Where an active hole has come to: a square, its upper half filled.
+Marks drilled_to_symbol(const Point& at, const Tools& tools);
+
 // Off-slab runs first, then what lies in the slab. Planned holes and what is ahead of active ones: see forecast_drawing.h.
 void draw_traces(SectionDrawing& drawing);
 

@@ -1,7 +1,10 @@
+#include "sheets/label_text.h"
 #include "sheets/made_up_pack.h"
+#include "sheets/own_plane.h"
 #include "sheets/page.h"
 #include "sheets/section_content.h"
 #include "sheets/section_set.h"
+#include "sheets/vein_ahead.h"
 
 #include <gtest/gtest.h>
 
@@ -45,6 +48,45 @@ TEST(SectionSet, EveryHitMissAndForecastLiesOnExactlyOneSection) {
                 EXPECT_EQ(seen[&none], 1) << none.hole;
             }
     for (const forecast::Pierce& pierce : results.pierces) EXPECT_EQ(seen[&pierce], 1) << pierce.hole;
+}
+
+// A hole's box of words names all that it should meet; what it meets in another slab, with that sheet.
+TEST(CrossSection, NamesEveryVeinAheadOfAHole) {
+    const Results results = made_up_pack().results();
+    const SectionSet set = section_set(results);
+    std::size_t elsewhere = 0;
+    for (const auto& [name, sheet] : section_sheets())
+        for (const VeinAhead& ahead : veins_ahead(results.pierces)) {
+            const bool in_words = times_said(*sheet, ahead.hole + ", planned: what it should meet") +
+                                      times_said(*sheet, ahead.hole + ", active: what it should meet") >
+                                  0;
+            if (!in_words || !is_within_reach(ahead)) continue;
+            bool here = false;
+            for (const forecast::Pierce* piece : ahead.pieces) here = here || sheet_of(set, piece->point) == name;
+            if (here) continue;
+            ++elsewhere;
+            EXPECT_GT(times_said(*sheet, "at " + length_text(ahead.likeliest().depth, results.records.frame, 0) + ": sheet " +
+                                             sheet_of(set, ahead.likeliest().point)),
+                      0u)
+                << name << " " << ahead.hole << " " << ahead.vein;
+        }
+    EXPECT_GT(elsewhere, 0u);
+}
+
+// Where an active hole has come to is not its end.
+TEST(CrossSection, AnActiveHoleIsDrilledToItsPresentDepth) {
+    const Results results = made_up_pack().results();
+    std::size_t active = 0;
+    for (const drawing::Sheet& sheet : made_up_pack().sheets) {
+        if (sheet.kind != hole_section_kind) continue;
+        for (const paths::Path& path : results.paths) {
+            if (path.hole != sheet.name || path.status != tables::HoleStatus::active) continue;
+            ++active;
+            EXPECT_GT(times_said(sheet, path.hole + " drilled to " + length_text(path.drilled_depth, results.records.frame)), 0u);
+            EXPECT_EQ(times_said(sheet, "drilled to here,"), 1u) << "in its legend";
+        }
+    }
+    EXPECT_GT(active, 0u);
 }
 
 TEST(SectionSet, SlabsMeetWithoutGapOrOverlap) {

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/card_depth_marks.h"
 #include "sheets/card_page.h"
 #include "sheets/label_text.h"
 #include "sheets/made_up_pack.h"
@@ -165,7 +166,8 @@ TEST(DrillSiteCard, AnActiveHoleSaysHowFarItIsOffItsTarget) {
         EXPECT_NE(words[0].find("Last survey at " + length_text(facts.path->surveyed_depth, results.records.frame)),
                   std::string::npos)
             << words[0];
-        EXPECT_NE(words[1].find("from its target"), std::string::npos) << words[1];
+        EXPECT_NE(words[1].find("from its target along the vein"), std::string::npos) << words[1];
+        EXPECT_NE(words[1].find("off the modelled vein"), std::string::npos) << words[1];
         EXPECT_NE(words.back().find("ask the geologist"), std::string::npos) << words.back();
         EXPECT_EQ(facts.from, facts.path->drilled_depth);
     }
@@ -257,6 +259,114 @@ TEST(DrillSiteCard, TellsFiveDangersAndHowManyMore) {
     }();
     for (int i = 0; i < 5; ++i) EXPECT_NE(words.find("N-" + std::to_string(i)), std::string::npos) << i;
     EXPECT_NE(words.find("3 further off not told."), std::string::npos) << words;
+}
+
+// Holes under the clearance stand by name, distance and depth, four of them, in type that is read at arm's length; who only
+// starts beside is no alarm.
+TEST(DrillSiteCard, NamesEveryHoleThatItComesTooNearTo) {
+    const Results results = made_up_pack().results();
+    for (CardFacts facts : card_facts(results)) {
+        facts.near = {};
+        for (int i = 0; i < 6; ++i) facts.near.under.push_back({"LONGNAME-20" + std::to_string(i), 1.5 + i, 280.0 + i});
+        facts.near.nearest = facts.near.under.front();
+        const drawing::Sheet front = card_front(facts, 1, 1, results, made_up_pack().run, made_up_pack().tools());
+        const std::string text = all_text(front);
+        for (int i = 0; i < 4; ++i)
+            EXPECT_NE(text.find("LONGNAME-20" + std::to_string(i)), std::string::npos) << facts.collar->hole;
+        EXPECT_NE(text.find("LONGNAME-200 1.5 m off at 280 m"), std::string::npos) << text;
+        EXPECT_NE(text.find("and 2 more"), std::string::npos) << text;
+        EXPECT_EQ(text.find("…"), std::string::npos) << text;
+        EXPECT_EQ(text_with(front, "TOO NEAR")->look.size_pt, 14.0);
+        facts.near.beside = facts.near.under;
+        facts.near.under.clear();
+        facts.near.nearest.reset();
+        const WayRows way = way_on_front(facts, results, made_up_pack().tools());
+        std::string told;
+        for (const WayRow& row : way.rows) told += row.words + " ";
+        for (const std::string& sentence : way.left_out) told += sentence + " ";
+        EXPECT_EQ(told.find("TOO NEAR"), std::string::npos) << told;
+        EXPECT_NE(told.find("Starts beside LONGNAME-200"), std::string::npos) << told;
+    }
+}
+
+// sheets.md section 7, drill-site card: what the rig works by is in 14 pt or more, and all rows keep within the front.
+TEST(DrillSiteCard, NothingThatTheRigWorksByIsSmallOnTheFront) {
+    const Results results = made_up_pack().results();
+    const base::MapFrame& map = results.records.frame;
+    for (const CardFacts& facts : card_facts(results)) {
+        const drawing::Sheet& front = *sheet_named(card_kind, facts.collar->hole + " front");
+        std::vector<std::string> wanted{
+            "declination", "at 15 m, then every 30 m", core_words(facts, results), aim_off_words(facts), "Collar, ",
+            "planned hole"};
+        if (facts.is_active()) wanted.back() = "active hole";
+        for (const VeinDue& due : veins_due(facts, results)) {
+            wanted.push_back(length_text(due.call, map, 0));
+            for (const forecast::Pierce* piece : due.ahead.pieces)
+                if (is_within_reach(*piece))
+                    wanted.push_back(length_figure(piece->depth_p10, map, 0) + " to " + length_figure(piece->depth_p90, map, 0));
+        }
+        for (const WayRow& row : way_on_front(facts, results, made_up_pack().tools()).rows) wanted.push_back(row.words);
+        for (const std::string& words : wanted) {
+            const drawing::Text* text = text_with(front, words);
+            ASSERT_TRUE(text) << facts.collar->hole << ": " << words;
+            EXPECT_GE(text->look.size_pt, 14.0) << words;
+        }
+        EXPECT_EQ(all_text(front).find("…"), std::string::npos) << facts.collar->hole;
+        for (const SetWords& words : words_of(front, made_up_pack().fonts.metrics))
+            EXPECT_LE(words.box.right, 200.0) << words.text->text;
+    }
+}
+
+// Flags under the depth line: words end at their own leader, and neither other words nor a leader to a lower row run through.
+TEST(DrillSiteCard, LabelsOfTheDepthLineKeepClearOfEachOther) {
+    const Results results = made_up_pack().results();
+    std::size_t rows = 0;
+    for (const CardFacts& facts : card_facts(results)) {
+        const DepthScale scale{34.0, 185.0, facts.path->end_depth};
+        const std::vector<DepthMark> marks = depth_marks(facts, results, facts.veins, scale, made_up_pack().tools());
+        ASSERT_FALSE(marks.empty());
+        for (const DepthMark& mark : marks) {
+            EXPECT_NEAR(mark.x, 34.0 + 151.0 * std::min(1.0, mark.depth / facts.path->end_depth), 1e-9) << mark.text;
+            rows = std::max(rows, mark.row);
+            for (const DepthMark& other : marks) {
+                if (&other == &mark) continue;
+                if (other.row == mark.row) {
+                    EXPECT_TRUE(other.right < mark.left || mark.right < other.left) << mark.text << ", " << other.text;
+                }
+                if (other.row > mark.row) {
+                    EXPECT_FALSE(other.x > mark.left && other.x < mark.right) << other.text << " through " << mark.text;
+                }
+            }
+        }
+    }
+    EXPECT_GT(rows, 0u) << "none of them is crowded";
+}
+
+TEST(DrillSiteCard, OrientsCoreFromTheFirstCall) {
+    const Results results = made_up_pack().results();
+    for (CardFacts facts : card_facts(results)) {
+        const std::vector<VeinDue> due = veins_due(facts, results);
+        if (due.empty()) continue;
+        EXPECT_NE(core_words(facts, results)
+                      .find("oriented from the call at " + length_text(due.front().call, results.records.frame, 0)),
+                  std::string::npos);
+        facts.from = due.front().call + 1.0;
+        EXPECT_NE(core_words(facts, results).find("oriented from now on"), std::string::npos);
+        facts.veins.clear();
+        EXPECT_NE(core_words(facts, results).find("ask the geologist"), std::string::npos);
+    }
+}
+
+// The tool reads magnetic: that comes first, beside its limits; the pictures' signs have their key.
+TEST(DrillSiteCard, TheBackGivesMagneticAzimuthFirstAndAKey) {
+    for (const CardFacts& facts : card_facts(made_up_pack().results())) {
+        const drawing::Sheet& back = *sheet_named(card_kind, facts.collar->hole + " back");
+        ASSERT_TRUE(facts.norths.from_magnetic);
+        EXPECT_LT(text_with(back, "azimuth mag.")->at.x, text_with(back, "leftmost mag.")->at.x);
+        EXPECT_LT(text_with(back, "rightmost mag.")->at.x, text_with(back, "grid")->at.x);
+        for (const char* words : {"collar", "vein due", "still to drill", "other hole"})
+            EXPECT_TRUE(text_with(back, words)) << words;
+    }
 }
 
 TEST(OwnPlane, HoldsTheHoleAndNamesThePacksSections) {
