@@ -26,7 +26,8 @@ const base::Check azimuth_not_measured = {
     "Survey the hole with a tool that reads azimuths, or enter them."};
 const base::Check azimuth_from_neighbours = {
     "azimuth-from-neighbours", Severity::note,
-    "A survey row has no azimuth: it is taken between its neighbours', with a wider error.", "Enter the azimuth if it was read."};
+    "A survey row has no azimuth, or one that was set aside: it is taken between its neighbours', with a wider error.",
+    "Where none was entered, enter it if it was read. One set aside has a warning of its own, which says what to do."};
 const base::Check survey_depth_twice = {"survey-depth-averaged", Severity::warning,
                                         "One run of a hole's surveys has a depth twice: the readings are averaged.",
                                         "Keep the reading that is right, give the other use = 0, or name two runs."};

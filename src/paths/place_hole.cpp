@@ -260,9 +260,10 @@ void report_unsurveyed(const HoleToPlace& hole, const PlannedStart& plan, std::v
 void report_azimuths(const HoleToPlace& hole, const std::vector<Reading>& readings, std::vector<Finding>& findings) {
     const std::size_t count = without_azimuth(readings);
     if (count == 0) return;
-    findings.push_back(about(azimuth_from_neighbours, *hole.collar,
-                             fmt::format("{} of {} survey rows have a dip alone: their azimuths are taken from their neighbours'",
-                                         count, readings.size())));
+    findings.push_back(
+        about(azimuth_from_neighbours, *hole.collar,
+              fmt::format("{} of {} survey rows have no azimuth, or one set aside: it is taken from their neighbours", count,
+                          readings.size())));
 }
 
 }  // namespace

@@ -53,4 +53,8 @@ struct ReachRules {
 // workings, within the property.
 std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules);
 
+// Of the pad nearest to the place, in words, the first limit that a hole from it does not keep: "Pad A, the nearest: too far for
+// the rig". Empty where there is no pad, or that one serves.
+std::string why_no_pad(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules);
+
 }  // namespace selvage::planning

@@ -174,19 +174,22 @@ std::string target_name(const veins::Vein& vein, const Eigen::Vector3d& point, c
     return unique;
 }
 
-// `before`: the variance left, over which the gain is a share.
-std::string reason_of(const Search& search, const Choice& choice, const Best& best, double before, const std::string& vein) {
-    return base::fixed(100.0 * share_of(search.gains[choice.place], before), 0) + " % off the variance that " + vein +
-           " keeps, with the earlier ranks drilled, where no hit is near; " +
-           base::fixed(100.0 * share_of(search.values[choice.place], best.value), 0) + " % of the best worth left";
+std::string percent(double share) { return base::fixed(100.0 * share, 0) + " %"; }
+
+std::string reason_of(const StepOut& step_out) {
+    return "teaches " + percent(step_out.teaches) + " and is worth " + percent(step_out.worth) +
+           " of the best left with the earlier ranks drilled; takes " + percent(step_out.off_variance) +
+           " off what is left of the variance of " + step_out.vein + " itself where no hit is near";
 }
 
-void mark_what_teaches_most(std::vector<StepOut>& ranked, const std::vector<double>& gains) {
-    if (ranked.empty()) return;
-    const auto most = std::max_element(gains.begin(), gains.end());
-    StepOut& teacher = ranked[static_cast<std::size_t>(most - gains.begin())];
-    teacher.teaches_most = true;
-    teacher.reason = "teaches most: " + teacher.reason;
+// `before`: the variance left, over which the gain is a share.
+void tell_choice(StepOut& step_out, const Search& search, const Choice& choice, const Best& best, double before) {
+    step_out.teaches = share_of(search.gains[choice.place], best.gain);
+    step_out.worth = share_of(search.values[choice.place], best.value);
+    step_out.costs = share_of(step_out.hole.cost, best.cost);
+    step_out.score = choice.score;
+    step_out.off_variance = share_of(search.gains[choice.place], before);
+    step_out.reason = reason_of(step_out);
 }
 
 StepOut step_out_of(const Search& search, const Choice& choice, const veins::Vein& vein) {
@@ -216,7 +219,6 @@ std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const inte
     base::parallel_for(veins.size(),
                        [&](std::size_t i) { searches[i] = search_of(i, veins[i], intercepts, pierces, rules, settings); });
     std::vector<StepOut> ranked;
-    std::vector<double> gains;
     std::set<std::string> targets;
     while (ranked.size() < settings.plan.count) {
         const Best best = best_of(searches);
@@ -224,18 +226,18 @@ std::vector<StepOut> step_outs(const std::vector<veins::Vein>& veins, const inte
         if (std::isinf(choice.score)) break;
         Search& search = searches[choice.search];
         const veins::Vein& vein = veins[search.vein];
+        const veins::GroundPlace& place = search.ground[choice.place];
         StepOut step_out = step_out_of(search, choice, vein);
         step_out.rank = ranked.size() + 1;
         if (search.values[choice.place] > 0.0 && settings.analyte) step_out.accumulation = search.values[choice.place];
         step_out.target = target_name(vein, step_out.point, records.frame, targets);
-        step_out.reason = reason_of(search, choice, best, search.teaching->variance_sum(), vein.name());
-        gains.push_back(search.gains[choice.place]);
+        tell_choice(step_out, search, choice, best, search.teaching->variance_sum());
+        if (step_out.hole.pad.empty()) step_out.no_pad = why_no_pad(place.point, place.normal, rules);
         search.teaching->drill(choice.place);
         close_near(search, step_out.point);
         search.gains = search.teaching->gains();
         ranked.push_back(std::move(step_out));
     }
-    mark_what_teaches_most(ranked, gains);
     return ranked;
 }
 

@@ -27,8 +27,12 @@ struct StepOut {
     std::optional<double> true_thickness;  // m, median given that the vein is there
     std::optional<double> accumulation;    // presence x expected grade x thickness, limited at the vein's largest; unit x m
     double information = 0.0;              // m2, fall of the mean variance over the extrapolation ground, after the earlier ranks
-    bool teaches_most = false;             // the most of all ranks
+    // By which it was chosen: what it teaches and what it is worth as shares of the best place left at its rank, its cost as a
+    // share of the dearest, and their sum with the plan's weights.
+    double teaches = 0.0, worth = 0.0, costs = 0.0, score = 0.0;
+    double off_variance = 0.0;  // of what is left of its own vein's variance over the extrapolation ground: a share
     Reach hole;
+    std::string no_pad;  // why none serves, in words; empty where one does, or there is none
     std::string target;  // the same from week to week where the place is
     std::string reason;  // in words
 };

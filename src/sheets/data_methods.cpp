@@ -6,6 +6,7 @@
 #include "sheets/label_text.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <string>
@@ -19,13 +20,20 @@ std::string degrees_text(base::Angle angle, int decimals = 2) { return base::fix
 
 std::string north_words(const settings::North& north) {
     const std::string convergence = "grid convergence " + degrees_text(north.grid_convergence);
+    const auto signed_text = [](base::Angle angle) {
+        return std::string(angle.degrees() < 0.0 ? "- " : "+ ") + degrees_text(base::Angle::degrees(std::abs(angle.degrees())));
+    };
     switch (north.surveys) {
         case settings::NorthReference::magnetic:
-            return "Surveys were read from magnetic north: grid azimuth = reading + declination " +
-                   (north.declination ? degrees_text(*north.declination) : std::string("(given row by row)")) + " - " +
-                   convergence + ".";
+            if (!north.declination)
+                return "Surveys were read from magnetic north: grid azimuth = magnetic reading + the row's declination - " +
+                       convergence + ".";
+            return "Surveys were read from magnetic north: grid azimuth = magnetic reading " +
+                   signed_text(base::Angle::degrees(north.declination->degrees() - north.grid_convergence.degrees())) +
+                   " (declination " + degrees_text(*north.declination) + " less " + convergence + ").";
         case settings::NorthReference::true_north:
-            return "Surveys were read from true north: grid azimuth = reading - " + convergence + ".";
+            return "Surveys were read from true north: grid azimuth = true reading " +
+                   signed_text(base::Angle::degrees(-north.grid_convergence.degrees())) + " (less " + convergence + ").";
         default: return "Surveys are taken as grid azimuths.";
     }
 }

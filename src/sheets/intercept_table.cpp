@@ -42,9 +42,34 @@ std::string state_words(const intercepts::Intercept& hit) {
     return words;
 }
 
-std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std::string& unit) {
+// As many decimals, `most` at most, as the figures were read to.
+int decimals_of(const std::vector<double>& figures, int most) {
+    constexpr double same = 1e-6;
+    int decimals = 0;
+    for (const double figure : figures)
+        for (double scaled = figure * std::pow(10.0, decimals); decimals < most && std::abs(scaled - std::round(scaled)) > same;
+             scaled *= 10.0)
+            ++decimals;
+    return decimals;
+}
+
+// As many decimals as the laboratories gave an analyte; what is below their limit stands in the records as a share of it.
+int laboratory_decimals(const tables::Records& records, std::size_t analyte) {
+    constexpr int most = 3;
+    std::vector<double> figures;
+    for (const tables::Assay& assay : records.assays)
+        if (analyte < assay.values.size() && assay.values[analyte].value && !assay.values[analyte].below_detection)
+            figures.push_back(*assay.values[analyte].value);
+    return decimals_of(figures, most);
+}
+
+// By weight two figures at least, but no decimals from 10 on; of other units what the laboratories gave, the same all down.
+std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std::string& unit, int decimals) {
     if (!grade) return {};
-    return limit_sign(*grade) + grade_figure(grade->value, unit);
+    if (grade->below_detection) return limit_sign(*grade) + grade_figure(grade->value, unit);
+    const int two_figures =
+        grade->value > 0.0 && grade->value < 9.95 ? std::max(1, 1 - static_cast<int>(std::floor(std::log10(grade->value)))) : 0;
+    return limit_sign(*grade) + base::fixed(grade->value, is_by_weight(unit) ? two_figures : decimals);
 }
 
 struct SectionLink {
@@ -81,18 +106,13 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     return columns;
 }
 
-// As many decimals, two at most, as the contacts' depths were read to.
+// As the contacts' depths were read.
 int depth_decimals(const Results& results) {
     constexpr int most = 2;
-    constexpr double same = 1e-6;
-    const base::MapFrame& frame = results.records.frame;
-    int decimals = 0;
+    std::vector<double> depths;
     for (const intercepts::Intercept& hit : results.intercepts.met)
-        for (const double depth : {frame.length(hit.from), frame.length(hit.to)})
-            for (double scaled = depth * std::pow(10.0, decimals);
-                 decimals < most && std::abs(scaled - std::round(scaled)) > same; scaled *= 10.0)
-                ++decimals;
-    return decimals;
+        for (const double depth : {hit.from, hit.to}) depths.push_back(results.records.frame.length(depth));
+    return decimals_of(depths, most);
 }
 
 // The block in which a hit lies; nothing where its vein has one.
@@ -109,7 +129,8 @@ void lead_to_log(TableRow& row, const std::string& hole, const std::map<std::str
 }
 
 TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
-                 const std::vector<std::size_t>& analytes, const SectionSet& sections, int decimals) {
+                 const std::vector<std::size_t>& analytes, const std::vector<int>& of_grades, const SectionSet& sections,
+                 int decimals) {
     const base::MapFrame& frame = results.records.frame;
     const SectionLink section = section_link(sections, hit.point);
     const Eigen::Vector3d map = frame.map_from_project(hit.point);
@@ -127,9 +148,11 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     if (has_blocks(results.veins)) row.cells.insert(row.cells.begin() + block_column, {block_of(hit, results)});
     const std::string not_assayed =
         hit.sampled == intercepts::SampledState::not_sampled ? not_assayed_words(hit, results.records, classes.analyte) : "";
-    for (const std::size_t analyte : analytes) {
-        const std::string grade =
-            analyte < hit.grades.size() ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit) : "";
+    for (std::size_t i = 0; i < analytes.size(); ++i) {
+        const std::size_t analyte = analytes[i];
+        const std::string grade = analyte < hit.grades.size()
+                                      ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit, of_grades[i])
+                                      : "";
         row.cells.push_back({grade.empty() && analyte == classes.analyte ? not_assayed : grade});
     }
     if (classes.any) row.cells.push_back({accumulation_text(hit, classes, frame)});
@@ -177,9 +200,12 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
         return found == collar_order.end() ? results.records.collars.size() : found->second;
     };
     const int decimals = depth_decimals(results);
+    std::vector<int> of_grades;
+    for (const std::size_t analyte : analytes) of_grades.push_back(laboratory_decimals(results.records, analyte));
     std::vector<RowOfHole> rows;
     for (const intercepts::Intercept& hit : results.intercepts.met)
-        rows.push_back({order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, sections, decimals)});
+        rows.push_back(
+            {order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, of_grades, sections, decimals)});
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const veins::NoVein& none : results.veins[vein].no_vein())
             rows.push_back({order_of(none.hole), vein, none.depth,

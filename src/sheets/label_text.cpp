@@ -19,8 +19,6 @@ std::string thickness_words(const intercepts::Intercept& hit, const base::MapFra
     return length_text(metres, frame, thickness_decimals(frame.length(metres))) + (hit.true_thickness ? " TW" : " DH");
 }
 
-bool is_by_weight(const std::string& unit) { return unit == "g/t" || unit == "ppm" || unit == "ppb"; }
-
 // What must be said of a hole that may be too short, or may cross the vein in another block.
 std::string reach_words(const forecast::Pierce& pierce) {
     constexpr double sure = 0.9;
@@ -34,6 +32,8 @@ std::string reach_words(const forecast::Pierce& pierce) {
 }
 
 }  // namespace
+
+bool is_by_weight(const std::string& unit) { return unit == "g/t" || unit == "ppm" || unit == "ppb"; }
 
 std::string length_figure(double metres, const base::MapFrame& frame, int decimals) {
     return base::fixed(frame.length(metres), decimals);

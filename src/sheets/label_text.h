@@ -19,6 +19,8 @@ std::string length_figure(double metres, const base::MapFrame& frame, int decima
 std::string signed_length(double metres, const base::MapFrame& frame, int decimals = 1);
 // "412 g/t Ag", "> 1500 g/t Ag", "< 0.5 g/t Ag" (below detection).
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte);
+// Units in which a grade is a weight of metal by weight of rock: g/t, ppm, ppb.
+bool is_by_weight(const std::string& unit);
 // A grade's figure alone: in g/t, ppm and ppb whole from 10 and two significant digits below; else three significant digits.
 std::string grade_figure(double value, const std::string& unit);
 // What stands before the figure of a grade, and of all that is reckoned from it: "> ", "< " or nothing.

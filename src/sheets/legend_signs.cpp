@@ -241,7 +241,8 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
         case Sign::step_out:
-            return {"step-out and its rank: see the sheet of next holes",
+            return {drawn.step_outs_here ? "where it should pierce, and its rank"
+                                         : "step-out and its rank: see the sheet of next holes",
                     point_sign([&tools](const Point& at) { return step_out_symbol(at, 1, tools); })};
         case Sign::beyond_end:
             return {"the hole ends before it", point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};

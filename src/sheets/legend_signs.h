@@ -74,6 +74,7 @@ struct DrawnSigns {
     std::set<std::string> rocks;   // as logged, folded for the look
     std::set<std::size_t> veins;   // numbers in Results::veins, of what is drawn in their colours
     std::set<std::size_t> picked;  // of veins whose picks are shown in the rock strip
+    bool step_outs_here = false;   // on the sheet of next holes itself
     double metres_per_mm = 1.0;
     double contour_interval = 0.0;        // of the ground, in the project's unit
     double depth_tick = 20.0;             // in the project's unit

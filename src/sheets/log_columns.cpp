@@ -86,9 +86,12 @@ private:
     }
 
     std::string grade_said(const tables::Assay& assay, const tables::AssayValue& value) const;
+    double grade_room() const { return right(grades) - left(grades) - 0.4; }
+    std::vector<std::pair<double, std::string>> grade_lines() const;
     void draw_heads();
     void draw_rock();
     void draw_vein();
+    void goes_on(const Point& end, double up);
     void draw_said();
     void draw_structures();
     void draw_core();
@@ -113,14 +116,35 @@ private:
 
 void Stretch::draw_heads() {
     const std::string unit = base::symbol_of(results_.project.length_unit);
-    const std::array<std::string, 6> heads{"depth, " + unit, "rock",
-                                           "vein",           "structure",
-                                           "rec., RQD",      analyte_ ? results_.records.analytes[*analyte_].label() : "grade"};
+    const std::array<std::string, 6> heads{
+        "depth, " + unit, "rock",      "vein",
+        "structure",      "rec., RQD", analyte_ ? results_.records.analytes[*analyte_].label() + ", log" : "grade"};
+    const std::vector<std::pair<double, std::string>> lines = grade_lines();
+    double longest = 0.0;
+    for (const auto& [x, figure] : lines)
+        longest = std::max(longest, drawing::text_width_mm(tools_.fonts, text("axis"), figure) + 0.8);
     for (std::size_t i = 0; i < heads.size(); ++i) {
         const double x = (edges_[i] + edges_[i + 1]) / 2.0 + cap() / 2.0;
-        drawing::Text head{{x, at_.box.top + 1.2}, heads[i], text("table_head"), drawing::Anchor::left, true, 0.0, {}};
-        marks_.emplace_back(std::move(head));
+        const double axis = i == core ? cap() + 1.0 : i == grades ? longest : 0.0;  // mm, of the figures under the head
+        marks_.emplace_back(
+            drawing::Text{{x, at_.box.top + 1.2 + axis}, heads[i], text("table_head"), drawing::Anchor::left, true, 0.0, {}});
     }
+    marks_.push_back(words({left(core) + 0.1, at_.box.top + 0.9}, "0", text("axis")));
+    marks_.push_back(words({right(core) - 0.1, at_.box.top + 0.9}, "100", text("axis"), drawing::Anchor::right));
+    for (const auto& [x, figure] : lines)
+        marks_.emplace_back(
+            drawing::Text{{x + cap() / 2.0, at_.box.top + 1.2}, figure, text("axis"), drawing::Anchor::left, true, 0.0, {}});
+}
+
+// Where each tenfold of a sample's bar stands, and its figure.
+std::vector<std::pair<double, std::string>> Stretch::grade_lines() const {
+    std::vector<std::pair<double, std::string>> lines;
+    if (!analyte_) return lines;
+    const std::string& unit = results_.records.analytes[*analyte_].unit;
+    for (double grade = 10.0 * bar_zero(unit); grade < 1e5 * bar_zero(unit); grade *= 10.0)
+        if (const double x = bar_length_mm(grade, unit, tools_); x < grade_room() - (at_.is_window ? 8.0 : 0.0))
+            lines.emplace_back(left(grades) + x, base::significant(grade, 3));
+    return lines;
 }
 
 // The rock's name where its field is wide enough, across or upright, on the plain tint.
@@ -176,6 +200,7 @@ void Stretch::draw_vein() {
         const double top = std::min({(box->top + box->bottom + width) / 2.0, free_below - 0.8, at_.box.top - 0.6});
         const double bottom = std::max(top - width, at_.box.bottom + 0.6);
         if (bottom + width > free_below || bottom + width > at_.box.top) continue;
+        signs_.certainty = true;
         marks_.emplace_back(
             drawing::Text{{bar_right + 0.7 + cap(), bottom}, name, text("body_strong"), drawing::Anchor::left, true, 0.0, {}});
         free_below = bottom;
@@ -219,16 +244,26 @@ void Stretch::draw_drilling() {
     }
 }
 
+// A point at the cut end of a range: it goes on beyond the stretch, up or down.
+void Stretch::goes_on(const Point& end, double up) {
+    const double half = said_width / 2.0 + 0.3, high = 1.5;
+    marks_.push_back(area_of({{end.x - half, end.y - up * high}, {end.x + half, end.y - up * high}, end},
+                             plain(tools_.style.colour("planned"))));
+    signs_.said_goes_on = true;
+}
+
 void Stretch::draw_said() {
     for (const SaidDepth& said : hole_.said) {
         const double x1 = right(vein) - 0.1;
         const std::optional<Box> box = box_of(said.p10, said.p90, x1 - said_width, x1, 0.4);
         if (!box) continue;
         marks_.push_back(box_outline(*box, line("planned_tick")));
+        if (said.p10 < at_.from - 1e-6) goes_on({x1 - said_width / 2.0, box->top}, 1.0);
+        if (said.p90 > at_.to + 1e-6) goes_on({x1 - said_width / 2.0, box->bottom}, -1.0);
         if (said.depth >= at_.from && said.depth <= at_.to)
             marks_.push_back(
                 line_of({{x1 - said_width - 0.5, at_.y(said.depth)}, {x1, at_.y(said.depth)}}, line("planned_rule")));
-        signs_.said = true;
+        (said.is_forecast ? signs_.forecast : signs_.said) = true;
     }
 }
 
@@ -316,18 +351,17 @@ std::string Stretch::grade_said(const tables::Assay& assay, const tables::AssayV
 void Stretch::draw_grades() {
     if (!analyte_) return;
     const std::string& unit = results_.records.analytes[*analyte_].unit;
-    const double room = right(grades) - left(grades) - 0.4;
-    for (double tenfold = 10.0; tenfold < 1e5; tenfold *= 10.0)
-        if (const double x = bar_length_mm(tenfold * bar_zero(unit), unit, tools_); x < room - (at_.is_window ? 8.0 : 0.0))
-            marks_.push_back(line_of({{left(grades) + x, at_.box.bottom}, {left(grades) + x, at_.box.top}}, line("grid")));
+    for (const auto& [x, figure] : grade_lines())
+        marks_.push_back(line_of({{x, at_.box.bottom}, {x, at_.box.top}}, line("grid")));
     std::vector<GradeWords> said;
     for (const tables::Assay* assay : hole_.assays) {
         if (*assay->to < at_.from || *assay->from > at_.to) continue;
         for (const double limit : {*assay->from, *assay->to})
             if (limit >= at_.from && limit <= at_.to)
                 marks_.push_back(line_of({{left(grades), at_.y(limit)}, {left(grades) + 1.0, at_.y(limit)}}, line("depth_tick")));
+        signs_.samples = true;
         const tables::AssayValue value = *analyte_ < assay->values.size() ? assay->values[*analyte_] : tables::AssayValue{};
-        const double length = value.value ? std::min(room, bar_length_mm(*value.value, unit, tools_)) : 0.0;
+        const double length = value.value ? std::min(grade_room(), bar_length_mm(*value.value, unit, tools_)) : 0.0;
         const std::optional<Box> box = box_of(*assay->from, *assay->to, left(grades), left(grades) + length, 0.25);
         if (!box) continue;
         if (length > 0.0) marks_.push_back(box_area(*box, plain(tools_.style.colour("silver_bar"))));
@@ -356,7 +390,23 @@ void Stretch::draw_depths() {
     }
 }
 
-// A line broken up and down: the log goes on beyond it, at another scale or elsewhere.
+void Stretch::draw_frame() {
+    for (std::size_t i = 1; i < edges_.size(); ++i)
+        marks_.push_back(line_of({{edges_[i], at_.box.bottom}, {edges_[i], at_.box.top}}, line("table_rule")));
+    const auto end = [&](double depth, double y, double hole_end, const char* role) {
+        if (std::abs(depth - hole_end) < 1e-6)
+            marks_.push_back(line_of({{left(depths), y}, {right(grades), y}}, line(role)));
+        else {
+            marks_.push_back(line_of(break_line(left(depths), right(grades), y), line("table_rule")));
+            signs_.breaks = true;
+        }
+    };
+    end(at_.from, at_.box.top, hole_.path->start_depth, "table_rule");
+    end(at_.to, at_.box.bottom, hole_.path->drilled_depth, "end_of_hole");
+}
+
+}  // namespace
+
 std::vector<Point> break_line(double left, double right, double y) {
     std::vector<Point> points{{left, y}};
     const double middle = (left + right) / 2.0;
@@ -365,21 +415,6 @@ std::vector<Point> break_line(double left, double right, double y) {
     points.push_back({right, y});
     return points;
 }
-
-void Stretch::draw_frame() {
-    for (std::size_t i = 1; i < edges_.size(); ++i)
-        marks_.push_back(line_of({{edges_[i], at_.box.bottom}, {edges_[i], at_.box.top}}, line("table_rule")));
-    const auto end = [&](double depth, double y, double hole_end, const char* role) {
-        if (std::abs(depth - hole_end) < 1e-6)
-            marks_.push_back(line_of({{left(depths), y}, {right(grades), y}}, line(role)));
-        else
-            marks_.push_back(line_of(break_line(left(depths), right(grades), y), line("table_rule")));
-    };
-    end(at_.from, at_.box.top, hole_.path->start_depth, "table_rule");
-    end(at_.to, at_.box.bottom, hole_.path->drilled_depth, "end_of_hole");
-}
-
-}  // namespace
 
 std::string structure_look(const std::string& kind, const settings::CoreAngles& core_angles) {
     const std::vector<std::string>& contacts = core_angles.contact_kinds;

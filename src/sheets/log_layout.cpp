@@ -30,6 +30,7 @@ public:
             layout.pages = std::max(layout.pages, page_ + 1);
             top_ -= height + break_room;
             range.from = stretch.to;
+            if (range.to - range.from > 1e-9) ++layout.cuts;
         }
     }
 

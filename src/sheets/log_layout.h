@@ -26,6 +26,7 @@ struct LogLayout {
     double strip_scale = 500.0, window_scale = 50.0;  // denominators, before the page is enlarged
     std::vector<LogStretch> stretches;                // strips from above, then windows from above
     std::size_t pages = 1;
+    std::size_t cuts = 0;  // of windows that do not stand in one piece
 };
 
 constexpr double log_strip_width = 46.0, log_window_width = 74.0, log_gap = 4.0, log_head = 13.0;  // mm

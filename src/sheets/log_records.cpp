@@ -10,6 +10,7 @@
 #include "tables/by_hole.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <utility>
@@ -94,6 +95,17 @@ const char* state_words(tables::HoleStatus status) {
         case tables::HoleStatus::abandoned: return "abandoned";
         default: return "done";
     }
+}
+
+// That a vein was met outside the range in which 8 of 10 are, and where: of several picks the nearest to it.
+std::string beside_words(const SaidDepth& said, const LoggedHole& hole, const base::MapFrame& map) {
+    std::optional<double> met;
+    for (const intercepts::Intercept* hit : hole.hits) {
+        const double depth = (hit->from + hit->to) / 2.0;
+        if (hit->vein == said.vein && (!met || std::abs(depth - said.depth) < std::abs(*met - said.depth))) met = depth;
+    }
+    if (!met || said.is_forecast || (*met >= said.p10 && *met <= said.p90)) return {};
+    return "; met at " + length_figure(*met, map) + ", " + (*met < said.p10 ? "above" : "below") + " that range";
 }
 
 }  // namespace
@@ -182,9 +194,9 @@ std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& resu
                         (event->to ? depth_range_text(event->depth, *event->to, map) : length_text(event->depth, map)) + ": " +
                         event->kind + (event->note.empty() ? "" : ", " + event->note));
     for (const SaidDepth& said : hole.said)
-        lines.push_back("said\t" + said.vein + " at " + length_figure(said.depth, map) + ", " + length_figure(said.p10, map) +
-                        " to " + length_text(said.p90, map) + " in 8 of 10, " +
-                        (said.is_forecast ? "by the model" : "by the other holes") +
+        lines.push_back("predicted\t" + said.vein + " at " + length_figure(said.depth, map) + ", " +
+                        length_figure(said.p10, map) + " to " + length_text(said.p90, map) + " in 8 of 10, " +
+                        (said.is_forecast ? "by the model" : "by the other holes") + beside_words(said, hole, map) +
                         (said.unmet ? std::string(": ") + veins::words_of(*said.unmet) : ""));
     for (const base::Finding* finding : hole.findings)
         lines.push_back(

@@ -5,6 +5,7 @@
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
 
+#include <cmath>
 #include <string>
 #include <utility>
 
@@ -19,8 +20,10 @@ std::string vein_words(const veins::Vein& vein, const base::MapFrame& frame) {
     return vein.name() + ": " + count_words(summary.intercepts, "intercept") + ", " + count_words(summary.no_vein, "hole") +
            " without it, " + std::to_string(summary.oriented) + " with oriented core; holes " +
            length_text(summary.hole_spacing, frame, 0) + " apart; modelled to " + length_text(summary.step_out, frame, 0) +
-           " from a hit or outcrop; swells over " + length_text(summary.range, frame, 0) + ", slopes " +
-           base::fixed(summary.slope_sd, 2) + " off its plane (sd).";
+           " from a hit or outcrop. Its swells are about " + length_text(summary.range, frame, 0) +
+           " long: places further apart than that tell little of each other. It leans off its mean plane by about " +
+           base::fixed(base::Angle::radians(std::atan(summary.slope_sd)).degrees(), 1) +
+           "° (one standard deviation), one way here and another there.";
 }
 
 TextSection surface_section(const Results& results) {
@@ -31,8 +34,10 @@ TextSection surface_section(const Results& results) {
         return section;
     }
     section.paragraphs.push_back(
-        "A vein's mid-surface is a height over its mean plane, a Gaussian process that takes the depths of the contacts and the "
-        "planes of oriented core, each with its error. How far and how steeply it swells is not fixed but weighed over many "
+        "A vein's mid-surface is a height over its mean plane. It is the likeliest smooth surface through the contacts' depths "
+        "and "
+        "along the planes of oriented core, each held to by as much as its own error allows, and it says how sure it is at each "
+        "place (a Gaussian process). How far and how steeply it swells is not fixed but weighed over many "
         "settings, so that few holes make wide ranges. The walls as drawn pass through every contact. Nothing is drawn further "
         "off "
         "than the distance below, nor beyond half way to a hole that passed and found none, nor past ground, property, a fault "

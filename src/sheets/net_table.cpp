@@ -69,7 +69,9 @@ private:
 
 std::string count_words(const PoleGroup& group) {
     std::string said = std::to_string(group.used.size()) + " poles used";
-    if (!group.shown_only.empty()) said += "; " + std::to_string(group.shown_only.size()) + " of quality 4 shown, not used";
+    if (!group.shown_only.empty())
+        said += "; " + std::to_string(group.shown_only.size()) +
+                " of quality 4 (not to be trusted, by the table of structures) shown, not used";
     if (group.unoriented > 0) said += "; " + std::to_string(group.unoriented) + " rows without orientation left out";
     std::size_t in_sets = 0;
     for (const orientation::StructureSet& set : group.sets) in_sets += set.count;
@@ -150,8 +152,8 @@ LegendEntry density_sign(const std::string& said, std::size_t level, const Tools
 }
 
 LegendEntry blind_sign(const Tools& tools) {
-    return {"planes that every hole with oriented core met at under " +
-                base::fixed(base::Angle::radians(std::asin(blind_sine())).degrees(), 0) + "°, or not at all",
+    return {"planes that every hole with oriented core could meet at under " +
+                base::fixed(base::Angle::radians(std::asin(blind_sine())).degrees(), 0) + "° only",
             [&tools](const Box& box) {
                 const std::vector<Point> ring{
                     {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
@@ -221,7 +223,8 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
         model{"", {}};
     if (!group.used.empty()) poles.entries.push_back(dot_sign("pole", colour, tools));
     if (!group.shown_only.empty())
-        poles.entries.push_back(dot_sign("pole of quality 4, not used", tools.style.colour("white"), tools));
+        poles.entries.push_back(
+            dot_sign("pole of quality 4, the poorest of 1 to 4: not used", tools.style.colour("white"), tools));
     if (!group.sets.empty()) {
         sets.entries.push_back(symbol_sign("mean pole, with the set's number", "square", 3.0, tools));
         if (mean_planes) sets.entries.push_back(line_sign("mean plane", with_colour(tools.style.line("trace"), colour)));
@@ -245,10 +248,15 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
     return groups;
 }
 
-std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels) {
+std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels, bool blind) {
     std::vector<std::string> lines{
         "weights\tTerzaghi yes: 1/sine of the angle between hole and plane, held from 20° down (Terzaghi 1965)",
         "mean\tFisher (1953), with those weights; kappa (n-1)/(n-R): how tight, the higher the tighter"};
+    if (blind)
+        lines.push_back(
+            "blind zone\tfew planes of it come into core: few poles there, or none, say nothing; each that does "
+            "counts up to " +
+            base::fixed(1.0 / blind_sine(), 1) + " times, which swells sets there and draws their means in");
     if (group.sets.size() + group.chance_sets > 0)
         lines.push_back("set\tdenser at its mean than an even spread by " + base::fixed(dense_by_chance, 1) +
                         " standard deviations: one even spread in twenty or so holds as dense a one by chance");

@@ -14,7 +14,7 @@ std::string net_sentence(const PoleGroup& group);  // over the net
 Marks net_table(const PoleGroup& group, const Results& results, const Box& room, const Tools& tools);
 std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<double>& levels, bool mean_planes, bool blind,
                                     const Tools& tools);
-std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels);
+std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels, bool blind);
 
 drawing::FillLook density_fill(std::size_t level, const Tools& tools);
 // Under this sine of the angle between hole and plane a weight is held, as numerics::terzaghi_weight holds it.

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 #include <utility>
 
 namespace selvage::sheets {
@@ -17,7 +18,7 @@ namespace {
 
 constexpr double same_collar_mm = 2.4;  // nearer collars share one label
 constexpr std::size_t names_a_line = 3;
-constexpr int priority_planned = 4, priority_collar = 3, priority_trace = 2, priority_pad = 1;
+constexpr int priority_planned = 4, priority_collar = 3, priority_trace = 2, priority_pad = 1, priority_hit = 0;
 
 std::vector<drawing::Label> collar_labels(const std::vector<CollarGroup>& groups, const Tools& tools) {
     std::vector<drawing::Label> labels;
@@ -162,22 +163,75 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
     return labels;
 }
 
-// A pierce that its hole does not come to stands off every trace: it bears the hole's name.
-std::vector<drawing::Label> beyond_end_labels(const Results& results, const PaperFrame& frame, const Tools& tools) {
+// Where holes that are not there yet should meet a vein, by the hole's name.
+std::vector<drawing::Label> pierce_labels(const Results& results, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels;
     for (const forecast::Pierce& pierce : results.pierces) {
         const Point at = on_plan(frame, pierce.point);
-        if (is_within_reach(pierce) || !is_on_plan(frame, at)) continue;
+        if (!is_on_plan(frame, at)) continue;
         drawing::Label label;
         label.owner = pierce.hole + " " + pierce.vein;
         label.at = at;
         label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
         label.not_at = signs_of_others(results, pierce.hole, frame);
         label.priority = priority_planned;
+        label.may_be_listed = !is_within_reach(pierce);  // others stand on their hole's trace
         label.listed_text = pierce.hole + " would meet " + pierce.vein + " here";
         label.lines.push_back({pierce.hole, tools.style.text("planned_text"), {}});
         labels.push_back(std::move(label));
     }
+    return labels;
+}
+
+// Whose a hit or miss is, in small type, where several holes start together: only where there is room beside its sign.
+std::vector<drawing::Label> hit_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
+                                       const Tools& tools) {
+    constexpr double half_mm = 1.9, fair_place = 4.0;
+    const std::vector<std::vector<drawing::Segment>> traces = traces_in_chords(results, frame);
+    std::set<std::string> of_pads;
+    for (const CollarGroup& group : groups)
+        if (group.names.size() > 1) of_pads.insert(group.names.begin(), group.names.end());
+    std::vector<drawing::Label> labels;
+    const auto name = [&](const std::string& hole, const std::string& vein, const Eigen::Vector3d& point) {
+        const Point at = on_plan(frame, point);
+        if (of_pads.count(hole) == 0 || !is_on_plan(frame, at)) return;
+        drawing::Label label;
+        label.owner = hole + " " + vein;
+        label.at = at;
+        label.clear_mm = half_mm;
+        label.not_at = signs_of_others(results, hole, frame);
+        label.not_along = traces_of_others(traces, results, hole);
+        keep_near(at, label.not_along, label.not_at);
+        label.foreign_weight = 8.0;
+        label.worst_place = fair_place;
+        label.may_lead = false;
+        label.may_be_listed = false;
+        label.priority = priority_hit;
+        label.lines.push_back({hole, tools.style.text("detail"), {}});
+        labels.push_back(std::move(label));
+    };
+    for (const intercepts::Intercept& hit : results.intercepts.met) name(hit.hole, hit.vein, hit.point);
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) name(none.hole, vein.name(), none.point);
+    return labels;
+}
+
+// At the window's edge, where a modelled vein leaves it.
+std::vector<drawing::Label> goes_on_labels(const std::vector<VeinAtGround>& veins, const Tools& tools) {
+    std::vector<drawing::Label> labels;
+    for (const VeinAtGround& vein : veins)
+        for (const Point& at : vein.goes_on) {
+            drawing::Label label;
+            label.owner = "goes on";
+            label.at = at;
+            label.clear_mm = 0.8;
+            label.may_lead = false;
+            label.may_be_listed = false;
+            label.priority = priority_trace;
+            label.lines.push_back({"goes on", with_colour(tools.style.text("detail"), vein_colour(vein.vein, tools)), {}});
+            labels.push_back(std::move(label));
+        }
     return labels;
 }
 
@@ -224,7 +278,9 @@ std::vector<drawing::Label> plan_labels(const Results& results, const std::vecto
     std::vector<drawing::Label> labels = collar_labels(groups, tools);
     for (drawing::Label& label : vein_labels(veins, results, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : trace_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
-    for (drawing::Label& label : beyond_end_labels(results, frame, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : pierce_labels(results, frame, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : hit_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : goes_on_labels(veins, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : pad_labels(results, frame, tools)) labels.push_back(std::move(label));
     return labels;
 }

@@ -160,6 +160,25 @@ Marks end_bar(const Point& end, const Point& inner, std::size_t vein, const Pape
                     with_colour(tools.style.line("model_end"), vein_colour(vein, tools)))};
 }
 
+// Where a piece leaves the window its model still runs: an arrow head at the window's edge, outwards.
+void mark_where_it_goes_on(VeinAtGround& at_ground, const std::vector<Point>& whole, const Box& window, const Tools& tools) {
+    constexpr double at_edge_mm = 0.05, head_mm = 2.2;
+    if (!tools.style.content.model_doubt) return;
+    const auto leaves = [&](const Point& end, const Point& inner) {
+        const double to_edge = std::min({end.x - window.left, window.right - end.x, end.y - window.bottom, window.top - end.y});
+        const double run = std::hypot(end.x - inner.x, end.y - inner.y);
+        if (to_edge > at_edge_mm || run <= 0.0) return;
+        const double x = (end.x - inner.x) / run, y = (end.y - inner.y) / run;
+        at_ground.marks.emplace_back(drawing::arrow_head(end, x, y, head_mm, vein_colour(at_ground.vein, tools)));
+        at_ground.goes_on.push_back({end.x - 1.5 * head_mm * x, end.y - 1.5 * head_mm * y});
+    };
+    for (const std::vector<Point>& seen : drawing::clipped_line(whole, window)) {
+        if (seen.size() < 2) continue;
+        leaves(seen.front(), seen[1]);
+        leaves(seen.back(), seen[seen.size() - 2]);
+    }
+}
+
 // Sets a section's name before the start of its line, drawn in as far as need be; gives where the line starts.
 Point named_end(PlanSections& made, const drawing::Segment& line, const std::string& name, const std::vector<Box>& taken,
                 const Tools& tools) {
@@ -254,9 +273,13 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
         const paths::Path* path = paths::path_of(results.paths, pierce.hole);
         const bool active = path != nullptr && path->status == tables::HoleStatus::active;
         const bool reached = is_within_reach(pierce);
-        const bool at_a_hit = std::any_of(results.intercepts.met.begin(), results.intercepts.met.end(),
-                                          [&](const intercepts::Intercept& hit) { return hides(on_plan(frame, hit.point), at); });
-        append(marks, reached ? planned_pierce_symbol(at, tools, active, at_a_hit) : beyond_end_symbol(at, tools));
+        const bool at_a_sign =
+            std::any_of(results.intercepts.met.begin(), results.intercepts.met.end(),
+                        [&](const intercepts::Intercept& hit) { return hides(on_plan(frame, hit.point), at); }) ||
+            std::any_of(results.records.collars.begin(), results.records.collars.end(), [&](const tables::Collar& collar) {
+                return !collar.parent && hides(on_plan(frame, collar.position), at);
+            });
+        append(marks, reached ? planned_pierce_symbol(at, tools, active, at_a_sign) : beyond_end_symbol(at, tools));
         drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
     }
     for (const intercepts::Intercept& hit : results.intercepts.met)
@@ -268,7 +291,7 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
                                           const Tools& tools) {
     std::vector<VeinAtGround> all;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein) {
-        VeinAtGround at_ground{vein, {}, {}};
+        VeinAtGround at_ground{vein, {}, {}, {}};
         for (const PartAtGround& one : results.site.ground.has_given()
                                            ? parts_on_relief(results.veins[vein])
                                            : parts_on_plane(results.veins[vein], results.site.ground, frame)) {
@@ -295,6 +318,7 @@ std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFra
             if (one.from_model_end) append(at_ground.marks, end_bar(whole[0], whole[1], vein, frame, drawn, tools));
             if (one.to_model_end)
                 append(at_ground.marks, end_bar(whole.back(), whole[whole.size() - 2], vein, frame, drawn, tools));
+            mark_where_it_goes_on(at_ground, whole, frame.window, tools);
             at_ground.pieces.push_back(std::move(whole));
         }
         if (at_ground.pieces.empty()) continue;

@@ -24,6 +24,7 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
 struct VeinAtGround {
     std::size_t vein = 0;
     std::vector<std::vector<Point>> pieces;  // mm
+    std::vector<Point> goes_on;              // where it leaves the window with its model still running, a little within
     Marks marks;
 };
 std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);

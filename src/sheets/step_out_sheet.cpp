@@ -53,6 +53,7 @@ std::vector<VeinThumbnail> maps_within(const Box& box, const Results& results, c
 void add_signs(PageContent& page, const std::vector<VeinThumbnail>& maps, const Results& results, const GradeClasses& classes,
                const Tools& tools) {
     DrawnSigns drawn;
+    drawn.step_outs_here = true;
     std::vector<std::size_t> counts(hit_signs, 0);
     for (const VeinThumbnail& map : maps) {
         const DrawnSigns of_map = signs_of(map);
@@ -88,10 +89,13 @@ PageContent page_of(const Results& results) {
     if (std::string words = site_caution(results.site); !words.empty()) page.cautions.push_back(std::move(words));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.side_list_heading = "How to read it";
-    page.side_list = {"Rank\tmost of " + score_words(results.project.plan) + ", each as a share of the best place left then",
+    page.side_list = {"Rank\tthe place of the largest sum, of all that are left then",
+                      "Sum\t" + score_words(results.project.plan) + "; it may rise from rank to rank, since the best left falls",
+                      "Teaches\tby how much the place of all veins gets surer where no hit is near, as a share of what the best "
+                      "place left then would teach",
+                      "Worth\tExpected, as a share of the best left then",
+                      "Expected\tchance of the vein × expected grade × thickness, no more than the vein's largest",
                       "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
-                      "Teaches\tby how much the vein's place gets surer, on average over the ground that has no hit near",
-                      "Worth\tchance of the vein × expected grade × thickness, no more than the vein's largest",
                       "Pierce\ton the middle of the vein",
                       "Collar\ta pad, or on the ground where no pad serves",
                       "Vein, end at\tdown the hole from the collar",

@@ -1,6 +1,7 @@
 #include "sheets/step_out_table.h"
 
 #include "base/text.h"
+#include "planning/holes_passed.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 
@@ -26,6 +27,31 @@ bool is_shallow(const planning::StepOut& step_out, const Results& results) {
     return results.site.ground.is_known() && -height_over_ground(results.site.ground, step_out.point) < results.project.plan.tail;
 }
 
+bool counts_cost(const settings::Plan& plan) { return plan.weights.size() > 2 && plan.weights[2] != 0.0; }
+
+// What is to be known of a rank besides its figures; the score's are in columns.
+std::string remarks_of(const planning::StepOut& step_out, const Results& results) {
+    const base::MapFrame& frame = results.records.frame;
+    const double clearance = results.project.plan.clearance;
+    std::string words;
+    const auto add = [&words](const std::string& more) { words += (words.empty() ? "" : "; ") + more; };
+    if (is_shallow(step_out, results))
+        add(length_text(std::max(0.0, -height_over_ground(results.site.ground, step_out.point)), frame, 0) +
+            " under the ground: trench or short hole");
+    std::string beside;
+    for (const planning::NearestHole& passed : planning::holes_passed(step_out.hole, clearance, results.paths))
+        if (passed.depth < planning::near_start)
+            beside += (beside.empty() ? "" : ", ") + passed.hole + " (" + length_text(passed.distance, frame, 1) + ")";
+        else
+            add("passes " + passed.hole + " at " + length_text(passed.distance, frame, 1) + ", " +
+                length_text(passed.depth, frame, 0) + " down");
+    if (!beside.empty()) add("starts close beside " + beside);
+    if (!step_out.no_pad.empty()) add("no pad serves (" + step_out.no_pad + ")");
+    add("takes " + base::fixed(100.0 * step_out.off_variance, 0) + " % off what is left of the variance of " + step_out.vein +
+        " itself where no hit is near");
+    return words;
+}
+
 TableRow words_under(const std::string& words, std::size_t columns) {
     TableRow row;
     row.joined = true;
@@ -34,12 +60,17 @@ TableRow words_under(const std::string& words, std::size_t columns) {
     return row;
 }
 
-std::vector<TableColumn> columns_of(const GradeClasses& classes, const std::string& unit, bool costs) {
+std::vector<TableColumn> columns_of(const GradeClasses& classes, const settings::Plan& plan, const std::string& unit,
+                                    bool costs) {
     std::vector<TableColumn> columns{{"Rank", "", Cells::figures, true},
                                      {"Target", "vein, place", Cells::words, false},
-                                     {"Chance", "of vein", Cells::figures, false},
-                                     {"TW", unit, Cells::figures, false}};
-    if (classes.any) columns.push_back({"Worth", classes.unit, Cells::figures, false});
+                                     {"Teaches", "% of best", Cells::figures, false},
+                                     {"Worth", "% of best", Cells::figures, false}};
+    if (counts_cost(plan)) columns.push_back({"Costs", "% of dearest", Cells::figures, false});
+    columns.push_back({"Sum", "", Cells::figures, true});
+    columns.push_back({"Chance", "of vein", Cells::figures, false});
+    columns.push_back({"TW", unit, Cells::figures, false});
+    if (classes.any) columns.push_back({"Expected", classes.unit, Cells::figures, false});
     for (const char* axis : {"Pierce E", "Pierce N", "Pierce El"})
         columns.push_back({axis, unit, Cells::figures, true, 0.0, true});
     columns.push_back({"From", "", Cells::words, false});
@@ -55,7 +86,8 @@ std::vector<TableColumn> columns_of(const GradeClasses& classes, const std::stri
     return columns;
 }
 
-TableRow row_of(const planning::StepOut& step_out, const base::MapFrame& frame, bool worth, bool costs) {
+TableRow row_of(const planning::StepOut& step_out, const settings::Plan& plan, const base::MapFrame& frame, bool worth,
+                bool costs) {
     TableRow row;
     row.rule_above = true;
     const auto add = [&row](std::string text) { row.cells.push_back({std::move(text), {}, 1}); };
@@ -66,6 +98,10 @@ TableRow row_of(const planning::StepOut& step_out, const base::MapFrame& frame, 
     const planning::Reach& hole = step_out.hole;
     add(std::to_string(step_out.rank));
     add(step_out.target);
+    add(base::fixed(100.0 * step_out.teaches, 0));
+    add(base::fixed(100.0 * step_out.worth, 0));
+    if (counts_cost(plan)) add(base::fixed(100.0 * step_out.costs, 0));
+    add(base::fixed(step_out.score, 2));
     add(chance_text(step_out.presence));
     add(step_out.true_thickness ? length_figure(*step_out.true_thickness, frame) : "");
     if (worth) add(step_out.accumulation ? base::significant(frame.length(*step_out.accumulation), 2) : "");
@@ -102,18 +138,16 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     const bool costs = has_costs(results);
     TypesetTable table;
     table.heading = "Step-outs: where the next holes should pierce, each as though the earlier ranks were drilled";
-    table.columns = columns_of(classes, base::symbol_of(frame.unit), costs);
+    table.columns = columns_of(classes, results.project.plan, base::symbol_of(frame.unit), costs);
     for (const planning::StepOut& step_out : results.step_outs) {
-        table.rows.push_back(row_of(step_out, frame, classes.any, costs));
-        std::string words = step_out.reason;
-        if (is_shallow(step_out, results))
-            words = length_text(std::max(0.0, -height_over_ground(results.site.ground, step_out.point)), frame, 0) +
-                    " under the ground: trench or short hole; " + words;
-        table.rows.push_back(words_under(words, table.columns.size()));
+        table.rows.push_back(row_of(step_out, results.project.plan, frame, classes.any, costs));
+        table.rows.push_back(words_under(remarks_of(step_out, results), table.columns.size()));
     }
     const std::string tail = length_text(results.project.plan.tail, frame, 0);
     table.end_words = "Straight holes, with " + tail +
-                      " of foot wall behind the vein; deviation, clearance and ground are still to be looked at." +
+                      " of foot wall behind the vein; deviation and ground are still to be looked at. \"Passes\" and \"close "
+                      "beside\": nearer than " +
+                      length_text(results.project.plan.clearance, frame, 0) + ", the clearance." +
                       (costs ? " Cost: in the money of [rig] cost_per_length." : "");
     return table;
 }

@@ -22,6 +22,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double left_air = 13.0, round_net = 22.0, table_room = 100.0;  // mm
+constexpr double pole_half = 0.75;                                       // mm, of a pole's ring
 constexpr std::size_t density_nodes = 91, meeting_nodes = 131;
 constexpr double lowest_level =
     3.0;  // standard deviations; each further level is twice as high: weak sets show beside strong ones
@@ -39,6 +40,7 @@ public:
         draw_blind_zone();
         marks.push_back(net_mask(net_, tools_));
         append(marks, net_frame(net_, tools_));
+        draw_dips();
         draw_planes();
         draw_poles();
         draw_means();
@@ -78,8 +80,10 @@ private:
 
     void draw_density();
     void draw_blind_zone();
+    void draw_dips();
     void draw_planes();
     void draw_poles();
+    std::vector<Point> pole_points() const;
     void draw_means();
     void draw_labels();
 
@@ -140,6 +144,33 @@ void NetSheet::draw_blind_zone() {
     }
 }
 
+std::vector<Point> NetSheet::pole_points() const {
+    std::vector<Point> points;
+    for (const std::vector<const orientation::Orientation*>* rows : {&group_.used, &group_.shown_only})
+        for (const orientation::Orientation* row : *rows) points.push_back(net_.paper(*row->pole));
+    return points;
+}
+
+// The dip of the planes whose poles stand on each circle, where it covers no pole; downwards before the other ways.
+void NetSheet::draw_dips() {
+    const std::vector<Point> poles = pole_points();
+    const drawing::TextLook& look = tools_.style.text("axis_title");
+    for (const double dip : {30.0, 60.0}) {
+        const std::string said = "dip " + base::fixed(dip, 0) + "°";
+        for (const double bearing : {180.0, 90.0, 0.0, 270.0, 150.0, 120.0, 60.0, 30.0, 330.0, 300.0, 240.0, 210.0}) {
+            const Point at = net_.paper(base::unit_vector({base::Azimuth::degrees(bearing), base::Dip::degrees(90.0 - dip)}));
+            drawing::Text text = std::get<drawing::Text>(words({at.x + 0.8, at.y + 0.8}, said, look));
+            text.halo_mm = tools_.style.size_mm("halo");
+            const Box box = drawing::grown(box_of_words(text, tools_.fonts), pole_half);
+            if (std::any_of(poles.begin(), poles.end(), [&](const Point& pole) { return drawing::distance(pole, box) <= 0.0; }))
+                continue;
+            obstacles_.boxes.push_back(box);
+            marks.emplace_back(std::move(text));
+            break;
+        }
+    }
+}
+
 void NetSheet::draw_planes() {
     for (const orientation::StructureSet& set : group_.sets) {
         if (!denser) break;
@@ -153,7 +184,7 @@ void NetSheet::draw_planes() {
 }
 
 void NetSheet::draw_poles() {
-    constexpr double half = 0.75;
+    constexpr double half = pole_half;
     const drawing::LineLook edge = with_colour(line("symbol_edge"), tools_.style.colour("white"));
     for (const orientation::Orientation* row : group_.used)
         marks.push_back(ring(net_.paper(*row->pole), half, edge, plain(colour())));
@@ -170,11 +201,7 @@ void NetSheet::draw_means() {
 }
 
 void NetSheet::draw_labels() {
-    for (const std::vector<const orientation::Orientation*>* rows : {&group_.used, &group_.shown_only})
-        for (const orientation::Orientation* row : *rows) {
-            const Point at = net_.paper(*row->pole);
-            obstacles_.soft_lines.push_back({{at.x - 0.7, at.y}, {at.x + 0.7, at.y}});
-        }
+    for (const Point& at : pole_points()) obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, pole_half));
     drawing::LabelRules rules;
     rules.window = {net_.centre.x - net_.radius, net_.centre.y - net_.radius, net_.centre.x + net_.radius,
                     net_.centre.y + net_.radius};
@@ -204,14 +231,16 @@ PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools&
     content.title.subtitle = "poles, lower hemisphere, equal area";
     content.title.identification = "NET-" + (group.vein.empty() ? group.kind : group.vein);
     content.title.document_type = "stereonet";
-    content.cautions = {
-        working_document_caution(),
-        "Directions are from grid north. What no hole could meet at a fair angle is hatched: that nothing plots there "
-        "says nothing."};
+    std::string directions = "Directions are from grid north.";
+    if (net.blind)
+        directions +=
+            " Hatched: planes that no hole could meet at a fair angle. Few poles there, or none, say nothing of how "
+            "many there are; those there count for more, by their weights, and swell sets.";
+    content.cautions = {working_document_caution(), std::move(directions)};
     content.legend = net_legend(group, net.levels, net.denser, net.blind, tools);
     content.legend_in_one_column = true;
     content.side_list_heading = "How it is counted";
-    content.side_list = net_methods(group, net.levels);
+    content.side_list = net_methods(group, net.levels, net.blind);
     return content;
 }
 

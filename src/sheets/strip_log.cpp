@@ -17,9 +17,8 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double facts_height = 25.0, side_air = 4.0, under = 6.0;  // mm
-constexpr std::array<double, 4> beside_pick{5.0, 4.0, 3.0,
-                                            2.0};  // m of core shown large on either side, the most that fits a page
+constexpr double facts_height = 25.0, side_air = 4.0, under = 6.0;          // mm
+constexpr std::array<double, 6> beside_pick{5.0, 4.0, 3.0, 2.0, 1.5, 1.0};  // m of core shown large on either side
 
 Box area_of(const PageBoxes& boxes) {
     return {boxes.panel.left + side_air, boxes.foot.top + under, boxes.panel.right - side_air, boxes.panel.top - facts_height};
@@ -32,7 +31,56 @@ LegendEntry line_sign(const std::string& words, const char* role, double slope, 
             }};
 }
 
-std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results, const Tools& tools) {
+// Where a vein should be: the sheet of a drilled hole is made after it, from the others.
+LegendGroup said_group(const LogSigns& signs, const Tools& tools) {
+    LegendGroup said{"Where a vein should be", {}};
+    const auto range = [&tools](const Box& box) {
+        const double y = (box.bottom + box.top) / 2.0;
+        return Marks{box_outline({box.left + 1.0, box.bottom, box.left + 2.6, box.top}, tools.style.line("planned_tick")),
+                     line_of({{box.left + 0.5, y}, {box.left + 2.6, y}}, tools.style.line("planned_rule"))};
+    };
+    if (signs.said) said.entries.push_back({"8 in 10, worked out afterwards from the other holes", range});
+    if (signs.forecast) said.entries.push_back({"8 in 10, forecast, not yet drilled", range});
+    if (signs.said_goes_on)
+        said.entries.push_back({"goes on beyond the piece shown", [&tools](const Box& box) {
+                                    const double x = box.left + 1.8, y = (box.bottom + box.top) / 2.0;
+                                    return Marks{sheets::area_of({{x - 1.1, y + 0.75}, {x + 1.1, y + 0.75}, {x, y - 0.75}},
+                                                                 plain(tools.style.colour("planned")))};
+                                }});
+    return said;
+}
+
+LegendGroup log_group(const LogSigns& signs, bool enlarged, const Tools& tools) {
+    LegendGroup log{"Of the log itself", {}};
+    const auto letter = [&tools](const char* text) {
+        return [text, &tools](const Box& box) {
+            return Marks{words({box.left + 1.8, box.bottom}, text, tools.style.text("body_strong"), drawing::Anchor::centre)};
+        };
+    };
+    if (enlarged)
+        log.entries.push_back({"shown enlarged under its letter", [&tools](const Box& box) {
+                                   const double x = box.left + 0.8;
+                                   return Marks{line_of({{x, box.bottom}, {x, box.top}}, tools.style.line("end_of_hole")),
+                                                words({x + 0.7, box.bottom}, "A", tools.style.text("body_strong"))};
+                               }});
+    if (signs.certainty) log.entries.push_back({"after a vein: sure; 2 likely; 3 possible", letter("1")});
+    if (signs.breaks)
+        log.entries.push_back({"the log goes on elsewhere", [&tools](const Box& box) {
+                                   return Marks{line_of(break_line(box.left, box.right, (box.bottom + box.top) / 2.0),
+                                                        tools.style.line("table_rule"))};
+                               }});
+    if (signs.samples)
+        log.entries.push_back({"limits of a sample", [&tools](const Box& box) {
+                                   const double x = box.left + 1.8;
+                                   Marks marks{line_of({{x, box.bottom}, {x, box.top}}, tools.style.line("table_rule"))};
+                                   for (const double y : {box.bottom + 0.2, box.top - 0.2})
+                                       marks.push_back(line_of({{x, y}, {x + 1.0, y}}, tools.style.line("depth_tick")));
+                                   return marks;
+                               }});
+    return log;
+}
+
+std::vector<LegendGroup> legend_of(const LogSigns& signs, bool enlarged, const Results& results, const Tools& tools) {
     DrawnSigns drawn;
     drawn.rocks = signs.rocks;
     drawn.picked = signs.picked;
@@ -53,15 +101,7 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
                                     return Marks{line_of({{x, box.bottom}, {x, box.top}}, tools.style.line("trace"))};
                                 }});
     if (!core.entries.empty()) groups.push_back(std::move(core));
-    LegendGroup said{"Said before", {}};
-    if (signs.said)
-        said.entries.push_back(
-            {"vein, 8 holes in 10", [&tools](const Box& box) {
-                 const double y = (box.bottom + box.top) / 2.0;
-                 return Marks{
-                     box_outline({box.left + 1.0, box.bottom, box.left + 2.6, box.top}, tools.style.line("planned_tick")),
-                     line_of({{box.left + 0.5, y}, {box.left + 2.6, y}}, tools.style.line("planned_rule"))};
-             }});
+    LegendGroup said = said_group(signs, tools);
     if (!said.entries.empty()) groups.push_back(std::move(said));
     LegendGroup told{"Told of the core", {}};
     if (signs.not_there)
@@ -78,21 +118,23 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, const Results& results
                  return Marks{box_area({box.left + 1.8, box.bottom, box.left + 2.6, box.top}, plain(tools.style.colour("ink")))};
              }});
     if (!told.entries.empty()) groups.push_back(std::move(told));
+    LegendGroup log = log_group(signs, enlarged, tools);
+    if (!log.entries.empty()) groups.push_back(std::move(log));
     return groups;
 }
 
-// As much core beside the picks as keeps every window whole and all on one page.
+// As much core beside the picks as takes the fewest pages, and of those the fewest pieces.
 LogLayout layout_of(const LoggedHole& hole, const Box& area, const Scales& scales) {
     const double from = hole.path->start_depth, to = hole.path->drilled_depth;
-    LogLayout layout;
+    std::optional<LogLayout> best;
     for (const double beside : beside_pick) {
-        const std::vector<DepthRange> windows = windows_round(picked_ranges(hole), beside, from, to);
-        layout = log_layout(from, to, windows, area, scales);
-        const auto drawn = std::count_if(layout.stretches.begin(), layout.stretches.end(),
-                                         [](const LogStretch& stretch) { return stretch.is_window; });
-        if (layout.pages == 1 && static_cast<std::size_t>(drawn) == windows.size()) break;
+        LogLayout layout = log_layout(from, to, windows_round(picked_ranges(hole), beside, from, to), area, scales);
+        const auto is_better = [&](const LogLayout& than) {
+            return std::pair(layout.pages, layout.cuts) < std::pair(than.pages, than.cuts);
+        };
+        if (!best || is_better(*best)) best = std::move(layout);
     }
-    return layout;
+    return *best;
 }
 
 // "A", "B" ... of the windows, "A" again from the 27th on.
@@ -145,7 +187,7 @@ PageContent content_of(const LoggedHole& hole, const LogLayout& layout, std::siz
         working_document_caution(), thickness_caution(),
         "Depths are down the hole. After a vein's name: 1 sure, 2 likely, 3 possible. Structures in a picked window: "
         "dip/dip direction, or α to the core axis."};
-    content.side_list_heading = "Picks, what was said, checks";
+    content.side_list_heading = "Picks, where veins should be, checks";
     return content;
 }
 
@@ -202,10 +244,12 @@ std::vector<drawing::Sheet> strip_log(const LoggedHole& of_hole, const Results& 
     for (const LogStretch& stretch : layout.stretches)
         append(pages[stretch.page], log_stretch(stretch, hole, analyte, results, signs[stretch.page], tools));
     add_titles(pages, layout, results, tools);
+    const bool enlarged = std::any_of(layout.stretches.begin(), layout.stretches.end(),
+                                      [](const LogStretch& stretch) { return stretch.is_window; });
     std::vector<drawing::Sheet> sheets;
     for (std::size_t page = 0; page < layout.pages; ++page) {
         PageContent content = content_of(hole, layout, page, tools.style.page.enlarged);
-        content.legend = legend_of(signs[page], results, tools);
+        content.legend = legend_of(signs[page], page == 0 && enlarged, results, tools);
         content.side_list = log_remarks(hole, results);
         keep_to_room(content, boxes, tools);
         drawing::Sheet sheet = begin_page(content, results, run, tools);

@@ -24,7 +24,9 @@ struct VeinThumbnail {
     bool planned = false, active = false, beyond = false, step_out = false;  // of the pierce points drawn
     bool ground = false, ground_assumed = false, outcrops = false;
 };
-// `step_outs`: also where the proposed holes should pierce, by their ranks.
+// `step_outs`: as the map of the next holes. Where they should pierce, by rank; elevations along both sides and the ends by name
+// and bearing; named are all that is planned or active, and where there is room beside them the hits and misses within two hole
+// spacings of a rank.
 VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<std::string>& named, const Results& results,
                              const GradeClasses& classes, const Tools& tools, bool step_outs = false);
 

@@ -61,6 +61,24 @@ TEST(Reach, APadThatWouldNeedAFlatHoleOrAnotherAzimuthDoesNotServe) {
     EXPECT_EQ(ground.reach()->pad, "");
 }
 
+TEST(Reach, SaysWhyTheNearestPadDoesNotServe) {
+    Ground ground;
+    const auto why = [&ground] { return why_no_pad(ground.place, ground.normal, ground.rules); };
+    EXPECT_EQ(why(), "");
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0}), pad_at("far", {-400.0, 0.0, 0.0})};
+    EXPECT_EQ(why(), "");
+    ground.pads[0].length_max = 200.0;
+    EXPECT_EQ(why(), "P1, the nearest: too far for the rig");
+    ground.pads = {pad_at("far", {-400.0, 0.0, 0.0})};
+    EXPECT_EQ(why(), "far, the nearest: a hole would be too flat, at 21°");  // atan(150 / 400) = 20.6 degrees
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};
+    ground.rules.angle_min = base::Angle::degrees(66.0);
+    EXPECT_EQ(why(), "P1, the nearest: would meet the vein at 65° only");
+    ground.pads[0].azimuth_min = base::Azimuth::degrees(100.0);
+    ground.pads[0].azimuth_max = base::Azimuth::degrees(200.0);
+    EXPECT_EQ(why(), "P1, the nearest: the azimuth is not the pad's");
+}
+
 TEST(Reach, FromTheGroundKeepsTheRigsDipsAndMeetsTheVein) {
     Ground ground;
     const auto reach = ground.reach();

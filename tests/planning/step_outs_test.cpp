@@ -45,12 +45,22 @@ TEST(StepOuts, AreApartFromEachOtherAndFromTheHits) {
     }
 }
 
-TEST(StepOuts, OneOfTheRanksTeachesMost) {
-    const Project project;
+// The score is the sum that the settings tell, over shares of the best left; the first rank has the largest of all.
+TEST(StepOuts, TellTheSharesByWhichTheyAreRanked) {
+    Project project;
+    project.settings.plan.weights = {1.0, 0.5, 0.25};
     const std::vector<StepOut> ranks = project.plan();
     ASSERT_GT(ranks.size(), 2u);
-    EXPECT_EQ(std::count_if(ranks.begin(), ranks.end(), [](const StepOut& rank) { return rank.teaches_most; }), 1);
-    for (const StepOut& rank : ranks) EXPECT_EQ(rank.reason.find("teaches most") == 0, rank.teaches_most) << rank.reason;
+    for (const StepOut& rank : ranks) {
+        for (const double share : {rank.teaches, rank.worth, rank.costs, rank.off_variance}) {
+            EXPECT_GE(share, 0.0);
+            EXPECT_LE(share, 1.0 + 1e-12);
+        }
+        EXPECT_NEAR(rank.score, rank.teaches + 0.5 * rank.worth - 0.25 * rank.costs, 1e-12);
+        EXPECT_EQ(rank.reason.find("most"), std::string::npos) << rank.reason;
+    }
+    project.settings.plan.weights = {1.0, 0.0, 0.0};
+    for (const StepOut& rank : project.plan()) EXPECT_NEAR(rank.teaches, 1.0, 1e-12);
 }
 
 TEST(StepOuts, StartOnTheGroundAndRunStraightThroughTheirPierce) {

@@ -78,5 +78,26 @@ TEST(MethodsSheet, SpeaksOfAProjectWithoutVeinsAssaysOrCoreAngles) {
     EXPECT_TRUE(holds(words, "Nothing is assayed for"));
 }
 
+// The sum before its parts: 11.40 - (-0.62) = 12.02, 10.00 - 12.50 = -2.50.
+TEST(Methods, SaysTheSumThatTurnsAReadingIntoAGridAzimuth) {
+    ChangedResults changed;
+    changed.project.north.surveys = settings::NorthReference::magnetic;
+    const auto words = [&](double declination, double convergence) {
+        changed.project.north.declination = base::Angle::degrees(declination);
+        changed.project.north.grid_convergence = base::Angle::degrees(convergence);
+        return joined(data_methods(changed.results(), made_up_pack().run));
+    };
+    EXPECT_TRUE(holds(words(11.4, -0.62), "grid azimuth = magnetic reading + 12.02° (declination 11.40° less"));
+    EXPECT_TRUE(holds(words(10.0, 12.5), "grid azimuth = magnetic reading - 2.50° (declination"));
+    changed.project.north.surveys = settings::NorthReference::true_north;
+    EXPECT_TRUE(holds(words(0.0, -0.62), "grid azimuth = true reading + 0.62°"));
+}
+
+TEST(Methods, SaysHowAVeinSwellsInPlainWords) {
+    const std::string model = joined(model_methods(made_up_pack().results()));
+    EXPECT_FALSE(holds(model, "(sd)"));
+    EXPECT_TRUE(holds(model, "leans off its mean plane by about"));
+}
+
 }  // namespace
 }  // namespace selvage::sheets

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <string>
 
 namespace selvage::sheets {
@@ -88,7 +89,9 @@ TEST(StepOutSheet, MapsEveryRankAndSpeaksPlainly) {
     ASSERT_EQ(sheets.size(), 1u);
     const std::string all = all_words(sheets);
     EXPECT_FALSE(holds(all, "greedy"));
-    EXPECT_EQ(all.find("teaches most"), all.rfind("teaches most"));
+    EXPECT_FALSE(holds(all, "teaches most"));
+    EXPECT_FALSE(holds(all, "see the sheet of next holes")) << "this is that sheet";
+    EXPECT_TRUE(holds(all, "El "));
     std::size_t on_maps = 0;
     for (const planning::StepOut& one : pack.run_results.step_outs)
         on_maps += static_cast<std::size_t>(
@@ -98,6 +101,58 @@ TEST(StepOutSheet, MapsEveryRankAndSpeaksPlainly) {
             }));
     EXPECT_EQ(on_maps, pack.run_results.step_outs.size());
     for (std::size_t i = 1; i < sheets.front().windows.size(); ++i) EXPECT_GT(sheets.front().windows[i].metres_per_mm, 0.0);
+}
+
+TEST(StepOutTable, ShowsTheSumByWhichARankIsChosen) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const TypesetTable table = step_out_table(results, grade_classes(results));
+    for (std::size_t i = 0; i < results.step_outs.size(); ++i) {
+        const std::vector<double>& weights = results.project.plan.weights;
+        const double sum = weights[0] * std::stod(cell(table, 2 * i, "Teaches")) / 100.0 +
+                           weights[1] * std::stod(cell(table, 2 * i, "Worth")) / 100.0;
+        ASSERT_EQ(weights[2], 0.0);
+        EXPECT_NEAR(std::stod(cell(table, 2 * i, "Sum")), sum, 0.0151) << "but for rounding";
+        EXPECT_FALSE(has_head(table, "Costs"));
+    }
+}
+
+TEST(StepOutTable, SaysWhyNoPadServesAndWhatIsPassedNearerThanTheClearance) {
+    ChangedResults changed;
+    planning::StepOut& first = changed.step_outs.front();
+    first.no_pad = "P9, the nearest: too far for the rig";
+    // Down the middle of a drilled hole, from a collar off to its side.
+    const paths::Path& other = changed.paths.front();
+    const Eigen::Vector3d met = paths::position_at(other, (other.start_depth + other.drilled_depth) / 2.0);
+    first.hole.collar = met + Eigen::Vector3d(40.0, 0.0, 60.0);
+    first.hole.direction = base::direction_of((met - first.hole.collar).normalized());
+    first.hole.length = 100.0;
+    const auto words = [&] { return step_out_table(changed.results(), grade_classes(changed.results())).rows[1].cells[1].text; };
+    EXPECT_TRUE(holds(words(), "no pad serves (P9, the nearest: too far for the rig)")) << words();
+    EXPECT_TRUE(holds(words(), "passes " + other.hole + " at 0.")) << words();
+    changed.project.plan.clearance = 0.0;
+    EXPECT_FALSE(holds(words(), "passes "));
+}
+
+// Every planned or active hole that pierces a vein with a rank is named on its map.
+TEST(StepOutSheet, NamesWhatIsPlannedOnTheMaps) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const drawing::Sheet sheet = step_out_sheet(results, pack.run, grade_classes(results), pack.tools()).front();
+    std::set<std::size_t> ranked;
+    for (const planning::StepOut& one : results.step_outs) ranked.insert(one.vein_number);
+    std::set<std::string> named;
+    for (const drawing::Item& item : sheet.items)
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark); text != nullptr && item.window > 0)
+            named.insert(text->text);
+    std::size_t pierces = 0, hits = 0;
+    for (const forecast::Pierce& pierce : results.pierces) {
+        if (ranked.count(pierce.vein_number) == 0 || pierce.presence <= 0.0) continue;
+        pierces += named.count(pierce.hole);
+    }
+    for (const intercepts::Intercept& hit : results.intercepts.met) hits += named.count(hit.hole);
+    EXPECT_GT(pierces, 2u);
+    EXPECT_GT(hits, 2u);
 }
 
 }  // namespace

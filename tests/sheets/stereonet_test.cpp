@@ -258,5 +258,29 @@ TEST(Stereonet, DrawsNoMeanPlaneOfPolesNoDenserThanChance) {
         }
 }
 
+// check-values.md S14: a pole that plunges 30 degrees, of a plane that dips 60, stands at 0.7071 of the radius.
+TEST(Stereonet, SaysTheDipsOfItsCirclesClearOfThePoles) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const PoleGroup& group : pole_groups(pack.results())) {
+        const drawing::Sheet sheet = stereonet(group, pack.results(), pack.run, pack.tools());
+        std::vector<Box> poles, dips;
+        for (const drawing::Item& item : sheet.items) {
+            if (const auto* text = std::get_if<drawing::Text>(&item.mark); text != nullptr && text->text.rfind("dip ", 0) == 0)
+                if (text->text == "dip 30°" || text->text == "dip 60°") dips.push_back(box_of_words(*text, pack.fonts.metrics));
+            const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+            if (shape == nullptr || !shape->fill || !shape->line || item.layer != static_cast<std::size_t>(Layer::results))
+                continue;
+            Box box{1e9, 1e9, -1e9, -1e9};
+            for (const Point& point : shape->rings.front())
+                box = {std::min(box.left, point.x), std::min(box.bottom, point.y), std::max(box.right, point.x),
+                       std::max(box.top, point.y)};
+            if (std::abs(box.width() - 1.5) < 0.02) poles.push_back(box);
+        }
+        EXPECT_EQ(dips.size(), 2u) << group.kind;
+        for (const Box& dip : dips)
+            for (const Box& pole : poles) EXPECT_FALSE(drawing::overlap(dip, pole)) << group.kind;
+    }
+}
+
 }  // namespace
 }  // namespace selvage::sheets

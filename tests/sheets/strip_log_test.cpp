@@ -226,7 +226,7 @@ TEST(StripLog, SaysWhereAVeinThatWasNotMetShouldHaveBeen) {
                 if (!none.is_miss() && !is_short) continue;
                 EXPECT_TRUE(holds(all, "by the other holes: " + std::string(veins::words_of(none.reason)))) << all;
                 if (none.is_miss()) {
-                    EXPECT_TRUE(holds(sheet, "Said before")) << hole.collar->hole;
+                    EXPECT_TRUE(holds(sheet, "worked out afterwards")) << hole.collar->hole;
                     ++told;
                 } else
                     ++short_ones;
@@ -287,6 +287,55 @@ TEST(StripLog, ChecksOfTheHoleAreListed) {
         const std::vector<std::string> remarks = log_remarks(hole, pack.results());
         EXPECT_EQ(!remarks.empty() && remarks.back() == "warning\tassays row 7: over there", hole.collar->hole == name);
     }
+}
+
+// A range that the window cuts goes on at that end and at no other; a pick outside its range is told so in words.
+TEST(StripLog, MarksWhereARangeGoesOnAndAPickThatMissedIt) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const std::vector<LoggedHole> logged = logged_holes(results, pack.run);
+    const auto found = std::find_if(logged.begin(), logged.end(), [](const LoggedHole& one) { return !one.hits.empty(); });
+    ASSERT_NE(found, logged.end());
+    LoggedHole hole = *found;
+    const intercepts::Intercept& hit = *hole.hits.front();
+    const auto marks_with = [&](double p10, double p90) {
+        hole.said = {{hit.vein, (p10 + p90) / 2.0, p10, p90, false, {}}};
+        const LogStretch window{hit.from - 2.0, hit.to + 2.0, true, true, 0, {100.0, 100.0, 174.0, 300.0}, 0.05};
+        LogSigns signs;
+        log_stretch(window, hole, 0, results, signs, pack.tools());
+        EXPECT_TRUE(signs.said);
+        EXPECT_FALSE(signs.forecast);
+        return signs.said_goes_on;
+    };
+    const auto remarks = [&] {
+        std::string all;
+        for (const std::string& line : log_remarks(hole, results)) all += line + "|";
+        return all;
+    };
+    EXPECT_FALSE(marks_with(hit.from - 1.0, hit.to + 1.0));
+    EXPECT_FALSE(holds(remarks(), "that range"));
+    EXPECT_TRUE(marks_with(hit.to + 0.5, hit.to + 9.0));
+    EXPECT_TRUE(holds(remarks(), ", above that range"));
+    EXPECT_TRUE(marks_with(hit.from - 9.0, hit.from - 0.5));
+    EXPECT_TRUE(holds(remarks(), ", below that range"));
+}
+
+// The axes over the columns: the core's share and the tenfolds of the bars, each over its line.
+TEST(StripLog, HasFiguresOverItsAxes) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const LoggedHole hole = logged_holes(results, pack.run).front();
+    const LogStretch window{0.0, 5.0, true, true, 0, {100.0, 100.0, 100.0 + log_window_width, 200.0}, 0.05};
+    LogSigns signs;
+    std::set<std::string> over;
+    bool log = false;
+    for (const Mark& mark : log_stretch(window, hole, 0, results, signs, pack.tools()))
+        if (const auto* text = std::get_if<drawing::Text>(&mark); text != nullptr && text->at.y > window.box.top) {
+            over.insert(text->text);
+            log = log || holds(text->text, ", log");
+        }
+    for (const char* figure : {"0", "100", "10"}) EXPECT_EQ(over.count(figure), 1u) << figure;
+    EXPECT_TRUE(log);
 }
 
 }  // namespace

@@ -1,0 +1,84 @@
+#include "sheets/plan_labels.h"
+
+#include "sheets/changed_results.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace selvage::sheets {
+namespace {
+
+PaperFrame wide_frame(const Results& results) {
+    const Eigen::Vector3d middle = results.paths.front().collar;
+    return {{0.0, 0.0, 300.0, 250.0}, middle.head<2>(), 3.0};
+}
+
+const drawing::Label* label_of(const std::vector<drawing::Label>& labels, const std::string& owner) {
+    const auto found =
+        std::find_if(labels.begin(), labels.end(), [&](const drawing::Label& label) { return label.owner == owner; });
+    return found == labels.end() ? nullptr : &*found;
+}
+
+TEST(PlanLabels, EveryPlannedPierceHasItsHolesName) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const PaperFrame frame = wide_frame(results);
+    const std::vector<drawing::Label> labels = plan_labels(results, collar_groups(results, frame), {}, frame, pack.tools());
+    ASSERT_FALSE(results.pierces.empty());
+    for (const forecast::Pierce& pierce : results.pierces) {
+        if (!is_on_plan(frame, on_plan(frame, pierce.point))) continue;
+        const drawing::Label* label = label_of(labels, pierce.hole + " " + pierce.vein);
+        ASSERT_NE(label, nullptr) << pierce.hole;
+        EXPECT_EQ(label->lines.front().text, pierce.hole);
+    }
+}
+
+// Names of hits never lead away from their sign nor fill the side list; a hole that starts by itself needs none.
+TEST(PlanLabels, NamesHitsOfPadsBesideTheirSignsAlone) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const PaperFrame frame = wide_frame(results);
+    const std::vector<CollarGroup> groups = collar_groups(results, frame);
+    const std::vector<drawing::Label> labels = plan_labels(results, groups, {}, frame, pack.tools());
+    std::size_t named = 0;
+    for (const intercepts::Intercept& hit : results.intercepts.met) {
+        const bool of_pad = std::any_of(groups.begin(), groups.end(), [&](const CollarGroup& group) {
+            return group.names.size() > 1 && std::find(group.names.begin(), group.names.end(), hit.hole) != group.names.end();
+        });
+        const drawing::Label* label = label_of(labels, hit.hole + " " + hit.vein);
+        if (!of_pad && std::none_of(results.pierces.begin(), results.pierces.end(),
+                                    [&](const auto& pierce) { return pierce.hole == hit.hole; })) {
+            EXPECT_EQ(label, nullptr) << hit.hole;
+        }
+        if (!of_pad || label == nullptr || !is_on_plan(frame, on_plan(frame, hit.point))) continue;
+        EXPECT_FALSE(label->may_lead || label->may_be_listed) << hit.hole;
+        ++named;
+    }
+    EXPECT_GT(named, 5u);
+}
+
+// A window narrower than the vein is long: it leaves at both sides; a wide one holds it all.
+TEST(VeinsAtGround, GoOnWhereTheyLeaveTheWindow) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    DrawnSigns drawn;
+    PaperFrame frame = wide_frame(results);
+    frame.metres_per_mm = 20.0;
+    for (const VeinAtGround& vein : veins_at_ground(results, frame, drawn, pack.tools())) EXPECT_TRUE(vein.goes_on.empty());
+    const std::vector<VeinAtGround> whole = veins_at_ground(results, frame, drawn, pack.tools());
+    ASSERT_FALSE(whole.empty());
+    const std::vector<Point>& piece = whole.front().pieces.front();
+    frame.centre = frame.drawn_from_paper(piece[piece.size() / 2]);
+    frame.metres_per_mm = 0.1;
+    const std::vector<VeinAtGround> seen = veins_at_ground(results, frame, drawn, pack.tools());
+    ASSERT_FALSE(seen.empty());
+    EXPECT_GE(seen.front().goes_on.size(), 1u);
+    for (const Point& at : seen.front().goes_on) {
+        EXPECT_GE(at.x, frame.window.left);
+        EXPECT_LE(at.y, frame.window.top);
+    }
+}
+
+}  // namespace
+}  // namespace selvage::sheets
