@@ -129,7 +129,9 @@ std::string words_of(Limit limit, const Reach& reach) {
     switch (limit) {
         case Limit::collar: return "stands on the vein";
         case Limit::length: return "too far for the rig";
-        case Limit::flat: return "a hole would be too flat, at " + base::fixed(reach.direction.dip.degrees(), 0) + "°";
+        case Limit::flat:
+            if (reach.direction.dip.degrees() < 0.0) return "lies lower than the place";
+            return "a hole would be too flat, at " + base::fixed(reach.direction.dip.degrees(), 0) + "°";
         case Limit::steep: return "a hole would be too steep, at " + base::fixed(reach.direction.dip.degrees(), 0) + "°";
         case Limit::azimuth: return "the azimuth is not the pad's";
         case Limit::angle: return "would meet the vein at " + base::fixed(reach.angle.degrees(), 0) + "° only";

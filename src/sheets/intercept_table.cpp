@@ -53,23 +53,31 @@ int decimals_of(const std::vector<double>& figures, int most) {
     return decimals;
 }
 
-// As many decimals as the laboratories gave an analyte; what is below their limit stands in the records as a share of it.
-int laboratory_decimals(const tables::Records& records, std::size_t analyte) {
+// As many decimals as the laboratories gave an analyte, for all of its column; what is below their limit stands in the records as
+// a share of it. Nothing where grades by weight reach 10: their decimals would be more than was measured.
+std::optional<int> laboratory_decimals(const Results& results, std::size_t analyte) {
     constexpr int most = 3;
+    constexpr double whole_from = 9.95;
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        if (is_by_weight(results.records.analytes[analyte].unit) && analyte < hit.grades.size() && hit.grades[analyte] &&
+            hit.grades[analyte]->value >= whole_from)
+            return std::nullopt;
     std::vector<double> figures;
-    for (const tables::Assay& assay : records.assays)
+    for (const tables::Assay& assay : results.records.assays)
         if (analyte < assay.values.size() && assay.values[analyte].value && !assay.values[analyte].below_detection)
             figures.push_back(*assay.values[analyte].value);
     return decimals_of(figures, most);
 }
 
-// By weight two figures at least, but no decimals from 10 on; of other units what the laboratories gave, the same all down.
-std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std::string& unit, int decimals) {
+// Where the column has no decimals of its own: two figures at least, but no decimals from 10 on.
+int own_decimals(double grade) {
+    return grade > 0.0 && grade < 9.95 ? std::max(1, 1 - static_cast<int>(std::floor(std::log10(grade)))) : 0;
+}
+
+std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std::string& unit, std::optional<int> decimals) {
     if (!grade) return {};
     if (grade->below_detection) return limit_sign(*grade) + grade_figure(grade->value, unit);
-    const int two_figures =
-        grade->value > 0.0 && grade->value < 9.95 ? std::max(1, 1 - static_cast<int>(std::floor(std::log10(grade->value)))) : 0;
-    return limit_sign(*grade) + base::fixed(grade->value, is_by_weight(unit) ? two_figures : decimals);
+    return limit_sign(*grade) + base::fixed(grade->value, decimals ? *decimals : own_decimals(grade->value));
 }
 
 struct SectionLink {
@@ -129,8 +137,8 @@ void lead_to_log(TableRow& row, const std::string& hole, const std::map<std::str
 }
 
 TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const GradeClasses& classes,
-                 const std::vector<std::size_t>& analytes, const std::vector<int>& of_grades, const SectionSet& sections,
-                 int decimals) {
+                 const std::vector<std::size_t>& analytes, const std::vector<std::optional<int>>& of_grades,
+                 const SectionSet& sections, int decimals) {
     const base::MapFrame& frame = results.records.frame;
     const SectionLink section = section_link(sections, hit.point);
     const Eigen::Vector3d map = frame.map_from_project(hit.point);
@@ -200,8 +208,8 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
         return found == collar_order.end() ? results.records.collars.size() : found->second;
     };
     const int decimals = depth_decimals(results);
-    std::vector<int> of_grades;
-    for (const std::size_t analyte : analytes) of_grades.push_back(laboratory_decimals(results.records, analyte));
+    std::vector<std::optional<int>> of_grades;
+    for (const std::size_t analyte : analytes) of_grades.push_back(laboratory_decimals(results, analyte));
     std::vector<RowOfHole> rows;
     for (const intercepts::Intercept& hit : results.intercepts.met)
         rows.push_back(

@@ -11,6 +11,7 @@
 #include "sheets/plan_labels.h"
 #include "sheets/plan_marks.h"
 #include "sheets/plan_page.h"
+#include "sheets/plan_point_labels.h"
 #include "sheets/side_list.h"
 #include "sheets/site_marks.h"
 #include "sheets/stated_faults.h"
@@ -124,29 +125,49 @@ void add_contour_figures(Names& names, const Body& body, const Box& window, cons
     }
 }
 
+// Sets labels clear of all that is there; gives how each was placed.
+drawing::PlacedLabels set_labels(Names& names, const std::vector<drawing::Label>& labels, const drawing::Obstacles& obstacles,
+                                 const drawing::LabelRules& rules, const Tools& tools) {
+    drawing::PlacedLabels placed = drawing::place_labels(labels, obstacles, rules, tools.fonts);
+    for (const drawing::PlacedLabel& one : placed.labels) {
+        if (one.leader.size() > 1) names.marks.push_back(line_of(one.leader, tools.style.line("leader")));
+        for (drawing::Text& text : drawing::texts_of(labels[one.label], one, rules, tools.fonts, tools.style.size_mm("halo")))
+            names.marks.emplace_back(std::move(text));
+        names.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
+    }
+    return placed;
+}
+
+void leave_outside(std::vector<drawing::Label>& labels, const Tile& tile) {
+    labels.erase(std::remove_if(labels.begin(), labels.end(), [&](drawing::Label& label) { return !keep_within(label, tile); }),
+                 labels.end());
+}
+
+// The names that every plan must have, which choose its paper; then those for which these leave room.
 Names names_of(const Body& body, const Results& results, const Tile& tile, const Tools& tools) {
     const PaperFrame& frame = tile.paper;
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
     for (const StatedFault& fault : body.faults) labels.push_back(line_label(name_with_dip(fault), fault.line, tools));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
-    labels.erase(std::remove_if(labels.begin(), labels.end(), [&](drawing::Label& label) { return !keep_within(label, tile); }),
-                 labels.end());
+    leave_outside(labels, tile);
     const drawing::LabelRules rules = label_rules(drawing::grown(tile.core, -1.5), results.project, tools);
-    const drawing::PlacedLabels placed = drawing::place_labels(labels, body.obstacles, rules, tools.fonts);
     Names names;
-    names.counts = placed.figures;
     names.boxes = body.sections.boxes;
     names.boxes.push_back(body.north.box);
+    const drawing::PlacedLabels placed = set_labels(names, labels, body.obstacles, rules, tools);
+    names.counts = placed.figures;
     std::vector<ListedLabel> listed;
+    drawing::Obstacles taken = body.obstacles;
     for (const drawing::PlacedLabel& one : placed.labels) {
         const drawing::Label& label = labels[one.label];
-        if (one.leader.size() > 1) names.marks.push_back(line_of(one.leader, tools.style.line("leader")));
-        for (drawing::Text& text : drawing::texts_of(label, one, rules, tools.fonts, tools.style.size_mm("halo")))
-            names.marks.emplace_back(std::move(text));
-        names.boxes.push_back(drawing::grown(one.box, tools.style.size_mm("gap_round_words")));
         if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
+        taken.boxes.push_back(drawing::grown(one.box, rules.apart_mm));
+        for (std::size_t i = 1; i < one.leader.size(); ++i) taken.lines.push_back({one.leader[i - 1], one.leader[i]});
     }
     names.listed = listed_lines(std::move(listed));
+    std::vector<drawing::Label> points = plan_point_labels(results, body.groups, body.veins, frame, tools);
+    leave_outside(points, tile);
+    set_labels(names, points, taken, rules, tools);
     add_contour_figures(names, body, rules.window, tools);
     return names;
 }

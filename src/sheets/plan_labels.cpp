@@ -4,6 +4,8 @@
 #include "drawing/polyline.h"
 #include "paths/locate.h"
 #include "sheets/label_text.h"
+#include "sheets/plan_neighbours.h"
+#include "sheets/plan_point_labels.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -61,52 +63,6 @@ std::vector<drawing::Label> vein_labels(const std::vector<VeinAtGround>& veins, 
     return labels;
 }
 
-// The signs of hits and forecasts of all other holes.
-std::vector<Point> signs_of_others(const Results& results, const std::string& hole, const PaperFrame& frame) {
-    std::vector<Point> points;
-    for (const intercepts::Intercept& hit : results.intercepts.met)
-        if (hit.hole != hole) points.push_back(on_plan(frame, hit.point));
-    for (const forecast::Pierce& pierce : results.pierces)
-        if (pierce.hole != hole) points.push_back(on_plan(frame, pierce.point));
-    return points;
-}
-
-// Each hole's trace in chords.
-std::vector<std::vector<drawing::Segment>> traces_in_chords(const Results& results, const PaperFrame& frame) {
-    constexpr int chords = 12;
-    std::vector<std::vector<drawing::Segment>> traces(results.paths.size());
-    for (std::size_t i = 0; i < traces.size(); ++i) {
-        const paths::Path& path = results.paths[i];
-        std::vector<Point> points;
-        for (int k = 0; k <= chords; ++k)
-            points.push_back(
-                on_plan(frame, paths::position_at(path, path.start_depth + (path.end_depth - path.start_depth) * k / chords)));
-        for (std::size_t k = 1; k < points.size(); ++k) traces[i].push_back({points[k - 1], points[k]});
-    }
-    return traces;
-}
-
-std::vector<drawing::Segment> traces_of_others(const std::vector<std::vector<drawing::Segment>>& all, const Results& results,
-                                               const std::string& hole) {
-    std::vector<drawing::Segment> traces;
-    for (std::size_t i = 0; i < all.size(); ++i)
-        if (results.paths[i].hole != hole) traces.insert(traces.end(), all[i].begin(), all[i].end());
-    return traces;
-}
-
-// What a name at a point could be taken for: thousands of traces further off would fill the memory.
-constexpr double taken_for_mm = 50.0;
-void keep_near(const Point& at, std::vector<drawing::Segment>& traces, std::vector<Point>& signs) {
-    traces.erase(std::remove_if(traces.begin(), traces.end(),
-                                [&](const drawing::Segment& trace) { return drawing::distance(at, trace) > taken_for_mm; }),
-                 traces.end());
-    traces.shrink_to_fit();
-    signs.erase(std::remove_if(signs.begin(), signs.end(),
-                               [&](const Point& sign) { return std::hypot(sign.x - at.x, sign.y - at.y) > taken_for_mm; }),
-                signs.end());
-    signs.shrink_to_fit();
-}
-
 // The foot of a trace, or a little above it where the sign of another hole hides it; nothing: hidden all along.
 std::optional<Point> seen_foot(const paths::Path& path, const std::vector<Point>& others, const PaperFrame& frame) {
     for (const double share : {1.0, 0.96, 0.92, 0.88}) {
@@ -130,6 +86,15 @@ bool runs_along(const paths::Path& path, const std::vector<drawing::Segment>& ot
     return close >= 2;
 }
 
+// Its name stands at the pierce.
+bool ends_at_a_pierce(const Results& results, const std::string& hole, const PaperFrame& frame) {
+    constexpr double within_mm = 10.0;
+    return std::any_of(results.pierces.begin(), results.pierces.end(), [&](const forecast::Pierce& pierce) {
+        return pierce.hole == hole && is_within_reach(pierce) &&
+               ends_near(results, hole, on_plan(frame, pierce.point), within_mm, frame);
+    });
+}
+
 // Which trace is whose, where several start at one collar or another runs along it: the hole's name there, if there is room.
 std::vector<drawing::Label> trace_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                          const Tools& tools) {
@@ -139,6 +104,7 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
     for (const CollarGroup& group : groups)
         for (const std::string& name : group.names) {
             const paths::Path& path = *paths::path_of(results.paths, name);
+            if (ends_at_a_pierce(results, name, frame)) continue;
             const Point start = on_plan(frame, paths::position_at(path, path.start_depth)),
                         end = on_plan(frame, paths::position_at(path, path.end_depth));
             if (std::hypot(end.x - start.x, end.y - start.y) < least_mm) continue;
@@ -158,78 +124,6 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             label.listed_text = name + "'s trace ends here";
             label.lines.push_back(
                 {name, tools.style.text(collar_state(path.status) == CollarState::drilled ? "body" : "planned_text"), {}});
-            labels.push_back(std::move(label));
-        }
-    return labels;
-}
-
-// Where holes that are not there yet should meet a vein, by the hole's name.
-std::vector<drawing::Label> pierce_labels(const Results& results, const PaperFrame& frame, const Tools& tools) {
-    std::vector<drawing::Label> labels;
-    for (const forecast::Pierce& pierce : results.pierces) {
-        const Point at = on_plan(frame, pierce.point);
-        if (!is_on_plan(frame, at)) continue;
-        drawing::Label label;
-        label.owner = pierce.hole + " " + pierce.vein;
-        label.at = at;
-        label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
-        label.not_at = signs_of_others(results, pierce.hole, frame);
-        label.priority = priority_planned;
-        label.may_be_listed = !is_within_reach(pierce);  // others stand on their hole's trace
-        label.listed_text = pierce.hole + " would meet " + pierce.vein + " here";
-        label.lines.push_back({pierce.hole, tools.style.text("planned_text"), {}});
-        labels.push_back(std::move(label));
-    }
-    return labels;
-}
-
-// Whose a hit or miss is, in small type, where several holes start together: only where there is room beside its sign.
-std::vector<drawing::Label> hit_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
-                                       const Tools& tools) {
-    constexpr double half_mm = 1.9, fair_place = 4.0;
-    const std::vector<std::vector<drawing::Segment>> traces = traces_in_chords(results, frame);
-    std::set<std::string> of_pads;
-    for (const CollarGroup& group : groups)
-        if (group.names.size() > 1) of_pads.insert(group.names.begin(), group.names.end());
-    std::vector<drawing::Label> labels;
-    const auto name = [&](const std::string& hole, const std::string& vein, const Eigen::Vector3d& point) {
-        const Point at = on_plan(frame, point);
-        if (of_pads.count(hole) == 0 || !is_on_plan(frame, at)) return;
-        drawing::Label label;
-        label.owner = hole + " " + vein;
-        label.at = at;
-        label.clear_mm = half_mm;
-        label.not_at = signs_of_others(results, hole, frame);
-        label.not_along = traces_of_others(traces, results, hole);
-        keep_near(at, label.not_along, label.not_at);
-        label.foreign_weight = 8.0;
-        label.worst_place = fair_place;
-        label.may_lead = false;
-        label.may_be_listed = false;
-        label.priority = priority_hit;
-        label.lines.push_back({hole, tools.style.text("detail"), {}});
-        labels.push_back(std::move(label));
-    };
-    for (const intercepts::Intercept& hit : results.intercepts.met) name(hit.hole, hit.vein, hit.point);
-    for (const veins::Vein& vein : results.veins)
-        for (const veins::NoVein& none : vein.no_vein())
-            if (none.is_miss()) name(none.hole, vein.name(), none.point);
-    return labels;
-}
-
-// At the window's edge, where a modelled vein leaves it.
-std::vector<drawing::Label> goes_on_labels(const std::vector<VeinAtGround>& veins, const Tools& tools) {
-    std::vector<drawing::Label> labels;
-    for (const VeinAtGround& vein : veins)
-        for (const Point& at : vein.goes_on) {
-            drawing::Label label;
-            label.owner = "goes on";
-            label.at = at;
-            label.clear_mm = 0.8;
-            label.may_lead = false;
-            label.may_be_listed = false;
-            label.priority = priority_trace;
-            label.lines.push_back({"goes on", with_colour(tools.style.text("detail"), vein_colour(vein.vein, tools)), {}});
             labels.push_back(std::move(label));
         }
     return labels;
@@ -278,9 +172,8 @@ std::vector<drawing::Label> plan_labels(const Results& results, const std::vecto
     std::vector<drawing::Label> labels = collar_labels(groups, tools);
     for (drawing::Label& label : vein_labels(veins, results, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : trace_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
-    for (drawing::Label& label : pierce_labels(results, frame, tools)) labels.push_back(std::move(label));
-    for (drawing::Label& label : hit_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
-    for (drawing::Label& label : goes_on_labels(veins, tools)) labels.push_back(std::move(label));
+    for (drawing::Label& label : pierce_labels(results, PierceNames::beyond_end, frame, tools))
+        labels.push_back(std::move(label));
     for (drawing::Label& label : pad_labels(results, frame, tools)) labels.push_back(std::move(label));
     return labels;
 }

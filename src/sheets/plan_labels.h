@@ -21,8 +21,8 @@ struct CollarGroup {
 
 std::vector<CollarGroup> collar_groups(const Results& results, const PaperFrame& frame);
 
-// Collars, then the veins at the ground (and where they go on beyond the window), the traces that start where others do, likely
-// pierce points, hits and misses of holes that start together, and the pads.
+// Collars, then the veins at the ground, the traces that start where others do, pierces that their holes do not come to, and the
+// pads.
 std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups,
                                         const std::vector<VeinAtGround>& veins, const PaperFrame& frame, const Tools& tools);
 

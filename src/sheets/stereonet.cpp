@@ -85,6 +85,7 @@ private:
     void draw_poles();
     std::vector<Point> pole_points() const;
     void draw_means();
+    std::vector<drawing::Label> set_labels(const std::vector<drawing::Label>& wanted, drawing::Obstacles& obstacles);
     void draw_labels();
 
     const PoleGroup& group_;
@@ -200,24 +201,40 @@ void NetSheet::draw_means() {
     for (const faults::Fault* fault : group_.faults) mean_symbol("diamond", fault->plane.normal, 4.0, fault->name);
 }
 
-void NetSheet::draw_labels() {
-    for (const Point& at : pole_points()) obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, pole_half));
+// Sets those labels that find a place clear of all; gives the others.
+std::vector<drawing::Label> NetSheet::set_labels(const std::vector<drawing::Label>& wanted, drawing::Obstacles& obstacles) {
     drawing::LabelRules rules;
     rules.window = {net_.centre.x - net_.radius, net_.centre.y - net_.radius, net_.centre.x + net_.radius,
                     net_.centre.y + net_.radius};
-    const drawing::PlacedLabels placed = drawing::place_labels(labels_, obstacles_, rules, tools_.fonts);
-    for (const drawing::PlacedLabel& one : placed.labels) {
+    std::vector<drawing::Label> crowded;
+    for (const drawing::PlacedLabel& one : drawing::place_labels(wanted, obstacles, rules, tools_.fonts).labels) {
+        const drawing::Label& label = wanted[one.label];
         if (one.placing == drawing::Placing::listed) {
-            // No free place: over the poles beside its sign, where it still is beyond doubt.
-            const drawing::Label& crowded = labels_[one.label];
-            marks.push_back(words({crowded.at.x + crowded.clear_mm + 0.6, crowded.at.y - 1.0}, crowded.lines.front().text,
-                                  crowded.lines.front().look, drawing::Anchor::left, tools_.style.size_mm("halo")));
+            crowded.push_back(label);
             continue;
         }
+        obstacles.boxes.push_back(drawing::grown(one.box, rules.apart_mm));
         if (!one.leader.empty()) marks.push_back(line_of(one.leader, line("leader")));
-        for (drawing::Text& text : drawing::texts_of(labels_[one.label], one, rules, tools_.fonts, tools_.style.size_mm("halo")))
+        for (drawing::Text& text : drawing::texts_of(label, one, rules, tools_.fonts, tools_.style.size_mm("halo")))
             marks.emplace_back(std::move(text));
     }
+    return crowded;
+}
+
+// Clear of the poles where there is room; over poles where there is none; at last over all, beside its sign, where it still is
+// beyond doubt.
+void NetSheet::draw_labels() {
+    const std::vector<Point> poles = pole_points();
+    drawing::Obstacles clear = obstacles_;
+    for (const Point& at : poles) clear.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, pole_half));
+    std::vector<drawing::Label> crowded = set_labels(labels_, clear);
+    drawing::Obstacles over = clear;
+    over.boxes.erase(over.boxes.begin() + static_cast<std::ptrdiff_t>(obstacles_.boxes.size()),
+                     over.boxes.begin() + static_cast<std::ptrdiff_t>(obstacles_.boxes.size() + poles.size()));
+    for (const Point& at : poles) over.soft_lines.push_back({{at.x - 0.7, at.y}, {at.x + 0.7, at.y}});
+    for (const drawing::Label& label : set_labels(crowded, over))
+        marks.push_back(words({label.at.x + label.clear_mm + 0.6, label.at.y - 1.0}, label.lines.front().text,
+                              label.lines.front().look, drawing::Anchor::left, tools_.style.size_mm("halo")));
 }
 
 PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools& tools) {

@@ -132,7 +132,7 @@ Marks name_marks(const Named& names, const std::vector<Box>& taken, const LongSe
     return marks;
 }
 
-// Level lines at round elevations with their figures within both sides of the window; what the figures cover.
+// Level lines at round elevations, their figures within both sides of the window but for where a symbol stands; what these cover.
 struct Elevations {
     Marks marks;
     std::vector<Box> boxes;
@@ -142,6 +142,7 @@ Elevations elevations_of(const LongSectionContent& content, const PaperFrame& fr
                          const Tools& tools) {
     const double unit = base::metres_per(map.unit), units_per_mm = frame.metres_per_mm * content.layout.rise() / unit;
     const Box& window = frame.window;
+    const std::vector<Box> symbols = symbol_boxes(content, frame, tools);
     const double foot =
         (content.layout.elevation_at(frame.drawn_from_paper({window.left, window.bottom}).y()) + map.origin.z()) / unit;
     const double step = grid_step(units_per_mm * elevations_mm / 35.0);
@@ -155,7 +156,11 @@ Elevations elevations_of(const LongSectionContent& content, const PaperFrame& fr
             drawing::Text text = std::get<drawing::Text>(
                 words({at_left ? window.left + 0.8 : window.right - 0.8, y + 0.6}, figure, look,
                       at_left ? drawing::Anchor::left : drawing::Anchor::right, tools.style.size_mm("halo")));
-            made.boxes.push_back(box_of_words(text, tools.fonts));
+            const Box box = box_of_words(text, tools.fonts);
+            const bool hidden =
+                std::any_of(symbols.begin(), symbols.end(), [&box](const Box& symbol) { return drawing::overlap(symbol, box); });
+            if (hidden || box.top > window.top - 0.4) continue;
+            made.boxes.push_back(box);
             made.marks.emplace_back(std::move(text));
         }
     }

@@ -71,6 +71,8 @@ TEST(Reach, SaysWhyTheNearestPadDoesNotServe) {
     EXPECT_EQ(why(), "P1, the nearest: too far for the rig");
     ground.pads = {pad_at("far", {-400.0, 0.0, 0.0})};
     EXPECT_EQ(why(), "far, the nearest: a hole would be too flat, at 21°");  // atan(150 / 400) = 20.6 degrees
+    ground.pads = {pad_at("low", {-150.0, 0.0, -170.0})};
+    EXPECT_EQ(why(), "low, the nearest: lies lower than the place");
     ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};
     ground.rules.angle_min = base::Angle::degrees(66.0);
     EXPECT_EQ(why(), "P1, the nearest: would meet the vein at 65° only");

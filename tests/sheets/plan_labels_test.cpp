@@ -1,10 +1,12 @@
 #include "sheets/plan_labels.h"
 
 #include "sheets/changed_results.h"
+#include "sheets/plan_point_labels.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace selvage::sheets {
 namespace {
@@ -24,7 +26,9 @@ TEST(PlanLabels, EveryPlannedPierceHasItsHolesName) {
     const MadeUpPack& pack = made_up_pack();
     const Results results = pack.results();
     const PaperFrame frame = wide_frame(results);
-    const std::vector<drawing::Label> labels = plan_labels(results, collar_groups(results, frame), {}, frame, pack.tools());
+    const std::vector<CollarGroup> groups = collar_groups(results, frame);
+    std::vector<drawing::Label> labels = plan_labels(results, groups, {}, frame, pack.tools());
+    for (drawing::Label& label : plan_point_labels(results, groups, {}, frame, pack.tools())) labels.push_back(std::move(label));
     ASSERT_FALSE(results.pierces.empty());
     for (const forecast::Pierce& pierce : results.pierces) {
         if (!is_on_plan(frame, on_plan(frame, pierce.point))) continue;
@@ -35,27 +39,22 @@ TEST(PlanLabels, EveryPlannedPierceHasItsHolesName) {
 }
 
 // Names of hits never lead away from their sign nor fill the side list; a hole that starts by itself needs none.
-TEST(PlanLabels, NamesHitsOfPadsBesideTheirSignsAlone) {
+TEST(PlanPointLabels, NameHitsOfPadsBesideTheirSignsAlone) {
     const MadeUpPack& pack = made_up_pack();
     const Results results = pack.results();
     const PaperFrame frame = wide_frame(results);
-    const std::vector<CollarGroup> groups = collar_groups(results, frame);
-    const std::vector<drawing::Label> labels = plan_labels(results, groups, {}, frame, pack.tools());
-    std::size_t named = 0;
-    for (const intercepts::Intercept& hit : results.intercepts.met) {
-        const bool of_pad = std::any_of(groups.begin(), groups.end(), [&](const CollarGroup& group) {
-            return group.names.size() > 1 && std::find(group.names.begin(), group.names.end(), hit.hole) != group.names.end();
-        });
-        const drawing::Label* label = label_of(labels, hit.hole + " " + hit.vein);
-        if (!of_pad && std::none_of(results.pierces.begin(), results.pierces.end(),
-                                    [&](const auto& pierce) { return pierce.hole == hit.hole; })) {
-            EXPECT_EQ(label, nullptr) << hit.hole;
+    const auto hits_named = [&](const std::vector<CollarGroup>& groups) {
+        std::size_t named = 0;
+        const std::vector<drawing::Label> labels = plan_point_labels(results, groups, {}, frame, pack.tools());
+        for (const drawing::Label& label : labels) {
+            if (label.priority > 0) continue;
+            EXPECT_FALSE(label.may_lead || label.may_be_listed) << label.owner;
+            ++named;
         }
-        if (!of_pad || label == nullptr || !is_on_plan(frame, on_plan(frame, hit.point))) continue;
-        EXPECT_FALSE(label->may_lead || label->may_be_listed) << hit.hole;
-        ++named;
-    }
-    EXPECT_GT(named, 5u);
+        return named;
+    };
+    EXPECT_GT(hits_named(collar_groups(results, frame)), 5u);
+    EXPECT_EQ(hits_named({{{0.0, 0.0}, {results.intercepts.met.front().hole}, {{0.0, 0.0}}, false}}), 0u);
 }
 
 // A window narrower than the vein is long: it leaves at both sides; a wide one holds it all.
