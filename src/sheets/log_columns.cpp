@@ -122,7 +122,7 @@ void Stretch::draw_heads() {
     const std::vector<std::pair<double, std::string>> lines = grade_lines();
     double longest = 0.0;
     for (const auto& [x, figure] : lines)
-        longest = std::max(longest, drawing::text_width_mm(tools_.fonts, text("axis"), figure) + 0.8);
+        longest = std::max(longest, drawing::text_width_mm(tools_.fonts, text("axis"), figure) + 1.8);
     for (std::size_t i = 0; i < heads.size(); ++i) {
         const double x = (edges_[i] + edges_[i + 1]) / 2.0 + cap() / 2.0;
         const double axis = i == core ? cap() + 1.0 : i == grades ? longest : 0.0;  // mm, of the figures under the head
@@ -132,18 +132,19 @@ void Stretch::draw_heads() {
     marks_.push_back(words({left(core) + 0.1, at_.box.top + 0.9}, "0", text("axis")));
     marks_.push_back(words({right(core) - 0.1, at_.box.top + 0.9}, "100", text("axis"), drawing::Anchor::right));
     for (const auto& [x, figure] : lines)
-        marks_.emplace_back(
-            drawing::Text{{x + cap() / 2.0, at_.box.top + 1.2}, figure, text("axis"), drawing::Anchor::left, true, 0.0, {}});
+        if (!figure.empty())
+            marks_.emplace_back(
+                drawing::Text{{x + cap() / 2.0, at_.box.top + 1.2}, figure, text("axis"), drawing::Anchor::left, true, 0.0, {}});
 }
 
-// Where each tenfold of a sample's bar stands, and its figure.
+// Where each tenfold of a sample's bar stands; the first three have a figure.
 std::vector<std::pair<double, std::string>> Stretch::grade_lines() const {
     std::vector<std::pair<double, std::string>> lines;
     if (!analyte_) return lines;
     const std::string& unit = results_.records.analytes[*analyte_].unit;
     for (double grade = 10.0 * bar_zero(unit); grade < 1e5 * bar_zero(unit); grade *= 10.0)
         if (const double x = bar_length_mm(grade, unit, tools_); x < grade_room() - (at_.is_window ? 8.0 : 0.0))
-            lines.emplace_back(left(grades) + x, base::significant(grade, 3));
+            lines.emplace_back(left(grades) + x, grade < 2000.0 * bar_zero(unit) ? base::significant(grade, 3) : "");
     return lines;
 }
 
