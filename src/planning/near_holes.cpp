@@ -11,8 +11,8 @@ namespace selvage::planning {
 
 namespace {
 
-constexpr double common_start = 30.0;  // m of two holes
-constexpr double least_parting = 0.5;  // m, over as much of the hole
+constexpr double common_start = 30.0;                        // m of two holes
+constexpr double parting_over = 10.0, least_parting = 0.15;  // m of the hole, and m that they part over it
 
 bool is_another(const paths::Path& other, const paths::Path& path) {
     return other.hole != path.hole && other.status != tables::HoleStatus::cancelled;
@@ -34,8 +34,9 @@ std::size_t common_places(const std::vector<PlaceOnHole>& places, const HolePoin
     std::size_t before = 0;
     for (const PlaceOnHole& place : places) {
         away.push_back(distance_to(other.points, place.point));
-        while (place.depth - places[before].depth > common_start) ++before;
-        if (before > 0 && away.back() < away[before - 1] + least_parting) return away.size() - 1;
+        while (place.depth - places[before].depth > parting_over) ++before;
+        const bool below = place.depth - places.front().depth > common_start;
+        if (below && away.back() < away[before] + least_parting) return away.size() - 1;
     }
     return away.size();
 }

@@ -16,8 +16,8 @@ struct NearHole {
 };
 
 // Holes that start within one pad of each other, and a wedge and its parent, are necessarily near in the first 30 m below their
-// common start, and as long after that as they go on parting by half a metre in 30 m (common practice, no source). Only past
-// that stretch do they count like any other hole.
+// common start, and as long after that as they go on parting by 15 cm in 10 m (common practice, no source). Only past that
+// stretch do they count like any other hole.
 struct NearHoles {
     std::vector<NearHole> under;      // nearer than the clearance, the nearest first
     std::vector<NearHole> beside;     // nearer than the clearance at a common start alone, the nearest first

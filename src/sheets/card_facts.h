@@ -96,8 +96,8 @@ struct SurveyInterval {
 };
 SurveyInterval survey_interval(const settings::Project& project);
 
-// "HQ, oriented from the call at 269 m on": the core size, and from where on core is oriented, the first call still to come.
-// Where the range of depths begins further up than that, nobody gave.
+// "HQ, oriented from 269 m (call) on": the core size, and from where on core is oriented: the first call still to come, as no
+// table gives another depth.
 std::string core_words(const CardFacts& facts, const Results& results);
 
 // What the rig does when, label and rule.

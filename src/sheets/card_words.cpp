@@ -134,7 +134,7 @@ std::string core_words(const CardFacts& facts, const Results& results) {
     double call = veins.front().call;
     for (const VeinDue& due : veins) call = std::min(call, due.call);
     if (call <= facts.from) return size + ", oriented from now on";
-    return size + ", oriented from the call at " + length_text(call, results.records.frame, 0) + " on";
+    return size + ", oriented from " + length_text(call, results.records.frame, 0) + " (call) on";
 }
 
 std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results) {

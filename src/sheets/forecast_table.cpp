@@ -75,7 +75,7 @@ std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, 
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
     if (pierce.crossing.chance < block_sure) add("chance to cross it here " + chance_text(pierce.crossing.chance));
     if (alone && !rule.reached) add("ends before the vein");
-    if (alone && rule.reached && !rule.goes_on_to.empty()) add("if not met ask there, else go on to " + rule.goes_on_to);
+    if (alone && rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to + " if met");
     for (const faults::FaultAhead& fault : rule.faults)
         if (alone)
             add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) +

@@ -48,6 +48,15 @@ TEST(NearHoles, HolesThatCrossNearTheirCommonStartAreBesideIt) {
     EXPECT_LT(near.beside[0].distance, 1.0);
 }
 
+// The fan's lines draw together down to 20 m and part from there on: 4 m off at 31 m is still the pad.
+TEST(NearHoles, HolesThatPartOnlySomeWayDownAreStillBesideTheirStart) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 72.0, 200.0, {0.0, -4.5, 0.0})};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
+    EXPECT_TRUE(near.under.empty());
+    ASSERT_EQ(near.beside.size(), 1u);
+    EXPECT_NEAR(near.beside[0].depth, 20.0, 3.0);
+}
+
 // 200 m down a hole from a far pad passes 1.5 m over it, 150 m down one of its own pad crosses 3 m under it, and another is 2 m
 // off at the start: the two are told with their depths, the nearest first.
 TEST(NearHoles, AreAllThatComeUnderTheClearancePastTheStart) {
