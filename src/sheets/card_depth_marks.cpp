@@ -1,6 +1,7 @@
 #include "sheets/card_depth_marks.h"
 
 #include "base/text.h"
+#include "drawing/shortened_name.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -12,7 +13,12 @@ namespace {
 
 constexpr double label_under = 6.8, label_step = 4.6, figure_over = 1.5;  // mm, of base lines from the axis
 
-std::vector<DepthMark> wanted_marks(const CardFacts& facts, const Results& results, const std::vector<VeinAhead>& veins) {
+std::vector<DepthMark> wanted_marks(const CardFacts& facts, const Results& results, const std::vector<VeinAhead>& veins,
+                                    const Tools& tools) {
+    constexpr double name_room = 24.0;  // mm
+    const auto short_name = [&](const std::string& vein) {
+        return drawing::shortened_name(tools.fonts, tools.style.text("card_mark"), vein, name_room);
+    };
     const base::MapFrame& map = results.records.frame;
     std::vector<VeinDue> due = veins_due(facts, results);
     const bool several = due.size() > 1;
@@ -23,8 +29,8 @@ std::vector<DepthMark> wanted_marks(const CardFacts& facts, const Results& resul
     for (const VeinDue& one : due) {
         if (std::none_of(veins.begin(), veins.end(), [&](const VeinAhead& shown) { return shown.vein == one.ahead.vein; }))
             continue;
-        add(several ? "call " + one.ahead.vein : "call", one.call);
-        if (!one.goes_on_to.empty()) add("ask " + one.ahead.vein, one.stop);
+        add(several ? "call " + short_name(one.ahead.vein) : "call", one.call);
+        if (!one.goes_on_to.empty()) add("ask " + short_name(one.ahead.vein), one.stop);
     }
     const AskDepth ask = ask_depth(facts, results);
     add("stop", ask.depth);
@@ -76,7 +82,7 @@ void keep_apart(std::vector<double>& centres, const std::vector<double>& widths,
 
 std::vector<DepthMark> depth_marks(const CardFacts& facts, const Results& results, const std::vector<VeinAhead>& veins,
                                    const DepthScale& scale, const Tools& tools) {
-    return placed(wanted_marks(facts, results, veins), scale, tools);
+    return placed(wanted_marks(facts, results, veins, tools), scale, tools);
 }
 
 double marks_depth(const std::vector<DepthMark>& marks) {

@@ -32,8 +32,7 @@ std::vector<KeyEntry> entries_of(const CardFacts& facts, const Tools& tools) {
     for (const forecast::Pierce* pierce : facts.pierces) pierces = pierces || is_within_reach(*pierce);
     const bool active = facts.is_active();
     if (pierces)
-        entries.push_back(
-            {"vein due", [active, &tools](const Point& at) { return planned_pierce_symbol(at, tools, active); }});
+        entries.push_back({"vein due", [active, &tools](const Point& at) { return planned_pierce_symbol(at, tools, active); }});
     if (facts.collar->target && facts.collar->target->point)
         entries.push_back({"target", [&tools](const Point& at) { return target_cross(at, tools); }});
     if (active) entries.push_back(line_entry("drilled", "trace", tools));

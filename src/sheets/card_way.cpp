@@ -47,9 +47,6 @@ std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, 
                                 const Tools& tools) {
     const base::MapFrame& map = results.records.frame;
     std::vector<WayRow> rows;
-    if (facts.dangers.empty())
-        add_rows(rows, {"", "", "No fault, working or trouble of a hole near by is known; that does not mean there is none."},
-                 width, tools);
     const double room = width - letter_room - depths_width(facts, results, tools) - words_gap;
     for (std::size_t i = 0; i < count; ++i)
         add_rows(rows, {danger_letter(i), danger_depths(facts.dangers[i], map), danger_words(facts.dangers[i], map)}, room,
@@ -76,7 +73,10 @@ std::string more_words(const CardFacts& facts, std::size_t on_front, bool senten
 
 WayRows way_rows(const CardFacts& facts, const Results& results, double height, double width, const Tools& tools) {
     const auto room = static_cast<std::size_t>(std::max(0.0, std::floor((height - head) / tightest_step + 1e-9)));
-    std::vector<std::string> told{workings_words(facts, results)};
+    std::vector<std::string> told;
+    if (facts.dangers.empty())
+        told.emplace_back("No fault, working or trouble of a hole near by is known; that does not mean there is none.");
+    told.push_back(workings_words(facts, results));
     for (const std::string& sentence : {nearest_hole_words(facts, results), beside_words(facts)})
         if (!sentence.empty()) told.push_back(sentence);
     WayRows way;
@@ -91,12 +91,14 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
             if (each_on_its_line) add_rows(way.rows, {"", "", sentence}, width, tools);
             sentences += (sentences.empty() ? "" : " ") + sentence;
         }
-        if (!each_on_its_line) add_rows(way.rows, {"", "", sentences}, width, tools);
+        if (!each_on_its_line && !told.empty()) add_rows(way.rows, {"", "", sentences}, width, tools);
         return way.rows.size() <= room;
     };
-    // What only tells is left out first: who stands beside the start, the nearest hole; then the last dangers.
+    const std::size_t least_told = facts.dangers.empty() ? 2 : 1;  // down to the workings
+    // What only tells is left out first: who stands beside the start, the nearest hole; then the last dangers, and at last the
+    // rest.
     while (!set(true) && !set(false)) {
-        if (told.size() > 1) {
+        if (told.size() > least_told || (way.dangers == 0 && !told.empty())) {
             way.left_out.insert(way.left_out.begin(), told.back());
             told.pop_back();
         } else if (way.dangers > 0)

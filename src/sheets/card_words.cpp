@@ -141,8 +141,12 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
     const base::MapFrame& map = results.records.frame;
     std::vector<StopRule> rules;
     const std::vector<VeinDue> veins = veins_due(facts, results);
+    constexpr std::size_t most_told = 2;  // each by itself; of more the key depths tell which, and where to ask
+    if (veins.size() > most_told)
+        rules.push_back({"All but last:", "met: call, go on to the next. Not met: stop, ask at its depth."});
     for (const VeinDue& due : veins) {
         if (!due.goes_on_to.empty()) {
+            if (veins.size() > most_told) continue;
             rules.push_back({due.ahead.vein + " met:", "call, go on to " + due.goes_on_to + ". Not met: stop, ask at " +
                                                            length_text(due.stop, map, 0) + "."});
             continue;
