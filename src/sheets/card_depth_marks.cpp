@@ -15,7 +15,8 @@ constexpr double label_under = 6.8, label_step = 4.6, figure_over = 1.5;  // mm,
 
 std::vector<DepthMark> wanted_marks(const CardFacts& facts, const Results& results, const std::vector<VeinAhead>& veins,
                                     const Tools& tools) {
-    constexpr double name_room = 24.0;  // mm
+    constexpr double name_room = 24.0;    // mm
+    constexpr std::size_t most_asks = 2;  // veins; of more the key depths alone say where to ask
     const auto short_name = [&](const std::string& vein) {
         return drawing::shortened_name(tools.fonts, tools.style.text("card_mark"), vein, name_room);
     };
@@ -30,7 +31,7 @@ std::vector<DepthMark> wanted_marks(const CardFacts& facts, const Results& resul
         if (std::none_of(veins.begin(), veins.end(), [&](const VeinAhead& shown) { return shown.vein == one.ahead.vein; }))
             continue;
         add(several ? "call " + short_name(one.ahead.vein) : "call", one.call);
-        if (!one.goes_on_to.empty()) add("ask " + short_name(one.ahead.vein), one.stop);
+        if (!one.goes_on_to.empty() && due.size() <= most_asks) add("ask " + short_name(one.ahead.vein), one.stop);
     }
     const AskDepth ask = ask_depth(facts, results);
     add("stop", ask.depth);

@@ -21,10 +21,11 @@ constexpr double survey_height = 15.5, caution_height = 10.8, identity_height = 
 constexpr double foot_height = survey_height + caution_height + identity_height + signature_height;
 constexpr double text_width = 168.0;
 
-// Hole, state, pad and core: one line, or two where a long name asks for it.
+// Hole, state and pad: one line, or two where a long name asks for it. The core stands with the surveys.
 constexpr double words_at = 51.0, beside_words_room = 34.0;  // from the left; to the right of them
 std::vector<std::string> hole_lines(const CardFacts& facts, const Results& results, const Tools& tools) {
-    return drawing::wrapped(tools.fonts, tools.style.text("card_text"), hole_words(facts, results.records.frame),
+    const std::string words = hole_words(facts, results.records.frame);
+    return drawing::wrapped(tools.fonts, tools.style.text("card_text"), words.substr(0, words.rfind(", core")),
                             text_width - words_at - beside_words_room);
 }
 

@@ -10,10 +10,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double head = 6.2;                                       // mm, base line of the heads
-constexpr double one_row = 11.0, row_of_several = 8.4;             // one vein stands in larger figures
-constexpr double call_at = 34.0, range_at = 68.0, ask_at = 124.0;  // from the left
+constexpr double head = 6.2;                                               // mm, base line of the heads
+constexpr double one_row = 11.0, row_of_several = 8.4, row_of_many = 6.4;  // one vein stands in larger figures
+constexpr double call_at = 34.0, range_at = 68.0, ask_at = 124.0;          // from the left
 constexpr double under = 2.7;
+constexpr std::size_t many = 3;  // more veins than that stand in the type of the words
 
 struct KeyRow {
     std::string vein, call, range, ask;
@@ -43,7 +44,7 @@ std::vector<KeyRow> rows_of(const CardFacts& facts, const Results& results) {
     return rows;
 }
 
-double row_height(std::size_t rows) { return rows > 1 ? row_of_several : one_row; }
+double row_height(std::size_t rows) { return rows > many ? row_of_many : rows > 1 ? row_of_several : one_row; }
 
 }  // namespace
 
@@ -54,7 +55,7 @@ double key_depths_height(const CardFacts& facts, const Results& results) {
 
 void key_depths(CardPage& page, const CardFacts& facts, const Results& results) {
     const std::vector<KeyRow> rows = rows_of(facts, results);
-    const char* figures = rows.size() > 1 ? "card_angle" : "card_key";
+    const char* figures = rows.size() > many ? "card_name" : rows.size() > 1 ? "card_angle" : "card_key";
     const double left = page.left();
     if (!rows.front().call.empty()) {
         page.write(left, head, "Vein", "card_strong");
