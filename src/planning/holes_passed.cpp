@@ -1,7 +1,6 @@
 #include "planning/holes_passed.h"
 
-#include <algorithm>
-#include <utility>
+#include <limits>
 
 namespace selvage::planning {
 
@@ -9,6 +8,7 @@ namespace {
 
 paths::Path straight_path(const Reach& hole) {
     paths::Path path;
+    path.number = std::numeric_limits<std::size_t>::max();  // nobody's parent
     path.status = tables::HoleStatus::planned;
     path.collar = hole.collar;
     path.end_depth = hole.length;
@@ -22,15 +22,8 @@ paths::Path straight_path(const Reach& hole) {
 
 }  // namespace
 
-std::vector<NearestHole> holes_passed(const Reach& hole, double within, const std::vector<paths::Path>& paths) {
-    const paths::Path straight = straight_path(hole);
-    std::vector<NearestHole> passed;
-    for (const paths::Path& other : paths)
-        if (auto nearest = nearest_hole(straight, 0.0, hole.length, {other}); nearest && nearest->distance < within)
-            passed.push_back(std::move(*nearest));
-    std::stable_sort(passed.begin(), passed.end(),
-                     [](const NearestHole& a, const NearestHole& b) { return a.distance < b.distance; });
-    return passed;
+NearHoles holes_passed(const Reach& hole, double within, const std::vector<paths::Path>& paths) {
+    return near_holes(straight_path(hole), 0.0, hole.length, within, paths);
 }
 
 }  // namespace selvage::planning

@@ -38,13 +38,13 @@ std::string remarks_of(const planning::StepOut& step_out, const Results& results
     if (is_shallow(step_out, results))
         add(length_text(std::max(0.0, -height_over_ground(results.site.ground, step_out.point)), frame, 0) +
             " under the ground: trench or short hole");
+    const planning::NearHoles near = planning::holes_passed(step_out.hole, clearance, results.paths);
+    for (const planning::NearHole& passed : near.under)
+        add("passes " + passed.hole + " at " + length_text(passed.distance, frame, 1) + ", " +
+            length_text(passed.depth, frame, 0) + " down");
     std::string beside;
-    for (const planning::NearestHole& passed : planning::holes_passed(step_out.hole, clearance, results.paths))
-        if (passed.depth < planning::near_start)
-            beside += (beside.empty() ? "" : ", ") + passed.hole + " (" + length_text(passed.distance, frame, 1) + ")";
-        else
-            add("passes " + passed.hole + " at " + length_text(passed.distance, frame, 1) + ", " +
-                length_text(passed.depth, frame, 0) + " down");
+    for (const planning::NearHole& passed : near.beside)
+        beside += (beside.empty() ? "" : ", ") + passed.hole + " (" + length_text(passed.distance, frame, 1) + ")";
     if (!beside.empty()) add("starts close beside " + beside);
     if (!step_out.no_pad.empty()) add("no pad serves (" + step_out.no_pad + ")");
     add("takes " + base::fixed(100.0 * step_out.off_variance, 0) + " % off what is left of the variance of " + step_out.vein +
