@@ -19,8 +19,7 @@ ThreeNorths three_norths(base::Azimuth grid, const settings::North& north) {
     ThreeNorths norths{grid, {}, {}, {}};
     const std::string declination = north.declination ? "declination " + east_or_west(*north.declination, 2) : "";
     if (!north.convergence_given) {
-        norths.words = "No grid_convergence" +
-                       std::string(north.declination ? "" : " and no declination") +
+        norths.words = "No grid_convergence" + std::string(north.declination ? "" : " and no declination") +
                        " given: true and magnetic azimuth cannot be told. Do not set a compass by this card.";
         return norths;
     }
