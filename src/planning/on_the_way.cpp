@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -118,21 +119,27 @@ std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, 
     return dangers;
 }
 
+namespace {
+
+// What is modelled, then voids, then what else neighbours met.
+int kind_of(const Danger& danger) { return danger.seen_in.empty() ? 0 : danger.what == open_void ? 1 : 2; }
+
+}  // namespace
+
+std::vector<std::size_t> by_telling(const std::vector<Danger>& dangers) {
+    std::vector<std::size_t> ranked(dangers.size());
+    std::iota(ranked.begin(), ranked.end(), std::size_t{0});
+    const auto rank = [&](std::size_t i) { return std::pair(kind_of(dangers[i]), dangers[i].nearest.value_or(0.0)); };
+    std::stable_sort(ranked.begin(), ranked.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+    return ranked;
+}
+
 std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most) {
-    std::vector<const Danger*> ranked;
-    ranked.reserve(dangers.size());
-    for (const Danger& danger : dangers) ranked.push_back(&danger);
-    const auto rank = [](const Danger* danger) {
-        const int kind = danger->seen_in.empty() ? 0 : danger->what == open_void ? 1 : 2;
-        return std::pair(kind, danger->nearest.value_or(0.0));
-    };
-    std::stable_sort(ranked.begin(), ranked.end(), [&](const Danger* a, const Danger* b) { return rank(a) < rank(b); });
-    std::set<const Danger*> kept;
-    for (const Danger* danger : ranked)
-        if (kept.size() < most || rank(danger).first < 2) kept.insert(danger);
+    std::set<std::size_t> kept;
+    for (const std::size_t i : by_telling(dangers))
+        if (kept.size() < most || kind_of(dangers[i]) < 2) kept.insert(i);
     std::vector<Danger> told;
-    for (Danger& danger : dangers)
-        if (kept.count(&danger) > 0) told.push_back(std::move(danger));
+    for (const std::size_t i : kept) told.push_back(std::move(dangers[i]));
     return told;
 }
 

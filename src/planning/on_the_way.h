@@ -49,6 +49,9 @@ Surroundings surroundings(const tables::Records& records, const std::vector<path
 // told_by_neighbours.
 std::vector<Danger> on_the_way(const paths::Path& path, double from, double to, const Surroundings& surroundings);
 
+// Their places in the list, the most telling first: all that is modelled, voids, then what else neighbours met, the nearest
+// first.
+std::vector<std::size_t> by_telling(const std::vector<Danger>& dangers);
 // In their order: all that is modelled and all voids, and of what else neighbours met the nearest, as far as there are no more
 // than `most` in all.
 std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most);

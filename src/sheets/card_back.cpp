@@ -100,7 +100,8 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
     const bool magnetic = facts.norths.from_magnetic.has_value();
     page.write(page.left(), 5.0,
                std::string(table.every_second ? "Expected at some of its surveys" : "Expected at its surveys") +
-                   ". Off the line, tell the geologist: a reading outside the limits (2 in 10 are, by chance alone).",
+                   ". A reading outside the limits: tell the geologist (2 in 10 are, by chance alone). Within them is as "
+                   "expected, not on target.",
                "card_caption", drawing::Anchor::left, page.width());
     std::vector<LineColumn> columns{{"depth, " + std::string(base::symbol_of(map.unit)), 0.08},
                                     {"dip down", 0.22},
@@ -138,15 +139,16 @@ std::string danger_line(const planning::Danger& danger, const base::MapFrame& ma
 }
 
 // Two beside each other where all are short enough.
-std::size_t dangers_abreast(const CardPage& page, const CardFacts& facts, const base::MapFrame& map, std::size_t first) {
-    for (std::size_t i = first; i < facts.dangers.size(); ++i)
+std::size_t dangers_abreast(const CardPage& page, const CardFacts& facts, const base::MapFrame& map,
+                            const std::vector<std::size_t>& those) {
+    for (const std::size_t i : those)
         if (page.width_of(danger_line(facts.dangers[i], map), "card_figure") > page.width() / 2.0 - 8.0) return 1;
     return 2;
 }
 
 double further_height(const CardPage& page, const CardFacts& facts, const Results& results, const WayRows& front) {
-    const std::size_t count = facts.dangers.size() - front.dangers;
-    const std::size_t abreast = dangers_abreast(page, facts, results.records.frame, front.dangers);
+    const std::size_t count = front.others.size();
+    const std::size_t abreast = dangers_abreast(page, facts, results.records.frame, front.others);
     const std::size_t rows = (count + abreast - 1) / abreast + front.left_out.size();
     return rows == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>(rows);
 }
@@ -155,14 +157,16 @@ void further(CardPage& page, const CardFacts& facts, const Results& results, con
     const double height = further_height(page, facts, results, front);
     if (height == 0.0) return;
     const base::MapFrame& map = results.records.frame;
-    const std::size_t first = front.dangers, abreast = dangers_abreast(page, facts, map, first);
+    const std::size_t abreast = dangers_abreast(page, facts, map, front.others);
     page.write(page.left(), 4.6, "On the way, continued from the front", "card_caption");
     const double room = page.width() / static_cast<double>(abreast);
-    for (std::size_t i = first; i < facts.dangers.size(); ++i) {
-        const double x = page.left() + room * static_cast<double>((i - first) % abreast);
-        const double down = 9.8 + danger_row * static_cast<double>((i - first) / abreast);
-        page.write(x, down, danger_letter(i), "card_mark");
-        page.write(x + 5.0, down, danger_line(facts.dangers[i], map), "card_figure", drawing::Anchor::left, room - 8.0);
+    for (std::size_t i = 0; i < front.others.size(); ++i) {
+        const double x = page.left() + room * static_cast<double>(i % abreast);
+        const auto row = static_cast<double>(i / abreast);
+        const double down = 9.8 + danger_row * row;
+        page.write(x, down, danger_letter(front.others[i]), "card_mark");
+        page.write(x + 5.0, down, danger_line(facts.dangers[front.others[i]], map), "card_figure", drawing::Anchor::left,
+                   room - 8.0);
     }
     double down = height - 2.6 - danger_row * static_cast<double>(front.left_out.size());
     for (const std::string& sentence : front.left_out)

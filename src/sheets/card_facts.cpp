@@ -187,6 +187,15 @@ std::string aim_off_words(const CardFacts& facts) {
     return words + (facts.is_active() ? ", as it was planned." : ": set it as it stands.");
 }
 
+std::string set_up_warning(const CardFacts& facts, const Results& results) {
+    if (!facts.is_active())
+        return facts.near.under.empty() ? "" : "DO NOT SET UP before it is moved: too near another hole, see below.";
+    const std::optional<OffTarget> off = off_target(facts, results);
+    if (!off || !off->outside) return "";
+    return "OFF TARGET, " + length_text(off->metres, results.records.frame, 0) +
+           " along the vein if left alone: ask about steering.";
+}
+
 std::vector<std::string> progress_words(const CardFacts& facts, const Results& results) {
     if (!facts.is_active()) return {};
     const base::MapFrame& map = results.records.frame;

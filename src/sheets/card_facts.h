@@ -47,6 +47,8 @@ std::string card_destination(const Results& results, const std::string& hole);
 
 // How much the collar's azimuth and dip are off the straight line to the target, in a sentence.
 std::string aim_off_words(const CardFacts& facts);
+// What forbids to set up a planned hole, or calls for steering an active one; empty: nothing.
+std::string set_up_warning(const CardFacts& facts, const Results& results);
 // An active hole: where it was surveyed last, and how far off its target it will pierce if it is left alone. Sentences.
 std::vector<std::string> progress_words(const CardFacts& facts, const Results& results);
 // How far off its target a hole with a target point and a forecast of the target's vein will pierce it if it is left alone.

@@ -100,7 +100,9 @@ void angles(CardPage& page, const CardFacts& facts, const Results& results, cons
         page.write(x0, down, line, "card_text");
         down += step;
     }
-    page.write(x0, down, aim_off_words(facts), "card_text", drawing::Anchor::left, page.width());
+    const std::string warning = set_up_warning(facts, results);
+    page.write(x0, down, warning.empty() ? aim_off_words(facts) : warning, warning.empty() ? "card_text" : "card_strong",
+               drawing::Anchor::left, page.width());
     page.end_part(angles_height(facts, tools));
 }
 

@@ -60,7 +60,7 @@ void key_depths(CardPage& page, const CardFacts& facts, const Results& results) 
     if (!rows.front().call.empty()) {
         page.write(left, head, "Vein", "card_strong");
         page.write(left + call_at, head, "CALL AT", "card_name");
-        page.write(left + range_at, head, "8 in 10 meet it at", "card_strong");
+        page.write(left + range_at, head, "if there, 8 in 10 at", "card_strong");
     }
     page.write(left + ask_at, head, "NOT MET: ASK AT", "card_name", drawing::Anchor::left, page.width() - ask_at);
     double down = head;

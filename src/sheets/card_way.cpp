@@ -43,12 +43,12 @@ std::vector<WayRow> warnings(const CardFacts& facts, const Results& results, dou
     return rows;
 }
 
-std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, std::size_t count, double width,
-                                const Tools& tools) {
+std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, const std::vector<std::size_t>& those,
+                                double width, const Tools& tools) {
     const base::MapFrame& map = results.records.frame;
     std::vector<WayRow> rows;
     const double room = width - letter_room - depths_width(facts, results, tools) - words_gap;
-    for (std::size_t i = 0; i < count; ++i)
+    for (const std::size_t i : those)
         add_rows(rows, {danger_letter(i), danger_depths(facts.dangers[i], map), danger_words(facts.dangers[i], map)}, room,
                  tools);
     return rows;
@@ -80,11 +80,19 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
     for (const std::string& sentence : {nearest_hole_words(facts, results), beside_words(facts)})
         if (!sentence.empty()) told.push_back(sentence);
     WayRows way;
-    way.dangers = facts.dangers.size();
+    const std::vector<std::size_t> ranked = planning::by_telling(facts.dangers);
+    std::size_t count = facts.dangers.size();
+    const auto keep_most_telling = [&] {
+        const auto last = ranked.begin() + static_cast<std::ptrdiff_t>(count);
+        way.dangers.assign(ranked.begin(), last);
+        way.others.assign(last, ranked.end());
+        for (std::vector<std::size_t>* each : {&way.dangers, &way.others}) std::sort(each->begin(), each->end());
+    };
+    keep_most_telling();
     const auto set = [&](bool each_on_its_line) {
         way.rows = warnings(facts, results, width, tools);
         for (WayRow& row : danger_rows(facts, results, way.dangers, width, tools)) way.rows.push_back(std::move(row));
-        if (const std::string more = more_words(facts, way.dangers, !way.left_out.empty()); !more.empty())
+        if (const std::string more = more_words(facts, count, !way.left_out.empty()); !more.empty())
             way.rows.push_back({"", "", more, "card_strong"});
         std::string sentences;
         for (const std::string& sentence : told) {
@@ -95,16 +103,18 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
         return way.rows.size() <= room;
     };
     const std::size_t least_told = facts.dangers.empty() ? 2 : 1;  // down to the workings
-    // What only tells is left out first: who stands beside the start, the nearest hole; then the last dangers, and at last the
-    // rest.
+    // What only tells is left out first: who stands beside the start, the nearest hole; then the dangers that tell least, and at
+    // last the rest.
     while (!set(true) && !set(false)) {
-        if (told.size() > least_told || (way.dangers == 0 && !told.empty())) {
+        if (told.size() > least_told || (count == 0 && !told.empty())) {
             way.left_out.insert(way.left_out.begin(), told.back());
             told.pop_back();
-        } else if (way.dangers > 0)
-            --way.dangers;
-        else
+        } else if (count > 0) {
+            --count;
+            keep_most_telling();
+        } else {
             break;
+        }
     }
     way.step = std::min(widest_step, (height - head) / static_cast<double>(way.rows.size()));
     return way;

@@ -34,6 +34,14 @@ std::string between_pieces(const VeinDue& due, const std::vector<VeinDue>& veins
     return "";
 }
 
+// Whether the foot wall behind the deepest of the places where the vein is likely may lie past the planned end.
+bool may_pass_end(const VeinDue& due, const CardFacts& facts, const Results& results) {
+    double deepest = 0.0;
+    for (const forecast::Pierce* piece : due.ahead.pieces)
+        if (is_within_reach(*piece)) deepest = std::max(deepest, piece->depth_p90);
+    return deepest + results.project.plan.tail > facts.path->end_depth;
+}
+
 }  // namespace
 
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map) {
@@ -144,6 +152,11 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
     constexpr std::size_t most_told = 2;  // each by itself; of more the key depths tell which, and where to ask
     if (veins.size() > most_told)
         rules.push_back({"All but last:", "met: call, go on to the next. Not met: stop, ask at its depth."});
+    const AskDepth ask = ask_depth(facts, results);
+    const bool past_end = std::any_of(veins.begin(), veins.end(), [&](const VeinDue& due) {
+        return due.goes_on_to.empty() && may_pass_end(due, facts, results);
+    });
+    const std::string before_end = " Ask before going past " + length_text(facts.path->end_depth, map, 0) + ", the planned end.";
     for (const VeinDue& due : veins) {
         if (!due.goes_on_to.empty()) {
             if (veins.size() > most_told) continue;
@@ -155,15 +168,17 @@ std::vector<StopRule> stop_rules(const CardFacts& facts, const Results& results)
         rules.push_back({due.ahead.vein + " met:", (next.empty() ? "" : "go on to " + next + " if that is still to come; else ") +
                                                        "drill on through " + length_text(results.project.plan.tail, map, 0) +
                                                        " of foot wall; stop when the last " + quiet_words(map) +
-                                                       " show no structure."});
+                                                       " show no structure." + (past_end && ask.why.empty() ? before_end : "")});
     }
-    const bool any = !veins.empty();
-    const AskDepth ask = ask_depth(facts, results);
+    const bool any = !veins.empty(), met_or_not = past_end && !ask.why.empty();
     std::string stop = length_text(ask.depth, map, 0);
     if (!ask.why.empty()) stop += ", " + ask.why;
-    stop += ", and ask";
+    stop += met_or_not ? ", met or not, and ask" : ", and ask";
     if (ask.vein_so_far) stop += ": what is due may lie as deep as " + length_text(*ask.vein_so_far, map, 0);
-    rules.push_back({any ? "Not met:" : "No vein due:", "stop at " + stop + ". Do not go on without an answer."});
+    rules.push_back({met_or_not ? "At its end:"
+                     : any      ? "Not met:"
+                                : "No vein due:",
+                     "stop at " + stop + ". Do not go on without an answer."});
     rules.push_back({"Always:", "never stop inside a structure."});
     rules.push_back({"A void:", "stop, make safe, call."});
     return rules;
