@@ -4,6 +4,7 @@
 #include "paths/locate.h"
 #include "planning/reach.h"
 #include "sheets/card_page.h"
+#include "sheets/clearance.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -96,15 +97,14 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     facts.steep = std::abs(facts.start.dip.degrees()) >= steep_dip;
     facts.norths = three_norths(facts.start.azimuth, results.project.north);
     facts.pad = pad_at(results.records, collar.position);
-    facts.from = facts.is_active() ? path.drilled_depth : path.start_depth;
-    facts.to = path.end_depth;
-    for (const forecast::Pierce* pierce : facts.pierces)
-        if (is_within_reach(*pierce)) facts.to = std::max(facts.to, pierce->stop_depth);
+    const WayAhead way = way_ahead(path, results);
+    facts.from = way.from;
+    facts.to = way.to;
     std::vector<planning::Danger> dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
     const std::size_t count = dangers.size();
     facts.dangers = planning::most_telling(std::move(dangers), most_dangers);
     facts.further_dangers = count - facts.dangers.size();
-    facts.near = planning::near_holes(path, facts.from, facts.to, results.project.plan.clearance, results.paths);
+    facts.near = near_ahead(path, results);
     facts.leaves_property = leaves_property(facts, results.site);
     facts.line = line_of(facts, results);
     return facts;

@@ -66,9 +66,6 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known.
 std::string workings_words(const CardFacts& facts, const Results& results);
-// "HC-02 1.5 m off at 287 m, HC-07 3.0 m off at 210 m", at most four holes, "and 2 more": those that it comes nearer to than the
-// clearance past their common start. Empty: none.
-std::string too_near_words(const CardFacts& facts, const Results& results);
 // The nearest of the other holes where none is too near; and those that it starts beside. Sentences; empty: none.
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
 std::string beside_words(const CardFacts& facts);

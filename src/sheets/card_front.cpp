@@ -164,7 +164,7 @@ drawing::Sheet card_front(const CardFacts& facts, std::size_t number, std::size_
     stop_part(page, facts, results, tools);
     way_part(page, way_on_front(facts, results, tools), way_height(facts, results, tools));
     survey_and_core(page, facts, results);
-    const std::string caution = holes_ahead_caution({facts.collar->hole}, results) + " Full caution and signatures: on the back.";
+    const std::string caution = position_caution({facts.collar->hole}, results) + " Full caution and signatures: on the back.";
     // Two lines, or three set close where the hole's name is long.
     const bool close = drawing::wrapped(tools.fonts, tools.style.text("card_caution"), caution, page.width()).size() > 2;
     page.write_lines(page.left(), close ? 3.6 : 4.6, caution, "card_caution", page.width(), close ? 3.1 : 4.1);

@@ -1,6 +1,7 @@
 #include "sheets/card_way.h"
 
 #include "sheets/card_depth_dangers.h"
+#include "sheets/clearance.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -38,7 +39,7 @@ std::vector<WayRow> warnings(const CardFacts& facts, const Results& results, dou
     const auto warn = [&](const std::string& words) { add_rows(rows, {"", "", words, "card_name"}, width, tools); };
     if (facts.leaves_property)
         warn("It leaves the property at " + length_text(*facts.leaves_property, map, 0) + ": not past it.");
-    if (const std::string near = too_near_words(facts, results); !near.empty())
+    if (const std::string near = too_near_words(facts.near, results.records.frame); !near.empty())
         warn("TOO NEAR, " + length_text(results.project.plan.clearance, map, 0) + " wanted: " + near + ".");
     return rows;
 }

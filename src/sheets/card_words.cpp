@@ -82,17 +82,6 @@ std::string workings_words(const CardFacts& facts, const Results& results) {
     return words + ".";
 }
 
-std::string too_near_words(const CardFacts& facts, const Results& results) {
-    constexpr std::size_t most_named = 4;
-    const base::MapFrame& map = results.records.frame;
-    const std::vector<planning::NearHole>& under = facts.near.under;
-    std::string words;
-    for (std::size_t i = 0; i < std::min(under.size(), most_named); ++i)
-        words += (i == 0 ? "" : ", ") + under[i].hole + " " + length_text(under[i].distance, map, 1) + " off at " +
-                 length_text(under[i].depth, map, 0);
-    return under.size() > most_named ? words + " and " + std::to_string(under.size() - most_named) + " more" : words;
-}
-
 std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
     if (!facts.near.nearest || !facts.near.under.empty()) return "";
     const base::MapFrame& map = results.records.frame;

@@ -1,6 +1,7 @@
 #include "sheets/cautions.h"
 
 #include "paths/locate.h"
+#include "sheets/clearance.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -86,7 +87,7 @@ std::string planned_hole_caution(const std::vector<std::string>& holes) {
     return head_of(holes, "Planned holes") + "planned position only; survey, " + to_be_cleared();
 }
 
-std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results) {
+std::string position_caution(const std::vector<std::string>& holes, const Results& results) {
     std::vector<std::string> planned;
     std::vector<const paths::Path*> active;
     for (const paths::Path& path : results.paths) {
@@ -98,6 +99,18 @@ std::string holes_ahead_caution(const std::vector<std::string>& holes, const Res
     const std::string ahead = active_words(active, results.records.frame);
     if (planned.empty()) return ahead + "; " + to_be_cleared();
     return ahead + ". " + planned_hole_caution(planned);
+}
+
+std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results) {
+    std::string caution;
+    for (const paths::Path& path : results.paths) {
+        const bool ahead = path.status == tables::HoleStatus::active || path.status == tables::HoleStatus::planned;
+        if (!ahead || std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
+        if (const std::string near = too_near_words(near_ahead(path, results), results.records.frame); !near.empty())
+            caution += path.hole + " COMES TOO NEAR another hole (" + near +
+                       "): " + (path.status == tables::HoleStatus::active ? "steer it. " : "not to be drilled as planned. ");
+    }
+    return caution + position_caution(holes, results);
 }
 
 std::string holes_ahead_caution(const Results& results) {
@@ -124,7 +137,7 @@ std::vector<std::string> safety_cautions(const std::string& document) {
 }
 
 std::vector<std::string> drill_site_cautions(const std::string& hole, const Results& results) {
-    std::vector<std::string> cautions{holes_ahead_caution({hole}, results)};
+    std::vector<std::string> cautions{position_caution({hole}, results)};
     for (std::string& caution : safety_cautions("This card")) cautions.push_back(std::move(caution));
     return cautions;
 }

@@ -1,6 +1,7 @@
 #include "sheets/hole_decisions.h"
 
 #include "paths/locate.h"
+#include "sheets/clearance.h"
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
 
@@ -94,7 +95,7 @@ std::optional<Choice> active_choice(const CardFacts& facts, const std::vector<Ve
         parts.push_back({"Steer " + hole, "steer, wedge or accept: " + length_text(off->metres, frame, 0) +
                                               " off its target along " + off->pierce->vein + ", " +
                                               length_text(*facts.collar->target->radius, frame, 0) + " allowed"});
-    if (const std::string near = too_near_words(facts, results); !near.empty())
+    if (const std::string near = too_near_words(facts.near, results.records.frame); !near.empty())
         parts.push_back({"Steer " + hole, "steer, wedge or stop: " + near + ", " + clearance_wanted(results)});
     if (const std::vector<Lengthening> longer = lengthenings(own, results); !longer.empty())
         parts.push_back({"Lengthen " + hole, lengthenings_words(longer, frame)});
@@ -118,7 +119,7 @@ std::optional<Choice> drilling_choice(const CardFacts& facts, const std::vector<
 std::optional<Choice> planned_choice(const CardFacts& facts, const std::vector<VeinAhead>& own, const Results& results) {
     const base::MapFrame& frame = results.records.frame;
     std::optional<Choice> choice = drilling_choice(facts, own, frame, lengthenings(own, results));
-    const std::string near = too_near_words(facts, results);
+    const std::string near = too_near_words(facts.near, results.records.frame);
     if (near.empty()) return choice;
     return Choice{"Move " + facts.collar->hole,
                   "move or turn it: " + near + ", " + clearance_wanted(results) + (choice ? "; then " + choice->text : "")};

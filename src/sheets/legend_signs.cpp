@@ -246,6 +246,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
                     point_sign([&tools](const Point& at) { return step_out_symbol(at, 1, tools); })};
         case Sign::beyond_end:
             return {"the hole ends before it", point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};
+        case Sign::less_likely_pierce:
+            return {"in another block, less likely",
+                    point_sign([&tools](const Point& at) { return less_likely_symbol(at, tools); })};
         case Sign::active_pierce:
             return {"likely pierce point, active hole",
                     point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools, true); })};
@@ -388,9 +391,9 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(
         group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
                        Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));
-    all.push_back(group("Not yet drilled",
-                        {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
-                         Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end, Sign::planned_ellipse, Sign::step_out}));
+    all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
+                                            Sign::planned_depths, Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end,
+                                            Sign::less_likely_pierce, Sign::planned_ellipse, Sign::step_out}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

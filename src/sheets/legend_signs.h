@@ -30,6 +30,7 @@ enum class Sign {
     planned_depths,
     planned_pierce,
     beyond_end,
+    less_likely_pierce,
     step_out,
     active_pierce,
     planned_ellipse,

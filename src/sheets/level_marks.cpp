@@ -8,6 +8,7 @@
 #include "paths/locate.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_marks.h"
+#include "sheets/pierce_sign.h"
 #include "sheets/plan_marks.h"
 #include "sheets/site_marks.h"
 #include "sheets/symbols.h"
@@ -116,8 +117,11 @@ LevelPoints level_points(const Results& results, const Level& level, const Grade
     }
     for (const forecast::Pierce* pierce : level.pierces) {
         const paths::Path* path = paths::path_of(results.paths, pierce->hole);
-        points.pierces.push_back(
-            {pierce, path != nullptr ? path->status : tables::HoleStatus::planned, pierce->point.head<2>(), {}});
+        points.pierces.push_back({pierce,
+                                  path != nullptr ? path->status : tables::HoleStatus::planned,
+                                  pierce->point.head<2>(),
+                                  {},
+                                  sign_of(*pierce, results)});
     }
     return points;
 }
@@ -126,9 +130,8 @@ Marks point_marks(const LevelPoints& points, const PaperFrame& frame, DrawnSigns
     Marks marks;
     for (const PierceOnPlane& pierce : points.pierces) {
         const Point at = frame.paper_from_drawn(pierce.place);
-        const bool reached = is_within_reach(*pierce.pierce), active = pierce.status == tables::HoleStatus::active;
-        append(marks, reached ? planned_pierce_symbol(at, tools, active) : beyond_end_symbol(at, tools));
-        drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
+        append(marks, pierce_symbol(pierce.sign, at, tools));
+        drawn.signs.insert(pierce.sign);
     }
     for (const MissOnPlane& miss : points.misses)
         append(marks, hit_symbol(HitSign::no_vein, frame.paper_from_drawn(miss.place), tools));

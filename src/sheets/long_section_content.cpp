@@ -1,5 +1,6 @@
 #include "sheets/long_section_content.h"
 #include "sheets/label_text.h"
+#include "sheets/pierce_sign.h"
 
 #include "base/text.h"
 
@@ -123,7 +124,8 @@ void add_forecasts(LongSectionContent& content, const Results& results, const Co
     for (const forecast::Pierce& pierce : results.pierces) {
         if (pierce.vein_number != content.vein) continue;
         const PlaneLayout& layout = content.blocks[pierce.crossing.block_number].layout;
-        PierceOnPlane drawn{&pierce, status_of(results, pierce.hole), layout.layout_from_world(pierce.point), {}};
+        PierceOnPlane drawn{
+            &pierce, status_of(results, pierce.hole), layout.layout_from_world(pierce.point), {}, sign_of(pierce, results)};
         drawn.ellipse =
             within_planes(layout, ellipse_on_plane(layout, pierce.point, pierce.covariance, ellipse_share, ellipse_points),
                           results.veins[content.vein].blocks().bounds(pierce.crossing.block_number));

@@ -2,6 +2,7 @@
 
 #include "sheets/compose.h"
 #include "sheets/grade_classes.h"
+#include "sheets/legend_signs.h"
 #include "sheets/plane_layout.h"
 #include "sheets/vein_extent.h"
 
@@ -44,6 +45,7 @@ struct PierceOnPlane {
     tables::HoleStatus status = tables::HoleStatus::planned;
     Eigen::Vector2d place = Eigen::Vector2d::Zero();
     std::vector<Eigen::Vector2d> ellipse;  // 8 holes of 10, as far as its block goes
+    Sign sign = Sign::planned_pierce;
 };
 
 struct OutcropOnPlane {

@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_page.h"
+#include "sheets/pierce_sign.h"
 #include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
 
@@ -120,14 +121,13 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
         drawing::Shape ellipse;
         ellipse.rings = {on_paper(pierce.ellipse, frame)};
         ellipse.closed = true;
-        const bool reached = is_within_reach(*pierce.pierce);
-        ellipse.line = tools.style.line(reached ? "planned_edge" : "planned_beyond");
+        const bool likely = pierce.sign == Sign::active_pierce || pierce.sign == Sign::planned_pierce;
+        ellipse.line = tools.style.line(likely ? "planned_edge" : "planned_beyond");
         marks.emplace_back(std::move(ellipse));
         const Point at = frame.paper_from_drawn(pierce.place);
         const bool at_a_hit = std::any_of(content.hits.begin(), content.hits.end(),
                                           [&](const HitOnPlane& hit) { return hides(frame.paper_from_drawn(hit.place), at); });
-        append(marks, reached ? planned_pierce_symbol(at, tools, pierce.status == tables::HoleStatus::active, at_a_hit)
-                              : beyond_end_symbol(at, tools));
+        append(marks, pierce_symbol(pierce.sign, at, tools, at_a_hit));
     }
     for (const StepOutOnPlane& step_out : content.step_outs)
         append(marks, step_out_symbol(frame.paper_from_drawn(step_out.place), step_out.step_out->rank, tools));

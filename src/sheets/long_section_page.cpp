@@ -33,7 +33,7 @@ std::string sentence_of(const LongSectionContent& content, const std::string& ve
     const base::Azimuth looking = content.layout.looking();
     return vein + " vein, looking " + compass_point(looking) + " (" + bearing_text(looking) + ") from the " +
            (content.layout.from_hanging_wall() ? "hanging wall" : "foot wall") + "  ·  " +
-           (is_parted(content) ? "each block laid on its own plane, dip " : "laid on its mean plane, dip ") +
+           (is_parted(content) ? "each block laid on its own plane, dip " : "laid on its base plane, dip ") +
            base::fixed(content.layout.dip().degrees(), 0) + "°: distances true on " +
            (is_parted(content) ? "a block" : "the vein") + ", elevations drawn " +
            base::fixed(1.0 / content.layout.dip().sin(), 2) + " times as far apart";
@@ -147,11 +147,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     signs.signs.insert(drawn.faults.begin(), drawn.faults.end());
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);
-    for (const PierceOnPlane& pierce : content.pierces)
-        signs.signs.insert({!is_within_reach(*pierce.pierce)              ? Sign::beyond_end
-                            : pierce.status == tables::HoleStatus::active ? Sign::active_pierce
-                                                                          : Sign::planned_pierce,
-                            Sign::planned_ellipse});
+    for (const PierceOnPlane& pierce : content.pierces) signs.signs.insert({pierce.sign, Sign::planned_ellipse});
     const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
     if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);
     const auto in_doubt = [](const HitOnPlane& hit) { return has_little_core(*hit.hit); };

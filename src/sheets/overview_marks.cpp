@@ -6,6 +6,7 @@
 #include "paths/locate.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
+#include "sheets/pierce_sign.h"
 #include "sheets/section_content.h"
 #include "sheets/symbols.h"
 
@@ -269,19 +270,19 @@ PointsInSpace points_in_space(const Results& results, const GradeClasses& classe
         signs.hidden_points = true;
         if (vein < points.holes_hidden.size()) points.holes_hidden[vein].push_back(hole);
     };
+    // Under the hits: what is foretold hides no result.
+    for (const forecast::Pierce& pierce : results.pierces) {
+        const SeenPoint seen = view.seen(pierce.point);
+        if (surface.hides(seen)) continue;
+        const Sign sign = sign_of(pierce, results);
+        add(seen.at, pierce_symbol(sign, seen.at, tools), 2.4);
+        signs.drawn.signs.insert(sign);
+    }
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const veins::NoVein& none : results.veins[vein].no_vein())
             if (none.is_miss()) add_hit(vein, none.hole, none.point, HitSign::no_vein);
     for (const intercepts::Intercept& hit : results.intercepts.met)
         add_hit(vein_number(results, hit.vein), hit.hole, hit.point, sign_of(hit, classes, results.records.frame));
-    for (const forecast::Pierce& pierce : results.pierces) {
-        const SeenPoint seen = view.seen(pierce.point);
-        if (surface.hides(seen)) continue;
-        const paths::Path* path = paths::path_of(results.paths, pierce.hole);
-        const bool active = path != nullptr && path->status == tables::HoleStatus::active, reached = is_within_reach(pierce);
-        add(seen.at, reached ? planned_pierce_symbol(seen.at, tools, active) : beyond_end_symbol(seen.at, tools), 2.4);
-        signs.drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
-    }
     for (const tables::Collar& collar : results.records.collars) {
         if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
         const CollarState state = collar_state(collar.status);

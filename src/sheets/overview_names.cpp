@@ -54,7 +54,7 @@ std::vector<CollarsTogether> collars_together(const Results& results, const Axon
     constexpr double together_mm = 4.0;
     std::vector<CollarsTogether> groups;
     for (const tables::Collar& collar : results.records.collars) {
-        if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
+        if (paths::path_of(results.paths, collar.hole) == nullptr) continue;  // a wedge's name stands at its parent's collar
         const Point at = view.seen(collar.position).at;
         const bool planned = collar_state(collar.status) != CollarState::drilled;
         const auto distance = [&](const CollarsTogether& group) {

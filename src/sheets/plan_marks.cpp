@@ -8,6 +8,7 @@
 #include "sheets/doubt.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
+#include "sheets/pierce_sign.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -270,17 +271,15 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
             if (none.is_miss()) append(marks, hit_symbol(HitSign::no_vein, on_plan(frame, none.point), tools));
     for (const forecast::Pierce& pierce : results.pierces) {
         const Point at = on_plan(frame, pierce.point);
-        const paths::Path* path = paths::path_of(results.paths, pierce.hole);
-        const bool active = path != nullptr && path->status == tables::HoleStatus::active;
-        const bool reached = is_within_reach(pierce);
+        const Sign sign = sign_of(pierce, results);
         const bool at_a_sign =
             std::any_of(results.intercepts.met.begin(), results.intercepts.met.end(),
                         [&](const intercepts::Intercept& hit) { return hides(on_plan(frame, hit.point), at); }) ||
             std::any_of(results.records.collars.begin(), results.records.collars.end(), [&](const tables::Collar& collar) {
                 return !collar.parent && hides(on_plan(frame, collar.position), at);
             });
-        append(marks, reached ? planned_pierce_symbol(at, tools, active, at_a_sign) : beyond_end_symbol(at, tools));
-        drawn.signs.insert(!reached ? Sign::beyond_end : active ? Sign::active_pierce : Sign::planned_pierce);
+        append(marks, pierce_symbol(sign, at, tools, at_a_sign));
+        drawn.signs.insert(sign);
     }
     for (const intercepts::Intercept& hit : results.intercepts.met)
         append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));

@@ -109,7 +109,7 @@ TableRow row_of(const planning::StepOut& step_out, const settings::Plan& plan, c
     add(hole.pad.empty() ? "ground" : hole.pad);
     add_place(hole.collar);
     add(base::fixed(hole.direction.azimuth.degrees(), 0));
-    add(base::fixed(hole.direction.dip.degrees(), 0));
+    add(base::fixed(hole.direction.dip.degrees(), 1));
     add(length_figure(hole.depth, frame, 0));
     add(length_figure(hole.length, frame, 0));
     add(base::fixed(hole.angle.degrees(), 0));

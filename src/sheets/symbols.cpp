@@ -128,6 +128,13 @@ Marks beyond_end_symbol(const Point& at, const Tools& tools) {
                                     look_of(style.line("planned_beyond"), style.colour("white"))));
 }
 
+Marks less_likely_symbol(const Point& at, const Tools& tools) {
+    constexpr double share = 0.5;  // of a likely one's width
+    const drawing::Style& style = tools.style;
+    return marks_of(drawing::symbol("ring", at, share * style.size_mm("planned_pierce"),
+                                    look_of(style.line("planned_edge"), style.colour("white"))));
+}
+
 Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools) {
     const drawing::Style& style = tools.style;
     const drawing::TextLook& look = style.text("step_rank");

@@ -28,7 +28,8 @@ Marks outcrop_symbol(const Point& at, const Tools& tools);  // small triangle, i
 Marks planned_pierce_symbol(const Point& at, const Tools& tools, bool active = false, bool round_a_hit = false);
 // Whether signs at two points stand on each other.
 bool hides(const Point& a, const Point& b);
-Marks beyond_end_symbol(const Point& at, const Tools& tools);  // broken ring, blue: the hole ends before that pierce
+Marks beyond_end_symbol(const Point& at, const Tools& tools);   // broken ring, blue: the hole ends before that pierce
+Marks less_likely_symbol(const Point& at, const Tools& tools);  // small ring, blue: of a vein's blocks not the likeliest
 Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools);  // blue hexagon with its rank
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools);
 

@@ -33,10 +33,7 @@ void count_signs(VeinThumbnail& picture, const LongSectionContent& content) {
     picture.counts.assign(hit_signs, 0);
     for (const HitOnPlane& hit : content.hits) ++picture.counts[static_cast<std::size_t>(hit.sign)];
     picture.counts[static_cast<std::size_t>(HitSign::no_vein)] = content.misses.size();
-    for (const PierceOnPlane& pierce : content.pierces) {
-        const bool active = pierce.status == tables::HoleStatus::active;
-        (!is_within_reach(*pierce.pierce) ? picture.beyond : active ? picture.active : picture.planned) = true;
-    }
+    for (const PierceOnPlane& pierce : content.pierces) picture.pierces.insert({pierce.sign, Sign::planned_ellipse});
     picture.step_out = !content.step_outs.empty();
     picture.outcrops = !content.outcrops.empty();
 }
@@ -247,9 +244,7 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
 
 DrawnSigns signs_of(const VeinThumbnail& picture) {
     DrawnSigns drawn;
-    if (picture.planned) drawn.signs.insert({Sign::planned_pierce, Sign::planned_ellipse});
-    if (picture.active) drawn.signs.insert({Sign::active_pierce, Sign::planned_ellipse});
-    if (picture.beyond) drawn.signs.insert({Sign::beyond_end, Sign::planned_ellipse});
+    drawn.signs = picture.pierces;
     if (picture.step_out) drawn.signs.insert(Sign::step_out);
     if (picture.ground) drawn.signs.insert(Sign::ground);
     if (picture.ground_assumed) drawn.signs.insert(Sign::ground_assumed);

@@ -20,8 +20,9 @@ struct VeinThumbnail {
     double bottom = 0.0;     // where what follows may start: no lower than the box asked for
     drawing::LineLook edge;  // of where the vein's model ends
     double metres_per_mm = 1.0;
-    std::vector<std::size_t> counts;                                         // of the signs drawn, by HitSign
-    bool planned = false, active = false, beyond = false, step_out = false;  // of the pierce points drawn
+    std::vector<std::size_t> counts;  // of the signs drawn, by HitSign
+    std::set<Sign> pierces;           // of the pierce points drawn
+    bool step_out = false;
     bool ground = false, ground_assumed = false, outcrops = false;
 };
 // `step_outs`: as the map of the next holes. Where they should pierce, by rank; elevations along both sides and the ends by name

@@ -118,7 +118,7 @@ TEST(PartedVeinAhead, HasOneCallAndOneStopOnTheCard) {
         const std::string words =
             all_words(drill_site_card(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools()));
         EXPECT_EQ(times(words, "call " + length_figure(rule.call, results.records.frame, 0)), 1u);
-        EXPECT_EQ(times(words, " met: "), 2u) << "the vein's, and where it is not met: " << words;
+        EXPECT_EQ(times(words, " met: ") + times(words, "At its end: "), 2u) << "the vein's, and where it is not met: " << words;
         EXPECT_EQ(times(words, "NOT MET: ASK AT"), 1u);
         EXPECT_EQ(times(words, "stop " + length_figure(due[0].stop, results.records.frame, 0)), 1u)
             << "one flag for all its pieces";
