@@ -168,6 +168,7 @@ TEST(MostTelling, AreTheModelledOnesTheVoidsAndThenTheNearest) {
     for (const Danger& one : most_telling(all, 1)) depths.push_back(one.from);
     EXPECT_EQ(depths, (std::vector<double>{80.0, 90.0})) << "modelled ones and voids always";
     EXPECT_EQ(most_telling(all, 20).size(), all.size());
+    EXPECT_EQ(by_telling(all), (std::vector<std::size_t>{4, 3, 1, 7, 2, 6, 0, 5}));
 }
 
 TEST(OnTheWay, WhatLiesFurtherOffThanThirtyMetresIsNotTold) {

@@ -45,6 +45,17 @@ TEST(Cautions, AnActiveHoleIsNotSaidToBePlannedOnly) {
     EXPECT_EQ(holes_ahead_caution({done[0]->hole}, results), "");
 }
 
+// Whoever decides from a drawing reads it there, not on the card alone.
+TEST(Cautions, SayOnEverySheetWhatAHoleComesTooNearTo) {
+    ChangedResults changed;
+    const std::vector<paths::Path*> planned = of_status(changed, tables::HoleStatus::planned);
+    EXPECT_FALSE(holds(holes_ahead_caution({planned[0]->hole}, changed.results()), "TOO NEAR"));
+    changed.project.plan.clearance = 1e5;
+    const std::string caution = holes_ahead_caution({planned[0]->hole}, changed.results());
+    EXPECT_EQ(caution.rfind(planned[0]->hole + " COMES TOO NEAR another hole (", 0), 0u) << caution;
+    EXPECT_TRUE(holds(caution, "not to be drilled as planned. " + planned_hole_caution({planned[0]->hole}))) << caution;
+}
+
 TEST(Cautions, ActiveHolesAreNamedWithTheirDepthsWhereTheyAreFew) {
     ChangedResults changed;
     std::vector<std::string> holes;

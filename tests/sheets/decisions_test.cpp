@@ -1,4 +1,5 @@
 #include "sheets/changed_results.h"
+#include "sheets/clearance.h"
 #include "sheets/flag_words.h"
 #include "sheets/front_words.h"
 #include "sheets/hole_decisions.h"
@@ -146,7 +147,8 @@ TEST(HoleDecisions, AskToMoveAPlannedHoleWithoutClearance) {
     EXPECT_TRUE(holds(text_of(all, "Move " + one.hole), "move or turn it: "));
     for (const CardFacts& facts : card_facts(one.results()))
         if (facts.collar->hole == one.hole) {
-            EXPECT_TRUE(holds(text_of(all, "Move " + one.hole), too_near_words(facts, one.results()))) << "as its card says";
+            EXPECT_TRUE(holds(text_of(all, "Move " + one.hole), too_near_words(facts.near, one.results().records.frame)))
+                << "as its card says";
         }
     EXPECT_EQ(text_of(all, "Drill " + one.hole), "");
 }

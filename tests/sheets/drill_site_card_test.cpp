@@ -4,8 +4,8 @@
 #include "sheets/call_and_stop.h"
 #include "sheets/card_depth_marks.h"
 #include "sheets/card_page.h"
+#include "sheets/changed_results.h"
 #include "sheets/label_text.h"
-#include "sheets/made_up_pack.h"
 #include "sheets/own_plane.h"
 #include "sheets/three_norths.h"
 
@@ -298,6 +298,32 @@ TEST(DrillSiteCard, NamesEveryHoleThatItComesTooNearTo) {
 }
 
 // sheets.md section 7, drill-site card: what the rig works by is in 14 pt or more, and all rows keep within the front.
+// By the azimuths stands what forbids to set them, in place of how they were planned.
+TEST(DrillSiteCard, ForbidsTheSetUpOfAHoleWithoutClearanceAndCallsForSteering) {
+    ChangedResults changed;
+    changed.project.plan.clearance = 1e5;
+    const Results results = changed.results();
+    std::size_t planned = 0, off = 0;
+    for (const CardFacts& facts : card_facts(results)) {
+        const std::string warning = set_up_warning(facts, results);
+        const std::optional<OffTarget> target = off_target(facts, results);
+        if (!facts.is_active()) {
+            EXPECT_TRUE(holds(warning, "DO NOT SET UP")) << facts.collar->hole;
+            ++planned;
+        } else if (target && target->outside) {
+            EXPECT_TRUE(holds(warning, "OFF TARGET, ")) << facts.collar->hole;
+            ++off;
+        } else {
+            EXPECT_EQ(warning, "") << facts.collar->hole;
+        }
+        const std::vector<drawing::Sheet> card =
+            drill_site_card(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+        EXPECT_TRUE(warning.empty() || holds(all_words({card.front()}), warning)) << facts.collar->hole;
+    }
+    EXPECT_GT(planned, 0u);
+    EXPECT_GT(off, 0u);
+}
+
 TEST(DrillSiteCard, NothingThatTheRigWorksByIsSmallOnTheFront) {
     const Results results = made_up_pack().results();
     const base::MapFrame& map = results.records.frame;
@@ -307,6 +333,7 @@ TEST(DrillSiteCard, NothingThatTheRigWorksByIsSmallOnTheFront) {
             "declination", "at 15 m, then every 30 m", core_words(facts, results), aim_off_words(facts), "Collar, ",
             "planned hole"};
         if (facts.is_active()) wanted.back() = "active hole";
+        if (const std::string warning = set_up_warning(facts, results); !warning.empty()) wanted[3] = warning;
         for (const VeinDue& due : veins_due(facts, results)) {
             wanted.push_back(length_text(due.call, map, 0));
             for (const forecast::Pierce* piece : due.ahead.pieces)

@@ -11,6 +11,7 @@
 #include "sheets/label_text.h"
 #include "sheets/long_section_labels.h"
 #include "sheets/own_plane.h"
+#include "sheets/pierce_sign.h"
 
 #include <gtest/gtest.h>
 
@@ -101,6 +102,18 @@ TEST(VeinAheadLines, SayWhatLiesOutsideTheModelOrPastTheHole) {
     pierces[0].chance_reached = 0.0;
     EXPECT_EQ(ahead_lines(veins_ahead(pierces).front(), {}).back(),
               "chance that it is there in one of them 0.45, the hole ends before it");
+}
+
+// Of two blocks one alone can come true: only the likelier has the mark of a likely pierce point.
+TEST(PartedVeinAhead, HasOneLikelyPiercePoint) {
+    const PartedAhead made;
+    const Results results = made.results();
+    std::vector<Sign> signs;
+    for (const forecast::Pierce& pierce : results.pierces)
+        if (pierce.hole == made.hole) signs.push_back(sign_of(pierce, results));
+    ASSERT_EQ(signs.size(), 2u);
+    EXPECT_TRUE(signs[0] == Sign::planned_pierce || signs[0] == Sign::active_pierce);
+    EXPECT_EQ(signs[1], Sign::less_likely_pierce);
 }
 
 TEST(PartedVeinAhead, HasOneCallAndOneStopOnTheCard) {
