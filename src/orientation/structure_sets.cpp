@@ -14,7 +14,6 @@ namespace {
 
 const base::Angle half_angle = base::Angle::degrees(30.0);
 constexpr std::size_t least_poles = 3;
-constexpr int printed_only = 4;  // quality
 
 struct Poles {
     std::vector<Eigen::Vector3d> axes;
@@ -27,7 +26,7 @@ std::map<std::pair<std::string, std::string>, Poles> poles_by_kind(const std::ve
     const paths::PathIndex index(paths);
     for (const Orientation& row : orientations) {
         const paths::Path* path = index.find(row.hole);
-        if (!row.pole || row.quality >= printed_only || path == nullptr) continue;
+        if (!row.pole || !is_trusted(row) || path == nullptr) continue;
         const double sine = std::abs(row.pole->dot(paths::direction_at(*path, row.depth)));
         Poles& poles = by_kind[{row.kind, row.vein}];
         poles.axes.push_back(*row.pole);

@@ -21,7 +21,10 @@ struct StructureSet {
     base::Angle cone95;
 };
 
-// By kind, then vein; within each the fullest cones of 30 degrees with three poles or more. Quality 4 is printed, not used.
+// Quality 4, the poorest, is printed and not used.
+inline bool is_trusted(const Orientation& row) { return row.quality < 4; }
+
+// By kind, then vein; within each the fullest cones of 30 degrees with three poles or more, of those that are trusted.
 std::vector<StructureSet> structure_sets(const std::vector<Orientation>& orientations, const std::vector<paths::Path>& paths);
 
 }  // namespace selvage::orientation

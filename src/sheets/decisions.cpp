@@ -35,7 +35,8 @@ void add_step_outs(std::vector<Paragraph>& all, const Results& results, const Gr
                             (one.hole.pad.empty() ? "the ground" : one.hole.pad) + ", chance of the vein " +
                             chance_text(one.presence);
         if (classes.any && one.accumulation)
-            words += ", worth " + base::significant(frame.length(*one.accumulation), 2) + " " + classes.unit;
+            words += ", chance × thickness × grade " + base::significant(frame.length(*one.accumulation), 2) + " " +
+                     classes.unit + " " + results.records.analytes[classes.analyte].element;
         all.push_back(ticked("Step-out " + std::to_string(one.rank), words, destination_of_sheet(step_out_sheet_kind, "")));
     }
 }

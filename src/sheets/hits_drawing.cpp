@@ -1,6 +1,7 @@
 #include "sheets/hits_drawing.h"
 
 #include "base/text.h"
+#include "orientation/structure_sets.h"
 #include "sheets/assay_bars.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
@@ -160,15 +161,18 @@ void draw_structures(SectionDrawing& drawing) {
         }
         const double half = style.size_mm(kind->length) / 2.0;
         const Point a{at.x - half * dip->x(), at.y - half * dip->y()}, b{at.x + half * dip->x(), at.y + half * dip->y()};
-        marks.push_back(line_of({a, b}, style.line(kind->line)));
+        const bool trusted = orientation::is_trusted(row);
+        const drawing::LineLook look =
+            trusted ? style.line(kind->line) : with_colour(style.line(kind->line), style.colour("off_slab_far"));
+        marks.push_back(line_of({a, b}, look));
         drawing.keep_clear({a, b});
         if (kind->sign == Sign::fault)
             for (const Point& end : {a, b}) {
                 const double bar = style.size_mm("fault_end") / 2.0;
-                marks.push_back(
-                    line_of({{end.x - bar * dip->y(), end.y + bar * dip->x()}, {end.x + bar * dip->y(), end.y - bar * dip->x()}},
-                            style.line(kind->line)));
+                marks.push_back(line_of(
+                    {{end.x - bar * dip->y(), end.y + bar * dip->x()}, {end.x + bar * dip->y(), end.y - bar * dip->x()}}, look));
             }
+        if (!trusted) drawing.note(Sign::untrusted_structure);
         drawing.note(kind->sign);
     }
     drawing.put(Layer::holes, std::move(marks));

@@ -309,6 +309,9 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
                     level_line(style.line("fault_inferred"))};
         case Sign::contact: return {"vein contact", dipping_line(style.line("contact_mark"), 0.0)};
         case Sign::fault: return {"fault", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
+        case Sign::untrusted_structure:
+            return {"grey: of quality 4, not to be trusted",
+                    dipping_line(with_colour(style.line("contact_mark"), style.colour("off_slab_far")), 0.0)};
         case Sign::foliation: return {"foliation", dipping_line(style.line("foliation_mark"), 0.0)};
         case Sign::silver_bars: {
             const std::string unit = results.records.analytes.empty() ? "g/t" : results.records.analytes.front().unit;
@@ -378,7 +381,7 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     LegendGroup rocks{"Logged rock", rock_entries(drawn, results, tools)};
     if (!rocks.entries.empty() && !drawn.picked.empty()) rocks.entries.push_back(picked_entry(drawn, results, tools));
     all.push_back(std::move(rocks));
-    all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation}));
+    all.push_back(group("At apparent dip", {Sign::contact, Sign::fault, Sign::foliation, Sign::untrusted_structure}));
     all.push_back(group(metal + " of a sample" + unit, {Sign::silver_bars}));
     all.push_back(
         group("", {Sign::name_figure, Sign::little_core, Sign::ground, Sign::ground_assumed, Sign::ground_contour, Sign::property,

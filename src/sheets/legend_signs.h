@@ -52,6 +52,7 @@ enum class Sign {
     contact,
     fault,
     foliation,
+    untrusted_structure,
     // samples, ground
     silver_bars,
     ground,

@@ -13,8 +13,6 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr int printed_only = 4;  // quality: shown, not used (as orientation::structure_sets does)
-
 bool is_contact(const std::string& kind, const settings::CoreAngles& core_angles) {
     return std::find(core_angles.contact_kinds.begin(), core_angles.contact_kinds.end(), kind) != core_angles.contact_kinds.end();
 }
@@ -66,7 +64,7 @@ std::vector<PoleGroup> pole_groups(const Results& results) {
         if (!row.pole)
             ++group.unoriented;
         else
-            (row.quality >= printed_only ? group.shown_only : group.used).push_back(&row);
+            (orientation::is_trusted(row) ? group.used : group.shown_only).push_back(&row);
     }
     for (const orientation::StructureSet& set : orientation::structure_sets(results.orientations, results.paths))
         by_kind[{set.kind, set.vein}].sets.push_back(set);
