@@ -12,6 +12,7 @@
 #include "sheets/plan_marks.h"
 #include "sheets/plan_page.h"
 #include "sheets/plan_point_labels.h"
+#include "sheets/plan_veins.h"
 #include "sheets/side_list.h"
 #include "sheets/site_marks.h"
 #include "sheets/stated_faults.h"

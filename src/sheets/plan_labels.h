@@ -4,6 +4,7 @@
 #include "sheets/marks.h"
 #include "sheets/paper_frame.h"
 #include "sheets/plan_marks.h"
+#include "sheets/plan_veins.h"
 
 #include <string>
 #include <vector>

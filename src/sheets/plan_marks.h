@@ -20,15 +20,6 @@ Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& 
 Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn,
                 const Tools& tools);
 
-// The veins where they come to the ground, within their modelled extent, by line style of doubt.
-struct VeinAtGround {
-    std::size_t vein = 0;
-    std::vector<std::vector<Point>> pieces;  // mm
-    std::vector<Point> goes_on;              // where it leaves the window with its model still running, a little within
-    Marks marks;
-};
-std::vector<VeinAtGround> veins_at_ground(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
-
 // Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle. The figure stands on the
 // side to which it dips, or else where it touches nothing of `lines`, no sign and no other outcrop.
 struct PlanOutcrops {

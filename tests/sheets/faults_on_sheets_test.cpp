@@ -5,6 +5,7 @@
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/plan_marks.h"
+#include "sheets/plan_veins.h"
 #include "sheets/plane_layout.h"
 #include "sheets/section_set.h"
 
