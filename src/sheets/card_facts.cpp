@@ -116,6 +116,25 @@ const forecast::Pierce* pierce_of_target(const CardFacts& facts) {
     return nullptr;
 }
 
+// " (3 m left, 2 m low)" as one looks along a line: what of an offset lies square to it; nothing under half a unit either way.
+std::string aside_words(const Eigen::Vector3d& off, const Eigen::Vector3d& along, const base::MapFrame& map) {
+    const Eigen::Vector3d level = along.cross(Eigen::Vector3d::UnitZ());
+    if (level.norm() < 1e-6) return "";  // straight down there is no left and no right
+    const Eigen::Vector3d right = level.normalized(), up = right.cross(along);
+    const double half_unit = base::metres_per(map.unit) / 2.0;
+    std::string words;
+    const auto add = [&](double metres, const char* plus, const char* minus) {
+        if (std::abs(metres) < half_unit) return;
+        words += (words.empty() ? " (" : ", ") + length_text(std::abs(metres), map, 0) + (metres > 0.0 ? plus : minus);
+    };
+    add(off.dot(right), " right", " left");
+    add(off.dot(up), " high", " low");
+    return words.empty() ? "" : words + ")";
+}
+
+// From the collar to the target, which there is.
+Eigen::Vector3d straight_way(const CardFacts& facts) { return (*facts.collar->target->point - facts.path->collar).normalized(); }
+
 std::string distance_to_target(const CardFacts& facts, const Results& results) {
     const tables::Target& target = *facts.collar->target;
     const base::MapFrame& map = results.records.frame;
@@ -125,8 +144,9 @@ std::string distance_to_target(const CardFacts& facts, const Results& results) {
                                                       length_text(*target.radius, map, 0)
                                                 : "";
     return "Left alone it pierces " + off->pierce->vein + " " + length_text(off->metres, map, 0) +
-           " from its target along the vein (known to ±" + length_text(off->sd, map, 0) + ")" + tolerance +
-           "; the target itself lies " + length_text(off->off_model, map, 0) + " off the modelled vein.";
+           " from its target along the vein" + aside_words(off->aside, straight_way(facts), map) + ", known to ±" +
+           length_text(off->sd, map, 0) + tolerance + "; the target itself lies " + length_text(off->off_model, map, 0) +
+           " off the modelled vein.";
 }
 
 }  // namespace
@@ -144,9 +164,13 @@ std::optional<OffTarget> off_target(const CardFacts& facts, const Results& resul
     if (pierce == nullptr) return std::nullopt;
     const Eigen::Vector3d normal = results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
     const Eigen::Vector3d off = pierce->point - *target.point;
-    const double on_vein = (off - off.dot(normal) * normal).norm();
-    return OffTarget{pierce, on_vein, std::sqrt(std::max(0.0, pierce->covariance.trace())), std::abs(off.dot(normal)),
-                     target.radius && on_vein > *target.radius};
+    const Eigen::Vector3d aside = off - off.dot(normal) * normal;
+    return OffTarget{pierce,
+                     aside.norm(),
+                     std::sqrt(std::max(0.0, pierce->covariance.trace())),
+                     std::abs(off.dot(normal)),
+                     aside,
+                     target.radius && aside.norm() > *target.radius};
 }
 
 std::string card_destination(const Results& results, const std::string& hole) {
@@ -213,10 +237,11 @@ std::vector<std::string> progress_words(const CardFacts& facts, const Results& r
         words.emplace_back("No target is given: how far off it is cannot be told.");
         return words;
     }
-    const Eigen::Vector3d along = (*target->point - path.collar).normalized();
-    const Eigen::Vector3d here = paths::position_at(path, path.drilled_depth) - path.collar;
-    words.push_back("It now is " + length_text((here - here.dot(along) * along).norm(), map, 1) +
-                    " off the straight line from collar to target. " + distance_to_target(facts, results));
+    const Eigen::Vector3d along = straight_way(facts);
+    const Eigen::Vector3d here = paths::position_at(path, path.drilled_depth) - path.collar,
+                          aside = here - here.dot(along) * along;
+    words.push_back("It now is " + length_text(aside.norm(), map, 1) + " off the straight line from collar to target" +
+                    aside_words(aside, along, map) + ". " + distance_to_target(facts, results));
     words.emplace_back(
         "Wedge: how far one would turn it the data do not tell. Whether one is set, where and which way: ask the geologist.");
     return words;

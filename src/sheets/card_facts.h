@@ -54,9 +54,10 @@ std::vector<std::string> progress_words(const CardFacts& facts, const Results& r
 // How far off its target a hole with a target point and a forecast of the target's vein will pierce it if it is left alone.
 struct OffTarget {
     const forecast::Pierce* pierce = nullptr;
-    double metres = 0.0, sd = 0.0;  // m along the vein
-    double off_model = 0.0;         // m that the target itself lies off the modelled vein
-    bool outside = false;           // of the target's tolerance, where it has one
+    double metres = 0.0, sd = 0.0;                    // m along the vein
+    double off_model = 0.0;                           // m that the target itself lies off the modelled vein
+    Eigen::Vector3d aside = Eigen::Vector3d::Zero();  // from the target to the pierce, along the vein
+    bool outside = false;                             // of the target's tolerance, where it has one
 };
 std::optional<OffTarget> off_target(const CardFacts& facts, const Results& results);
 // "planned hole, pad P01, core NQ"

@@ -298,6 +298,34 @@ TEST(DrillSiteCard, NamesEveryHoleThatItComesTooNearTo) {
 }
 
 // sheets.md section 7, drill-site card: what the rig works by is in 14 pt or more, and all rows keep within the front.
+// A target moved 20 m along the vein's strike lies as far to one side of where the hole will pierce, and the card says to which.
+TEST(DrillSiteCard, SaysToWhichSideAHoleRunsOffItsTarget) {
+    ChangedResults changed;
+    std::size_t told = 0;
+    for (const CardFacts& facts : card_facts(changed.results())) {
+        const std::optional<OffTarget> off = off_target(facts, changed.results());
+        if (!facts.is_active() || !off) continue;
+        const forecast::Pierce& pierce = *off->pierce;
+        const Eigen::Vector3d normal = changed.veins[pierce.vein_number].at(pierce.point, pierce.crossing.block_number).normal;
+        const Eigen::Vector3d strike = normal.cross(Eigen::Vector3d::UnitZ()).normalized();
+        for (const double side : {-20.0, 20.0}) {
+            const Eigen::Vector3d target = pierce.point + side * strike, way = target - facts.path->collar;
+            changed.collar(facts.collar->hole).target->point = target;
+            for (const CardFacts& moved : card_facts(changed.results())) {
+                if (moved.collar->hole != facts.collar->hole) continue;
+                const std::string words = progress_words(moved, changed.results())[1];
+                const bool to_the_right = -side * strike.dot(way.cross(Eigen::Vector3d::UnitZ())) > 0.0;
+                const std::size_t from = words.find("from its target along the vein (");
+                ASSERT_NE(from, std::string::npos) << words;
+                EXPECT_EQ(holds(words.substr(from), " right"), to_the_right) << words;
+                EXPECT_EQ(holds(words.substr(from), " left"), !to_the_right) << words;
+                ++told;
+            }
+        }
+    }
+    EXPECT_GE(told, 2u);
+}
+
 // By the azimuths stands what forbids to set them, in place of how they were planned.
 TEST(DrillSiteCard, ForbidsTheSetUpOfAHoleWithoutClearanceAndCallsForSteering) {
     ChangedResults changed;
