@@ -186,6 +186,7 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     std::string words = no_vein_words(none, frame, content);
     if (content.forecasts && none.depth_p90 > none.depth_p10)
         words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
+    if (content.forecasts && none.is_miss()) words += "; by all the others, chance of a vein " + chance_text(none.presence);
     const std::size_t first = has_blocks(results.veins) ? block_column + 1 : block_column;
     if (has_blocks(results.veins)) row.cells[block_column] = {block};
     row.cells[first] = {words, "", 10};

@@ -1,6 +1,7 @@
 #include "sheets/intercept_table.h"
 
 #include "sheets/changed_results.h"
+#include "sheets/label_text.h"
 
 #include <gtest/gtest.h>
 
@@ -37,6 +38,20 @@ TEST(InterceptTable, KeepsTheLaboratorysDecimalsAllDownAColumn) {
     const std::string words = words_of_table(changed);
     EXPECT_TRUE(holds(words, " 5.000 "));
     EXPECT_TRUE(holds(words, " 0.997 "));
+}
+
+// A miss weighs by what the others said: a vein that was 0.94 likely and is not there is news, one that was 0.2 likely is not.
+TEST(InterceptTable, SaysHowLikelyAMissedVeinWas) {
+    const ChangedResults changed;
+    const std::string words = words_of_table(changed);
+    std::size_t misses = 0;
+    for (const veins::Vein& vein : changed.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) {
+                EXPECT_TRUE(holds(words, "chance of a vein " + chance_text(none.presence))) << none.hole;
+                ++misses;
+            }
+    ASSERT_GT(misses, 0u);
 }
 
 TEST(InterceptTable, KeepsTwoFiguresOfAGradeByWeight) {
