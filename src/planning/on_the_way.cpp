@@ -139,6 +139,7 @@ std::vector<Danger> most_telling(std::vector<Danger> dangers, std::size_t most) 
     for (const std::size_t i : by_telling(dangers))
         if (kept.size() < most || kind_of(dangers[i]) < 2) kept.insert(i);
     std::vector<Danger> told;
+    told.reserve(kept.size());
     for (const std::size_t i : kept) told.push_back(std::move(dangers[i]));
     return told;
 }

@@ -162,8 +162,8 @@ void further(CardPage& page, const CardFacts& facts, const Results& results, con
     const double room = page.width() / static_cast<double>(abreast);
     for (std::size_t i = 0; i < front.others.size(); ++i) {
         const double x = page.left() + room * static_cast<double>(i % abreast);
-        const auto row = static_cast<double>(i / abreast);
-        const double down = 9.8 + danger_row * row;
+        const std::size_t row = i / abreast;
+        const double down = 9.8 + danger_row * static_cast<double>(row);
         page.write(x, down, danger_letter(front.others[i]), "card_mark");
         page.write(x + 5.0, down, danger_line(facts.dangers[front.others[i]], map), "card_figure", drawing::Anchor::left,
                    room - 8.0);

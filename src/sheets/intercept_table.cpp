@@ -210,6 +210,7 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
     };
     const int decimals = depth_decimals(results);
     std::vector<std::optional<int>> of_grades;
+    of_grades.reserve(analytes.size());
     for (const std::size_t analyte : analytes) of_grades.push_back(laboratory_decimals(results, analyte));
     std::vector<RowOfHole> rows;
     for (const intercepts::Intercept& hit : results.intercepts.met)

@@ -41,6 +41,6 @@ struct LongSectionDrawn {
 drawing::LineLook edge_look(veins::EdgeReason reason, std::size_t vein, const Tools& tools);
 
 PageContent long_section_page(const LongSectionContent& content, const LongSectionDrawn& drawn, const Results& results,
-                              const GradeClasses& classes, const KeyMap& map, const Tools& tools);
+                              const GradeClasses& classes, const KeyMap& key, const Tools& tools);
 
 }  // namespace selvage::sheets
