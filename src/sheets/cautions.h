@@ -23,10 +23,11 @@ std::string head_caution(const drawing::ContentLook& content, const settings::Di
 std::string interpretation_caution(const faults::Events& events);
 // Every sheet that plans a hole; `holes` are named at its head where they are few.
 std::string planned_hole_caution(const std::vector<std::string>& holes);
-// The planned ones' position is planned, what lies ahead of an active one's last survey is a forecast, and both are to be cleared.
+// The planned ones' position is planned, what lies ahead of an active one's last survey is a forecast, and both are to be
+// cleared.
 std::string position_caution(const std::vector<std::string>& holes, const Results& results);
-// Every sheet that shows planned or active holes: which of them come too near to others, then the same. Holes that are drilled are
-// passed over; empty where all are.
+// Every sheet that shows planned or active holes: which of them come too near to others, then the same. Holes that are drilled
+// are passed over; empty where all are.
 std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results);
 // The same of all planned and active holes, and of step-outs where there are any.
 std::string holes_ahead_caution(const Results& results);
