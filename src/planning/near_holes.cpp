@@ -1,5 +1,6 @@
 #include "planning/near_holes.h"
 
+#include "base/segment.h"
 #include "planning/reach.h"
 #include "planning/told_by_neighbours.h"
 
@@ -20,11 +21,7 @@ bool is_another(const paths::Path& other, const paths::Path& path) {
 
 double distance_to(const std::vector<Eigen::Vector3d>& line, const Eigen::Vector3d& point) {
     double least = line.empty() ? std::numeric_limits<double>::infinity() : (point - line.front()).norm();
-    for (std::size_t k = 1; k < line.size(); ++k) {
-        const Eigen::Vector3d along = line[k] - line[k - 1];
-        const double share = std::clamp((point - line[k - 1]).dot(along) / std::max(along.squaredNorm(), 1e-12), 0.0, 1.0);
-        least = std::min(least, (point - line[k - 1] - share * along).norm());
-    }
+    for (std::size_t k = 1; k < line.size(); ++k) least = std::min(least, base::distance_to_segment(point, line[k - 1], line[k]));
     return least;
 }
 

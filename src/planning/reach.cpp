@@ -1,5 +1,6 @@
 #include "planning/reach.h"
 
+#include "base/segment.h"
 #include "base/text.h"
 #include "paths/locate.h"
 
@@ -64,21 +65,16 @@ Limit first_not_kept(const Reach& reach, const tables::Pad* pad, const ReachRule
 
 double worth(const Reach& reach) { return reach.cost / reach.angle.sin(); }
 
-double distance_to_run(const Eigen::Vector3d& point, const Eigen::Vector3d& from, const Eigen::Vector3d& to) {
-    const Eigen::Vector3d run = to - from;
-    const double share = std::clamp((point - from).dot(run) / run.squaredNorm(), 0.0, 1.0);
-    return (point - from - share * run).norm();
-}
-
 // Holes of one pad start at one place: there only the lower half counts.
 bool keeps_clear_of_holes(const Reach& reach, const Eigen::Vector3d& end, const ReachRules& rules) {
     if (rules.holes == nullptr || rules.clearance <= 0.0) return true;
     const Eigen::Vector3d half_way = (reach.collar + end) / 2.0;
     return std::none_of(rules.holes->begin(), rules.holes->end(), [&](const HolePoints& hole) {
         const Eigen::Vector3d from = (hole.points.front() - reach.collar).norm() < one_pad ? half_way : reach.collar;
-        if (distance_to_run(hole.middle, from, end) > hole.radius + rules.clearance) return false;
-        return std::any_of(hole.points.begin(), hole.points.end(),
-                           [&](const Eigen::Vector3d& point) { return distance_to_run(point, from, end) < rules.clearance; });
+        if (base::distance_to_segment(hole.middle, from, end) > hole.radius + rules.clearance) return false;
+        return std::any_of(hole.points.begin(), hole.points.end(), [&](const Eigen::Vector3d& point) {
+            return base::distance_to_segment(point, from, end) < rules.clearance;
+        });
     });
 }
 

@@ -1,5 +1,6 @@
 #include "sheets/level_walls.h"
 
+#include "base/segment.h"
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "sheets/label_text.h"
@@ -192,9 +193,7 @@ double distance_to(const mesh::SliceLine& line, const Eigen::Vector3d& from) {
     const std::size_t sides = line.points.size() - (line.closed ? 0 : 1);
     for (std::size_t i = 0; i < sides; ++i) {
         const Eigen::Vector3d &a = line.points[i], &b = line.points[(i + 1) % line.points.size()];
-        const double run = (b - a).squaredNorm();
-        const double share = run > 0.0 ? std::clamp((from - a).dot(b - a) / run, 0.0, 1.0) : 0.0;
-        least = std::min(least, (a + share * (b - a) - from).norm());
+        least = std::min(least, base::distance_to_segment(from, a, b));
     }
     return least;
 }

@@ -10,11 +10,4 @@ VeinExtent::VeinExtent(const std::vector<veins::EdgeLine>& edges, const PlaneLay
             pieces.push_back({layout.layout_from_world(edge.points[i - 1]), layout.layout_from_world(edge.points[i])});
 }
 
-double distance_to_piece(const Eigen::Vector2d& place, const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
-    const Eigen::Vector2d run = b - a;
-    const double length_squared = run.squaredNorm();
-    const double share = length_squared > 0.0 ? std::clamp((place - a).dot(run) / length_squared, 0.0, 1.0) : 0.0;
-    return (place - a - share * run).norm();
-}
-
 }  // namespace selvage::sheets

@@ -19,7 +19,4 @@ struct VeinExtent {
     VeinExtent(const std::vector<veins::EdgeLine>& edges, const PlaneLayout& layout);
 };
 
-// Distance of a place from the straight line between two points, m.
-double distance_to_piece(const Eigen::Vector2d& place, const Eigen::Vector2d& a, const Eigen::Vector2d& b);
-
 }  // namespace selvage::sheets

@@ -1,6 +1,7 @@
 #include "sheets/vein_field.h"
 
 #include "base/parallel.h"
+#include "base/segment.h"
 
 #include <algorithm>
 #include <array>
@@ -79,7 +80,7 @@ std::vector<double> within_reach(const VeinField& field, const Places& hits, dou
     std::vector<double> by(field.across * field.up, -2.0 * field.step);
     const auto spread = [&](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
         visit_near(field, a, b, reach + 2.0 * field.step, [&](std::size_t node, const Eigen::Vector2d& place) {
-            by[node] = std::max(by[node], reach - distance_to_piece(place, a, b));
+            by[node] = std::max(by[node], reach - base::distance_to_segment(place, a, b));
         });
     };
     for (std::size_t i = 0; i < hits.size(); ++i) {
@@ -96,7 +97,7 @@ std::vector<double> within_extent(const VeinField& field, const VeinExtent& exte
     std::vector<double> by(field.across * field.up, most);
     for (const VeinExtent::Piece& piece : extent.pieces)
         visit_near(field, piece.a, piece.b, most, [&](std::size_t node, const Eigen::Vector2d& place) {
-            by[node] = std::min(by[node], distance_to_piece(place, piece.a, piece.b));
+            by[node] = std::min(by[node], base::distance_to_segment(place, piece.a, piece.b));
         });
     // A node is inside where a ray to the right crosses the edge an odd number of times.
     for (std::size_t row = 0; row < field.up; ++row) {

@@ -1,22 +1,11 @@
 #include "planning/holes_passed.h"
 
+#include "planning/straight_hole.h"
+
 #include <gtest/gtest.h>
 
 namespace selvage::planning {
 namespace {
-
-paths::Path straight(const std::string& hole, const Eigen::Vector3d& collar, double azimuth, double dip, double length) {
-    paths::Path path;
-    path.hole = hole;
-    path.collar = collar;
-    path.end_depth = length;
-    paths::Station start;
-    start.direction = {base::Azimuth::degrees(azimuth), base::Dip::degrees(dip)};
-    start.position = collar;
-    path.stations = {start};
-    paths::settle(path.stations);
-    return path;
-}
 
 Reach down_from(const Eigen::Vector3d& collar, double length) {
     Reach reach;
@@ -28,8 +17,8 @@ Reach down_from(const Eigen::Vector3d& collar, double length) {
 
 // A hole of dip 45 from 100 m to the west crosses the vertical one 100 m down, 2 m to the north of it (worked out by hand).
 TEST(HolesPassed, TellsHowNearAndHowFarDown) {
-    const std::vector<paths::Path> paths{straight("CROSS", {-100.0, 2.0, 0.0}, 90.0, 45.0, 300.0),
-                                         straight("FAR", {0.0, 50.0, 0.0}, 0.0, 90.0, 300.0)};
+    const std::vector<paths::Path> paths{straight("CROSS", 90.0, 300.0, {-100.0, 2.0, 0.0}),
+                                         straight("FAR", 0.0, 300.0, {0.0, 50.0, 0.0}, 90.0)};
     const std::vector<NearHole> passed = holes_passed(down_from({0.0, 0.0, 0.0}, 200.0), 5.0, paths).under;
     ASSERT_EQ(passed.size(), 1u);
     EXPECT_EQ(passed[0].hole, "CROSS");
@@ -40,7 +29,7 @@ TEST(HolesPassed, TellsHowNearAndHowFarDown) {
 
 // Two holes of one pad that part from their collars on pass nowhere.
 TEST(HolesPassed, LeavesOutWhatOnlyStartsBeside) {
-    const std::vector<paths::Path> fan{straight("FAN", {1.0, 0.0, 0.0}, 90.0, 60.0, 200.0)};
+    const std::vector<paths::Path> fan{straight("FAN", 90.0, 200.0, {1.0, 0.0, 0.0}, 60.0)};
     const NearHoles near = holes_passed(down_from({0.0, 0.0, 0.0}, 200.0), 5.0, fan);
     EXPECT_TRUE(near.under.empty());
     ASSERT_EQ(near.beside.size(), 1u);

@@ -1,5 +1,7 @@
 #include "planning/on_the_way.h"
 
+#include "planning/straight_hole.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -7,21 +9,6 @@
 
 namespace selvage::planning {
 namespace {
-
-// A straight hole from the origin towards an azimuth, dipping 45 degrees.
-paths::Path straight(const std::string& name, double azimuth, double end, const Eigen::Vector3d& collar = Eigen::Vector3d::Zero(),
-                     double dip = 45.0) {
-    paths::Path path;
-    path.hole = name;
-    path.collar = collar;
-    path.end_depth = path.drilled_depth = end;
-    path.stations.resize(1);
-    path.stations[0].direction = {base::Azimuth::degrees(azimuth), base::Dip::degrees(dip)};
-    path.stations[0].position = collar;
-    paths::settle(path.stations);
-    path.stations[0].position = collar;
-    return path;
-}
 
 faults::Fault upright_fault(double east, double offset_sd) {
     faults::Fault fault;

@@ -108,18 +108,24 @@ TEST(News, PutsWhatAnEarlierPackSaidBesideTheResult) {
     EXPECT_GE(said, 1u);
 }
 
+// Makes the hole of the last hit the only one that was drilled in the year's last days; its name.
+std::string drilled_in_the_last_week(ChangedResults& changed) {
+    for (tables::Collar& collar : changed.records.collars)
+        if (collar.status == tables::HoleStatus::active) collar.status = tables::HoleStatus::planned;
+    tables::Collar& collar = changed.collar(changed.intercepts.met.back().hole);
+    collar.date_started = "2026-12-28";
+    collar.date_finished = "2026-12-31";
+    return collar.hole;
+}
+
 // One hole was drilled in the week: its hits and its trace are what is new, by place too.
 TEST(News, PlacesAreThoseOfTheHolesDrilledInThePeriod) {
     ChangedResults changed;
-    for (tables::Collar& collar : changed.records.collars)
-        if (collar.status == tables::HoleStatus::active) collar.status = tables::HoleStatus::planned;
-    const intercepts::Intercept& hit = changed.intercepts.met.back();
-    changed.collar(hit.hole).date_started = "2026-12-28";
-    changed.collar(hit.hole).date_finished = "2026-12-31";
+    const std::string hole = drilled_in_the_last_week(changed);
     const std::optional<NewPlaces> places = new_places(changed.results(), run_of("2026-12-31"));
     ASSERT_TRUE(places.has_value());
-    EXPECT_EQ(places->holes, std::set<std::string>{hit.hole});
-    const paths::Path& path = *paths::path_of(changed.paths, hit.hole);
+    EXPECT_EQ(places->holes, std::set<std::string>{hole});
+    const paths::Path& path = *paths::path_of(changed.paths, hole);
     for (const Eigen::Vector3d& point : places->points) {
         double nearest = 1e9;
         for (double depth = path.start_depth; depth <= path.drilled_depth; depth += 0.5)
@@ -131,11 +137,7 @@ TEST(News, PlacesAreThoseOfTheHolesDrilledInThePeriod) {
 // With [sheets] nothing_new = false a pack holds the sections, levels and logs of what is new, and all its other sheets.
 TEST(News, SheetsWithoutAnythingNewAreLeftOutWhereTheyAreNotWanted) {
     ChangedResults changed;
-    for (tables::Collar& collar : changed.records.collars)
-        if (collar.status == tables::HoleStatus::active) collar.status = tables::HoleStatus::planned;
-    const intercepts::Intercept& hit = changed.intercepts.met.back();
-    changed.collar(hit.hole).date_started = "2026-12-28";
-    changed.collar(hit.hole).date_finished = "2026-12-31";
+    const std::string hole = drilled_in_the_last_week(changed);
     const MadeUpPack& pack = made_up_pack();
     const auto counts = [&](const std::string& date) {
         std::map<std::string, std::size_t> all;
@@ -144,7 +146,7 @@ TEST(News, SheetsWithoutAnythingNewAreLeftOutWhereTheyAreNotWanted) {
         for (const drawing::Sheet& sheet : compose_pack(changed.results(), run, pack.style, pack.fonts.metrics)) {
             ++all[sheet.kind];
             if (sheet.kind == "strip-log" && !changed.project.sheets.nothing_new && !date.empty()) {
-                EXPECT_EQ(sheet.name, hit.hole);
+                EXPECT_EQ(sheet.name, hole);
             }
         }
         return all;
