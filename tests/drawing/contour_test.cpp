@@ -21,7 +21,7 @@ ValueGrid grid_of(std::size_t columns, std::size_t rows, double step, double (*v
     return grid;
 }
 
-double area_of(const std::vector<Point>& ring) {
+double signed_area_of(const std::vector<Point>& ring) {
     double twice = 0.0;
     for (std::size_t i = 0; i < ring.size(); ++i) {
         const Point &a = ring[i], &b = ring[(i + 1) % ring.size()];
@@ -30,9 +30,9 @@ double area_of(const std::vector<Point>& ring) {
     return twice / 2.0;
 }
 
-double area_of(const std::vector<std::vector<Point>>& rings) {
+double signed_area_of(const std::vector<std::vector<Point>>& rings) {
     double sum = 0.0;
-    for (const auto& ring : rings) sum += area_of(ring);
+    for (const auto& ring : rings) sum += signed_area_of(ring);
     return sum;
 }
 
@@ -46,7 +46,7 @@ TEST(Contour, ALevelOfAConeIsOneRoundRing) {
     EXPECT_TRUE(lines[0].closed);
     for (const Point& p : lines[0].points) EXPECT_NEAR(std::hypot(p.x, p.y), 0.7, 2e-4);
     // Higher values lie to the left: the ring runs clockwise round its low middle.
-    EXPECT_NEAR(area_of(lines[0].points), -3.14159265 * 0.49, 2e-3);
+    EXPECT_NEAR(signed_area_of(lines[0].points), -3.14159265 * 0.49, 2e-3);
 }
 
 TEST(Contour, ALevelOfAPlaneIsOneStraightOpenLine) {
@@ -61,7 +61,7 @@ TEST(Contour, AreasBetweenLevelsFillTheGridWithoutOverlap) {
     const ValueGrid grid = grid_of(57, 43, 0.035, waves);
     double sum = 0.0;
     const std::vector<double> levels{-infinity, -0.5, 0.0, 0.3, infinity};
-    for (std::size_t i = 1; i < levels.size(); ++i) sum += area_of(contour_area(grid, levels[i - 1], levels[i]));
+    for (std::size_t i = 1; i < levels.size(); ++i) sum += signed_area_of(contour_area(grid, levels[i - 1], levels[i]));
     EXPECT_NEAR(sum, 56 * 0.035 * 42 * 0.035, 1e-9);
 }
 
@@ -79,7 +79,7 @@ TEST(Contour, AnAreaHoldsExactlyThePlacesOfItsValues) {
 
 TEST(Contour, PlateausAtTheLevelCountAsAbove) {
     ValueGrid grid{{0.0, 0.0}, 1.0, 1.0, 3, 3, {0, 0, 0, 0, 1, 1, 0, 1, 1}};
-    EXPECT_NEAR(area_of(contour_area(grid, 1.0, infinity)), 1.0, 1e-12);
+    EXPECT_NEAR(signed_area_of(contour_area(grid, 1.0, infinity)), 1.0, 1e-12);
     ASSERT_EQ(contour_lines(grid, 1.0).size(), 1u);
 }
 
@@ -95,7 +95,7 @@ TEST(Contour, CellsRoundAMissingValueAreLeftOut) {
     grid.values[5 * 11 + 5] = std::numeric_limits<double>::quiet_NaN();
     const auto rings = contour_area(grid, -infinity, infinity);
     EXPECT_EQ(rings.size(), 2u);
-    EXPECT_NEAR(area_of(rings), 4.0 - 0.16, 1e-12);
+    EXPECT_NEAR(signed_area_of(rings), 4.0 - 0.16, 1e-12);
     for (const auto& ring : rings) EXPECT_LE(ring.size(), 40u);
 }
 

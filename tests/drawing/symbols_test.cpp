@@ -16,12 +16,12 @@ Box extent(const std::vector<Shape>& shapes) {
     return box;
 }
 
-const SymbolLook look{LineLook{0.18, {26, 26, 26}, {}, false}, FillLook{{240, 158, 66}, {}}, 0.0};
+const SymbolLook filled{LineLook{0.18, {26, 26, 26}, {}, false}, FillLook{{240, 158, 66}, {}}, 0.0};
 
 TEST(Symbols, EachIsAsWideAsAsked) {
     for (const std::string& name : symbol_names()) {
         if (name == "target") continue;  // its ticks stand out of the ring
-        const Box box = extent(symbol(name, {10.0, 20.0}, 3.0, look));
+        const Box box = extent(symbol(name, {10.0, 20.0}, 3.0, filled));
         EXPECT_NEAR(box.width(), 3.0, 0.01) << name;
         EXPECT_NEAR((box.left + box.right) / 2.0, 10.0, 1e-9) << name;
     }
@@ -31,7 +31,7 @@ TEST(Symbols, NoTwoHaveTheSameOutline) {
     for (const std::string& a : symbol_names())
         for (const std::string& b : symbol_names()) {
             if (a >= b) continue;
-            const auto first = symbol(a, {0.0, 0.0}, 3.0, look), second = symbol(b, {0.0, 0.0}, 3.0, look);
+            const auto first = symbol(a, {0.0, 0.0}, 3.0, filled), second = symbol(b, {0.0, 0.0}, 3.0, filled);
             bool same = first.size() == second.size();
             for (std::size_t i = 0; same && i < first.size(); ++i)
                 same = first[i].rings.size() == second[i].rings.size() && first[i].rings[0].size() == second[i].rings[0].size() &&
@@ -41,7 +41,7 @@ TEST(Symbols, NoTwoHaveTheSameOutline) {
 }
 
 TEST(Symbols, TheHaloIsPaintedFirstAndStandsOut) {
-    SymbolLook haloed = look;
+    SymbolLook haloed = filled;
     haloed.halo_mm = 0.35;
     const auto shapes = symbol("diamond", {0.0, 0.0}, 3.5, haloed);
     ASSERT_EQ(shapes.size(), 2u);

@@ -18,19 +18,19 @@ FontMetrics simple_metrics() {
     return fonts;
 }
 
-const TextLook look{10.0, FontFace::regular, {}};
+const TextLook ten_points{10.0, FontFace::regular, {}};
 
 TEST(TextWidth, IsTheSumOfTheAdvances) {
     const FontMetrics fonts = simple_metrics();
-    EXPECT_NEAR(text_width_mm(fonts, look, "aié"), 1.25 * 10.0 * 25.4 / 72.0, 1e-12);
-    EXPECT_NEAR(cap_height_mm(fonts, look), 0.714 * 10.0 * 25.4 / 72.0, 1e-12);
+    EXPECT_NEAR(text_width_mm(fonts, ten_points, "aié"), 1.25 * 10.0 * 25.4 / 72.0, 1e-12);
+    EXPECT_NEAR(cap_height_mm(fonts, ten_points), 0.714 * 10.0 * 25.4 / 72.0, 1e-12);
 }
 
 TEST(TextWidth, WhatCannotBeDrawnCountsAsItsQuestionMark) {
     const FontMetrics fonts = simple_metrics();
     EXPECT_EQ(drawable(fonts, FontFace::regular, "a\xe2\x86\x92\xf0\x9f\x98\x80\xff b"), "a??? b");
     EXPECT_EQ(drawable(fonts, FontFace::regular, "1\xc2\xa0m\tx\xe2\x80\x91y"), "1 m x-y");
-    EXPECT_DOUBLE_EQ(text_width_mm(fonts, look, "\xe2\x86\x92"), text_width_mm(fonts, look, "?"));
+    EXPECT_DOUBLE_EQ(text_width_mm(fonts, ten_points, "\xe2\x86\x92"), text_width_mm(fonts, ten_points, "?"));
     EXPECT_EQ(drawable(fonts, FontFace::regular, "cut \xe2\x86"), "cut ??");
     EXPECT_EQ(drawable(fonts, FontFace::regular, "\xc0\x80"), "??");  // an overlong form is no UTF-8
 }
@@ -43,22 +43,22 @@ TEST(TextWidth, NamesTheLettersThatAFaceLacks) {
 
 TEST(TextWidth, WrappedLinesFitAndLoseNoWord) {
     const FontMetrics fonts = simple_metrics();
-    const double width = text_width_mm(fonts, look, "aaaa bbbb");
-    const auto lines = wrapped(fonts, look, "aaaa bbbb cccc a-very-long-word-indeed dd\nee", width);
+    const double width = text_width_mm(fonts, ten_points, "aaaa bbbb");
+    const auto lines = wrapped(fonts, ten_points, "aaaa bbbb cccc a-very-long-word-indeed dd\nee", width);
     EXPECT_EQ(lines, (std::vector<std::string>{"aaaa bbbb", "cccc", "a-very-", "long-", "word-", "indeed dd", "ee"}));
-    EXPECT_EQ(wrapped(fonts, look, "b aaaaaaaaaa\xc3\xa9\xc3\xa9\xc3\xa9 c", width),
+    EXPECT_EQ(wrapped(fonts, ten_points, "b aaaaaaaaaa\xc3\xa9\xc3\xa9\xc3\xa9 c", width),
               (std::vector<std::string>{"b", "aaaaaaaaa", "a\xc3\xa9\xc3\xa9\xc3\xa9 c"}));
     // No room for a single letter: one a line, and no letter lost.
-    EXPECT_EQ(wrapped(fonts, look, "aab", 0.1), (std::vector<std::string>{"a", "a", "b"}));
-    EXPECT_TRUE(wrapped(fonts, look, "  ", width).empty());
+    EXPECT_EQ(wrapped(fonts, ten_points, "aab", 0.1), (std::vector<std::string>{"a", "a", "b"}));
+    EXPECT_TRUE(wrapped(fonts, ten_points, "  ", width).empty());
 }
 
 TEST(TextWidth, ShortenedTextFitsAndSaysSo) {
     const FontMetrics fonts = simple_metrics();
-    const double width = text_width_mm(fonts, look, "aaaaaa");
-    EXPECT_EQ(shortened(fonts, look, "aaaaaa", width), "aaaaaa");
-    EXPECT_EQ(shortened(fonts, look, "aaa éaaaa", width), "aaa…");
-    EXPECT_LE(text_width_mm(fonts, look, shortened(fonts, look, "ééééééééé", width)), width);
+    const double width = text_width_mm(fonts, ten_points, "aaaaaa");
+    EXPECT_EQ(shortened(fonts, ten_points, "aaaaaa", width), "aaaaaa");
+    EXPECT_EQ(shortened(fonts, ten_points, "aaa éaaaa", width), "aaa…");
+    EXPECT_LE(text_width_mm(fonts, ten_points, shortened(fonts, ten_points, "ééééééééé", width)), width);
 }
 
 }  // namespace

@@ -2,6 +2,8 @@
 
 #include "support/record_builders.h"
 
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 
 namespace selvage::intercepts {
@@ -11,9 +13,7 @@ using base::Angle;
 using base::Azimuth;
 using test::contact;
 
-Eigen::Vector3d pole(double dip, double dip_direction) {
-    return base::upward_normal({Angle::degrees(dip), Azimuth::degrees(dip_direction)});
-}
+using test::pole;
 
 Intercept met(double from, double to) {
     Intercept out;

@@ -1,6 +1,8 @@
 #include "intercepts/intercept.h"
 #include "support/record_builders.h"
 
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -12,9 +14,7 @@ using base::Angle;
 using base::Azimuth;
 using base::Dip;
 
-Eigen::Vector3d pole(double dip, double dip_direction) {
-    return base::upward_normal({Angle::degrees(dip), Azimuth::degrees(dip_direction)});
-}
+using test::pole;
 
 // 2 m down a hole that dips 50 to the north.
 Intercept two_metres() {

@@ -19,7 +19,6 @@ namespace selvage::mesh {
 namespace {
 
 constexpr int cut_label = 7;
-const TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
 
 void expect_sound_parts(const TriangleMesh& whole, const CutSolid& parts) {
     for (const TriangleMesh* part : {&parts.inside, &parts.outside}) {
@@ -36,12 +35,12 @@ double area_of_label(const TriangleMesh& mesh, int label) {
 }
 
 TEST(CutByPlane, HalvesOfTheCubeAcrossItsDiagonal) {
-    TriangleMesh labelled = cube;
-    labelled.labels.assign(cube.triangles.size(), 1);
+    TriangleMesh labelled = made_up::unit_cube();
+    labelled.labels.assign(made_up::unit_cube().triangles.size(), 1);
     const base::Plane plane{{0.5, 0.5, 0.5}, Eigen::Vector3d(1, 1, 1).normalized()};
     const auto parts = cut_by_plane(labelled, plane, cut_label);
     ASSERT_TRUE(parts);
-    expect_sound_parts(cube, *parts);
+    expect_sound_parts(made_up::unit_cube(), *parts);
     EXPECT_NEAR(volume(parts->inside), 0.5, 1e-12);
     EXPECT_NEAR(area_of_label(parts->inside, cut_label), 1.299038106, 5e-10);  // the hexagon
     EXPECT_NEAR(area_of_label(parts->outside, cut_label), 1.299038106, 5e-10);
@@ -52,20 +51,20 @@ TEST(CutByPlane, HalvesOfTheCubeAcrossItsDiagonal) {
 
 TEST(CutByPlane, ThroughCornersAndEdges) {
     for (const Eigen::Vector3d& normal : {Eigen::Vector3d(1, -1, 0), Eigen::Vector3d(1, 1, 0), Eigen::Vector3d(1, 2, -3)}) {
-        const auto parts = cut_by_plane(cube, {{0.5, 0.5, 0.5}, normal.normalized()}, cut_label);
+        const auto parts = cut_by_plane(made_up::unit_cube(), {{0.5, 0.5, 0.5}, normal.normalized()}, cut_label);
         ASSERT_TRUE(parts);
-        expect_sound_parts(cube, *parts);
+        expect_sound_parts(made_up::unit_cube(), *parts);
         EXPECT_NEAR(volume(parts->inside), 0.5, 1e-12);
     }
-    const auto corner = cut_by_plane(cube, {{1, 0, 0}, Eigen::Vector3d(1, 1, 1).normalized()}, cut_label);
+    const auto corner = cut_by_plane(made_up::unit_cube(), {{1, 0, 0}, Eigen::Vector3d(1, 1, 1).normalized()}, cut_label);
     ASSERT_TRUE(corner);
-    expect_sound_parts(cube, *corner);
+    expect_sound_parts(made_up::unit_cube(), *corner);
     EXPECT_NEAR(volume(corner->outside), 1.0 / 6.0, 1e-12);
 }
 
 TEST(CutByPlane, AlongAFaceLeavesTheWholeAndNoSliver) {
     for (const double z : {0.0, 1.0, 1.0 + 0.5 * on_plane}) {
-        const auto parts = cut_by_plane(cube, {{0, 0, z}, {0, 0, 1}}, cut_label);
+        const auto parts = cut_by_plane(made_up::unit_cube(), {{0, 0, z}, {0, 0, 1}}, cut_label);
         ASSERT_TRUE(parts);
         const bool all_above = z < 0.5;
         EXPECT_NEAR(volume(all_above ? parts->inside : parts->outside), 1.0, 1e-12);
@@ -74,14 +73,14 @@ TEST(CutByPlane, AlongAFaceLeavesTheWholeAndNoSliver) {
 }
 
 TEST(CutByPlane, BesideTheSolidLeavesItWhole) {
-    const auto parts = cut_by_plane(cube, {{0, 0, 5}, {0, 0, 1}}, cut_label);
+    const auto parts = cut_by_plane(made_up::unit_cube(), {{0, 0, 5}, {0, 0, 1}}, cut_label);
     ASSERT_TRUE(parts);
     EXPECT_TRUE(parts->inside.triangles.empty());
-    EXPECT_EQ(parts->outside.points, cube.points);
+    EXPECT_EQ(parts->outside.points, made_up::unit_cube().points);
 }
 
 TEST(CutByPlane, BetweenTwoPiecesOfASolid) {
-    const TriangleMesh two = joined(cube, made_up::box({0, 0, 3}, {1, 1, 5}));
+    const TriangleMesh two = joined(made_up::unit_cube(), made_up::box({0, 0, 3}, {1, 1, 5}));
     const auto parts = cut_by_plane(two, {{0, 0, 2}, {0, 0, 1}}, cut_label);
     ASSERT_TRUE(parts);
     expect_sound_parts(two, *parts);
@@ -120,7 +119,7 @@ TEST(CutByPlane, ThroughPointsEdgesAndTrianglesOfInventedSolids) {
 }
 
 TEST(CutByPlane, RefusesWhatIsOpen) {
-    TriangleMesh open = cube;
+    TriangleMesh open = made_up::unit_cube();
     open.triangles.pop_back();
     EXPECT_EQ(cut_by_plane(open, {}, cut_label).refusal, Refusal::not_closed);
 }
@@ -128,11 +127,11 @@ TEST(CutByPlane, RefusesWhatIsOpen) {
 TEST(CutBySolid, CornerOfACube) {
     TriangleMesh tool = made_up::box({0.5, 0.5, 0.5}, {2, 2, 2});
     tool.labels.assign(tool.triangles.size(), cut_label);
-    TriangleMesh labelled = cube;
-    labelled.labels.assign(cube.triangles.size(), 1);
+    TriangleMesh labelled = made_up::unit_cube();
+    labelled.labels.assign(made_up::unit_cube().triangles.size(), 1);
     const auto parts = cut_by_solid(labelled, tool);
     ASSERT_TRUE(parts);
-    expect_sound_parts(cube, *parts);
+    expect_sound_parts(made_up::unit_cube(), *parts);
     EXPECT_NEAR(volume(parts->inside), 0.125, 1e-12);
     for (const TriangleMesh* part : {&parts->inside, &parts->outside}) EXPECT_NEAR(area_of_label(*part, cut_label), 0.75, 1e-12);
     EXPECT_NEAR(area_of_label(parts->inside, 1), 0.75, 1e-12);
@@ -140,32 +139,32 @@ TEST(CutBySolid, CornerOfACube) {
 }
 
 TEST(CutBySolid, ApartOrWithinOrAround) {
-    const auto apart = cut_by_solid(cube, made_up::box({5, 5, 5}, {6, 6, 6}));
+    const auto apart = cut_by_solid(made_up::unit_cube(), made_up::box({5, 5, 5}, {6, 6, 6}));
     ASSERT_TRUE(apart);
     EXPECT_TRUE(apart->inside.triangles.empty());
     EXPECT_NEAR(volume(apart->outside), 1.0, 1e-12);
-    const auto around = cut_by_solid(cube, made_up::box({-1, -1, -1}, {6, 6, 6}));
+    const auto around = cut_by_solid(made_up::unit_cube(), made_up::box({-1, -1, -1}, {6, 6, 6}));
     ASSERT_TRUE(around);
     EXPECT_TRUE(around->outside.triangles.empty());
     EXPECT_NEAR(volume(around->inside), 1.0, 1e-12);
-    const auto within = cut_by_solid(cube, made_up::box({0.25, 0.25, 0.25}, {0.75, 0.75, 0.75}));
+    const auto within = cut_by_solid(made_up::unit_cube(), made_up::box({0.25, 0.25, 0.25}, {0.75, 0.75, 0.75}));
     ASSERT_TRUE(within);
     EXPECT_NEAR(volume(within->inside), 0.125, 1e-12);
     EXPECT_NEAR(volume(within->outside), 0.875, 1e-12);
-    const auto itself = cut_by_solid(cube, cube);
+    const auto itself = cut_by_solid(made_up::unit_cube(), made_up::unit_cube());
     ASSERT_TRUE(itself);
     EXPECT_NEAR(volume(itself->inside), 1.0, 1e-12);
     EXPECT_NEAR(std::abs(volume(itself->outside)), 0.0, 1e-12);
 }
 
 TEST(CutBySolid, RefusesWhatIsOpenOrInsideOut) {
-    TriangleMesh open = cube;
+    TriangleMesh open = made_up::unit_cube();
     open.triangles.pop_back();
     const TriangleMesh tool = made_up::box({0.5, 0.5, 0.5}, {2, 2, 2});
     EXPECT_EQ(cut_by_solid(open, tool).refusal, Refusal::not_closed);
-    EXPECT_EQ(cut_by_solid(cube, open).refusal, Refusal::not_closed);
-    EXPECT_EQ(cut_by_solid(reversed(cube), tool).refusal, Refusal::inside_out);
-    EXPECT_EQ(cut_by_solid(cube, reversed(tool)).refusal, Refusal::inside_out);
+    EXPECT_EQ(cut_by_solid(made_up::unit_cube(), open).refusal, Refusal::not_closed);
+    EXPECT_EQ(cut_by_solid(reversed(made_up::unit_cube()), tool).refusal, Refusal::inside_out);
+    EXPECT_EQ(cut_by_solid(made_up::unit_cube(), reversed(tool)).refusal, Refusal::inside_out);
 }
 
 // A panel whose walls touch along a line, or cross, where the tool's top runs through them.

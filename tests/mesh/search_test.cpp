@@ -14,10 +14,8 @@
 namespace selvage::mesh {
 namespace {
 
-const TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
-
 TEST(MeshSearch, DistancesFromACube) {
-    const MeshSearch search(cube);
+    const MeshSearch search(made_up::unit_cube());
     EXPECT_NEAR(search.nearest({2, 0.5, 0.5}).distance, 1.0, 1e-15);
     EXPECT_NEAR(search.nearest({2, 2, 2}).distance, std::sqrt(3.0), 1e-15);
     EXPECT_EQ(search.nearest({2, 2, 2}).point, Eigen::Vector3d(1, 1, 1));
@@ -28,7 +26,7 @@ TEST(MeshSearch, DistancesFromACube) {
 
 // Also where the way out runs through edges and corners: planes of symmetry.
 TEST(MeshSearch, InsideOutsideAndOnACube) {
-    const MeshSearch search(cube);
+    const MeshSearch search(made_up::unit_cube());
     for (double x = -0.5; x < 1.6; x += 0.25) {
         for (double y = -0.5; y < 1.6; y += 0.25) {
             for (double z = -0.5; z < 1.6; z += 0.25) {
@@ -45,7 +43,7 @@ TEST(MeshSearch, InsideOutsideAndOnACube) {
 }
 
 TEST(MeshSearch, HitsAlongASegmentNearestFirst) {
-    const MeshSearch search(cube);
+    const MeshSearch search(made_up::unit_cube());
     const auto hits = search.hits({0.3, 0.2, -1}, {0.3, 0.2, 3});
     ASSERT_EQ(hits.size(), 2U);
     EXPECT_NEAR(hits[0].along, 1.0, 1e-15);

@@ -17,7 +17,6 @@ namespace {
 using ::testing::ElementsAre;
 
 base::Plane level(double z) { return {{0, 0, z}, {0, 0, 1}}; }
-const TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
 
 double total_length(const std::vector<SliceLine>& lines) {
     double sum = 0.0;
@@ -28,7 +27,7 @@ double total_length(const std::vector<SliceLine>& lines) {
 // A regular hexagon of side sqrt(2)/2: perimeter 3 sqrt 2, area 3 sqrt(3) / 4 (elementary geometry).
 TEST(Slice, CubeSquareToItsDiagonalIsAHexagon) {
     const base::Plane plane{{0.5, 0.5, 0.5}, Eigen::Vector3d(1, 1, 1).normalized()};
-    const auto rings = slice(cube, plane);
+    const auto rings = slice(made_up::unit_cube(), plane);
     ASSERT_EQ(rings.size(), 1U);
     EXPECT_TRUE(rings[0].closed);
     EXPECT_NEAR(length_of(rings[0]), 4.242640687, 5e-10);
@@ -37,7 +36,7 @@ TEST(Slice, CubeSquareToItsDiagonalIsAHexagon) {
 
 TEST(Slice, ThroughThreeCornersOfTheCubeIsATriangle) {
     const base::Plane plane{{1, 0, 0}, Eigen::Vector3d(1, 1, 1).normalized()};
-    const auto rings = slice(cube, plane);
+    const auto rings = slice(made_up::unit_cube(), plane);
     ASSERT_EQ(rings.size(), 1U);
     EXPECT_NEAR(length_of(rings[0]), 3.0 * std::sqrt(2.0), 1e-12);
     EXPECT_NEAR(area_within(rings, plane), 0.5 * std::sqrt(3.0), 1e-12);
@@ -47,7 +46,7 @@ TEST(Slice, ThroughThreeCornersOfTheCubeIsATriangle) {
 TEST(Slice, ThroughFourCornersOfTheCubeIsARectangle) {
     for (const Eigen::Vector3d& normal : {Eigen::Vector3d(1, -1, 0), Eigen::Vector3d(1, 1, 0), Eigen::Vector3d(0, 1, -1)}) {
         const base::Plane plane{{0.5, 0.5, 0.5}, normal.normalized()};
-        const auto rings = slice(cube, plane);
+        const auto rings = slice(made_up::unit_cube(), plane);
         ASSERT_EQ(rings.size(), 1U);
         EXPECT_NEAR(area_within(rings, plane), std::sqrt(2.0), 1e-12);
         EXPECT_NEAR(total_length(rings), 2.0 + 2.0 * std::sqrt(2.0), 1e-12);
@@ -58,7 +57,7 @@ TEST(Slice, AlongAFaceIsTheFacesBorderOnce) {
     for (const double z : {0.0, 1.0}) {
         for (const double sense : {1.0, -1.0}) {
             const base::Plane plane{{0, 0, z}, {0, 0, sense}};
-            const auto rings = slice(cube, plane);
+            const auto rings = slice(made_up::unit_cube(), plane);
             ASSERT_EQ(rings.size(), 1U) << z << ' ' << sense;
             EXPECT_NEAR(length_of(rings[0]), 4.0, 1e-12);
             EXPECT_NEAR(area_within(rings, plane), 1.0, 1e-12);
@@ -79,15 +78,15 @@ TEST(Slice, AtTheLevelOfATreadTheWholeStepIsInside) {
 }
 
 TEST(Slice, TouchingInAPointOrAnEdgeGivesNothing) {
-    EXPECT_TRUE(slice(cube, {{0, 0, 0}, Eigen::Vector3d(1, 1, 1).normalized()}).empty());
-    EXPECT_TRUE(slice(cube, {{1, 1, 1}, Eigen::Vector3d(1, 1, 1).normalized()}).empty());
-    EXPECT_TRUE(slice(cube, {{0, 0, 0}, Eigen::Vector3d(1, 1, 0).normalized()}).empty());
-    EXPECT_TRUE(slice(cube, {{1, 1, 0}, Eigen::Vector3d(1, 1, 0).normalized()}).empty());
-    EXPECT_TRUE(slice(cube, level(2.0)).empty());
+    EXPECT_TRUE(slice(made_up::unit_cube(), {{0, 0, 0}, Eigen::Vector3d(1, 1, 1).normalized()}).empty());
+    EXPECT_TRUE(slice(made_up::unit_cube(), {{1, 1, 1}, Eigen::Vector3d(1, 1, 1).normalized()}).empty());
+    EXPECT_TRUE(slice(made_up::unit_cube(), {{0, 0, 0}, Eigen::Vector3d(1, 1, 0).normalized()}).empty());
+    EXPECT_TRUE(slice(made_up::unit_cube(), {{1, 1, 0}, Eigen::Vector3d(1, 1, 0).normalized()}).empty());
+    EXPECT_TRUE(slice(made_up::unit_cube(), level(2.0)).empty());
 }
 
 TEST(Slice, RingsRunAnticlockwiseHolesClockwise) {
-    const TriangleMesh hollow = joined(made_up::box({-1, -1, -1}, {2, 2, 2}), reversed(cube));
+    const TriangleMesh hollow = joined(made_up::box({-1, -1, -1}, {2, 2, 2}), reversed(made_up::unit_cube()));
     const auto rings = slice(hollow, level(0.5));
     ASSERT_EQ(rings.size(), 2U);
     EXPECT_NEAR(area_within(rings, level(0.5)), 8.0, 1e-12);
@@ -96,14 +95,14 @@ TEST(Slice, RingsRunAnticlockwiseHolesClockwise) {
 }
 
 TEST(Slice, TwoCubesThatShareAnEdgePointStayTwoRings) {
-    const TriangleMesh two = joined(cube, made_up::box({1, 1, 0}, {2, 2, 1}));
+    const TriangleMesh two = joined(made_up::unit_cube(), made_up::box({1, 1, 0}, {2, 2, 1}));
     const auto rings = slice(two, level(0.3));
     ASSERT_EQ(rings.size(), 2U);
     for (const SliceLine& ring : rings) EXPECT_NEAR(length_of(ring), 4.0, 1e-12);
 }
 
 TEST(Slice, StartsAtItsSmallestPoint) {
-    const auto rings = slice(cube, level(0.5));
+    const auto rings = slice(made_up::unit_cube(), level(0.5));
     ASSERT_EQ(rings.size(), 1U);
     EXPECT_EQ(rings[0].points.front(), Eigen::Vector3d(0, 0, 0.5));
 }

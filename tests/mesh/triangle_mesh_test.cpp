@@ -32,7 +32,7 @@ TEST(TriangleMesh, PanelOfLinearThicknessIsExactHoweverFineItsMesh) {
 }
 
 TEST(TriangleMesh, VolumeKeepsItsDigitsFarFromTheOrigin) {
-    TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
+    TriangleMesh cube = made_up::unit_cube();
     for (Eigen::Vector3d& point : cube.points) point += Eigen::Vector3d(577000, 6081000, 2000);
     EXPECT_NEAR(volume(cube), 1.0, 1e-12);
 }
@@ -42,14 +42,14 @@ TEST(TriangleMesh, ReversedCountsItsVolumeNegative) {
 }
 
 TEST(TriangleMesh, BorderIsWhatLacksANeighbour) {
-    TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
+    TriangleMesh cube = made_up::unit_cube();
     EXPECT_TRUE(border(cube).empty());
     cube.triangles.erase(cube.triangles.begin());
     EXPECT_EQ(border(cube).size(), 3U);
 }
 
 TEST(TriangleMesh, PiecesComeApartLargestFirst) {
-    const TriangleMesh both = joined(made_up::box({0, 0, 0}, {1, 1, 1}), made_up::box({5, 0, 0}, {7, 2, 2}));
+    const TriangleMesh both = joined(made_up::unit_cube(), made_up::box({5, 0, 0}, {7, 2, 2}));
     const auto parts = pieces(both);
     ASSERT_EQ(parts.size(), 2U);
     EXPECT_NEAR(volume(parts[0]), 8.0, 1e-12);
@@ -83,7 +83,7 @@ TEST(TriangleMesh, PointsOnAWallHaveTheWallsLabel) {
 }
 
 TEST(SolidCheck, NamesWhatIsWrong) {
-    const TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
+    const TriangleMesh cube = made_up::unit_cube();
     EXPECT_TRUE(check_solid(cube).sound());
     EXPECT_EQ(words_of(check_solid(cube)), "sound");
 
@@ -107,10 +107,10 @@ TEST(SolidCheck, NamesWhatIsWrong) {
 }
 
 TEST(SolidCheck, NotFiniteOrWithoutPlaceIsNotClosed) {
-    TriangleMesh cube = made_up::box({0, 0, 0}, {1, 1, 1});
+    TriangleMesh cube = made_up::unit_cube();
     cube.points[0].x() = std::nan("");
     EXPECT_FALSE(is_closed(cube));
-    TriangleMesh other = made_up::box({0, 0, 0}, {1, 1, 1});
+    TriangleMesh other = made_up::unit_cube();
     other.triangles[0][0] = 99;
     EXPECT_FALSE(is_closed(other));
 }

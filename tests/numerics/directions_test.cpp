@@ -1,5 +1,7 @@
 #include "numerics/directions.h"
 
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -9,9 +11,7 @@ namespace selvage::numerics {
 namespace {
 
 // Trend and plunge in degrees to a unit vector (east, north, up).
-Eigen::Vector3d line(double trend, double plunge) {
-    return base::unit_vector({base::Azimuth::degrees(trend), base::Dip::degrees(plunge)});
-}
+using test::line;
 
 double trend_of(const Eigen::Vector3d& v) { return base::direction_of(v.z() > 0.0 ? Eigen::Vector3d(-v) : v).azimuth.degrees(); }
 double plunge_of(const Eigen::Vector3d& v) { return base::direction_of(v.z() > 0.0 ? Eigen::Vector3d(-v) : v).dip.degrees(); }

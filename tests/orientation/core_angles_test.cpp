@@ -1,5 +1,7 @@
 #include "orientation/core_angles.h"
 
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 #include <Eigen/Geometry>
 
@@ -16,7 +18,7 @@ using base::Dip;
 using base::Direction;
 using Eigen::Vector3d;
 
-Vector3d line(double trend, double plunge) { return base::unit_vector({Azimuth::degrees(trend), Dip::degrees(plunge)}); }
+using test::line;
 Attitude plane(double dip_direction, double dip) { return {Angle::degrees(dip), Azimuth::degrees(dip_direction)}; }
 Vector3d normal(double dip_direction, double dip) { return base::upward_normal(plane(dip_direction, dip)); }
 // Of a pole given as a line that plunges.

@@ -5,6 +5,8 @@
 #include "support/record_builders.h"
 
 #include <fmt/format.h>
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -15,14 +17,16 @@ namespace {
 
 // Holes at several azimuths through foliation and two joint sets, each plane off its set by some degrees, ten rows a run, six
 // runs a hole. `line_error` turns the line of one run, or mirrors its beta.
-struct Core {
+struct OrientedCore {
     std::vector<paths::Path> paths;
     std::vector<Orientation> rows;
 
-    explicit Core(const std::string& wrong_run = "", double turn = 0.0, bool mirrored = false) {
+    explicit OrientedCore(const std::string& wrong_run = "", double turn = 0.0, bool mirrored = false) {
         base::RandomStream stream("core runs", {1});
-        const std::vector<std::pair<std::string, Eigen::Vector3d>> sets{
-            {"foliation", pole(65, 40)}, {"joint", pole(80, 310)}, {"joint", pole(35, 200)}, {"joint", pole(85, 75)}};
+        const std::vector<std::pair<std::string, Eigen::Vector3d>> sets{{"foliation", test::pole(65, 40)},
+                                                                        {"joint", test::pole(80, 310)},
+                                                                        {"joint", test::pole(35, 200)},
+                                                                        {"joint", test::pole(85, 75)}};
         for (std::size_t hole = 0; hole < 6; ++hole) {
             const base::Direction direction{base::Azimuth::degrees(20.0 + 15.0 * static_cast<double>(hole)),
                                             base::Dip::degrees(55.0)};
@@ -32,10 +36,6 @@ struct Core {
                 for (int i = 0; i < 10; ++i)
                     add(name, run, sets[static_cast<std::size_t>(i) % sets.size()], stream, wrong_run, turn, mirrored);
         }
-    }
-
-    static Eigen::Vector3d pole(double dip, double dip_direction) {
-        return base::upward_normal({base::Angle::degrees(dip), base::Azimuth::degrees(dip_direction)});
     }
 
     void add(const std::string& hole, int run, const std::pair<std::string, Eigen::Vector3d>& set, base::RandomStream& stream,
@@ -59,12 +59,12 @@ struct Core {
 };
 
 TEST(CoreRuns, RightLinesAreLeftInPeace) {
-    const Core core;
+    const OrientedCore core;
     EXPECT_TRUE(turned_runs(core.rows, core.paths).empty());
 }
 
 TEST(CoreRuns, ATurnedLineIsNamedWithItsTurn) {
-    const Core core("K-03 L2", 180.0);
+    const OrientedCore core("K-03 L2", 180.0);
     const std::vector<TurnedRun> named = turned_runs(core.rows, core.paths);
     ASSERT_EQ(named.size(), 1u);
     EXPECT_EQ(named[0].hole, "K-03");
@@ -77,7 +77,7 @@ TEST(CoreRuns, ATurnedLineIsNamedWithItsTurn) {
 }
 
 TEST(CoreRuns, AMirroredBetaIsNamed) {
-    const Core core("K-01 L4", 0.0, true);
+    const OrientedCore core("K-01 L4", 0.0, true);
     const std::vector<TurnedRun> named = turned_runs(core.rows, core.paths);
     ASSERT_EQ(named.size(), 1u);
     EXPECT_EQ(named[0].line, "L4");
@@ -85,7 +85,7 @@ TEST(CoreRuns, AMirroredBetaIsNamed) {
 }
 
 TEST(CoreRuns, FourRowsSayNothing) {
-    Core core("K-03 L2", 180.0);
+    OrientedCore core("K-03 L2", 180.0);
     std::vector<Orientation> few;
     int kept = 0;
     for (const Orientation& row : core.rows)

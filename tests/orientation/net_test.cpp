@@ -2,14 +2,14 @@
 
 #include "base/angle.h"
 
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 
 namespace selvage::orientation {
 namespace {
 
-Eigen::Vector3d line(double azimuth, double plunge) {
-    return base::unit_vector({base::Azimuth::degrees(azimuth), base::Dip::degrees(plunge)});
-}
+using test::line;
 
 // r = sqrt(2) sin((90 - p)/2) (Lambert 1772; Schmidt 1925) and r = tan((90 - p)/2), radius 1, computed apart from this program.
 struct OnNets {

@@ -22,7 +22,7 @@ using testing::IsEmpty;
 
 const std::string head = "[project]\nname = \"A\"\n";
 const std::string tables = "[tables]\ncollars = \"c.csv\"\nsurveys = \"s.csv\"\n";
-const std::string vein = "[[vein]]\nname = \"North\"\n";
+const std::string north_vein = "[[vein]]\nname = \"North\"\n";
 
 base::Checked<Project> read_text(const std::string& text) {
     const TemporaryFolder folder("project");
@@ -37,7 +37,7 @@ base::Finding only(const base::Checked<Project>& read) {
 }
 
 TEST(ReadProject, TakesTheLeastFile) {
-    const auto read = read_text(head + tables + vein);
+    const auto read = read_text(head + tables + north_vein);
     EXPECT_THAT(read.findings, IsEmpty()) << lines_of(read.findings);
     EXPECT_EQ(read.value.name, "A");
     ASSERT_EQ(read.value.tables.size(), 2U);
@@ -227,27 +227,27 @@ TEST(ReadProject, ASplayLeavesAnotherVeinOfTheProject) {
 }
 
 TEST(ReadProject, NamesTheNearestKeyAndTheLine) {
-    const base::Finding finding = only(read_text(head + "declinaton = 3\n" + tables + vein));
+    const base::Finding finding = only(read_text(head + "declinaton = 3\n" + tables + north_vein));
     EXPECT_STREQ(finding.check->id, "unknown-key");
     EXPECT_EQ(finding.origin.row, 3U);
     EXPECT_THAT(finding.message, HasSubstr("did you mean declination?"));
 }
 
 TEST(ReadProject, NamesTheSectionWhereAKeyBelongs) {
-    const base::Finding finding = only(read_text(head + tables + vein + "[plan]\nwedge_angle = 3\n"));
+    const base::Finding finding = only(read_text(head + tables + north_vein + "[plan]\nwedge_angle = 3\n"));
     EXPECT_EQ(finding.origin.row, 9U);
     EXPECT_THAT(finding.message, HasSubstr("it belongs into [rig]"));
 }
 
 TEST(ReadProject, AlwaysNamesSomeKey) {
-    EXPECT_THAT(only(read_text(head + "qqqqqqqq = 3\n" + tables + vein)).message, HasSubstr("the nearest is "));
+    EXPECT_THAT(only(read_text(head + "qqqqqqqq = 3\n" + tables + north_vein)).message, HasSubstr("the nearest is "));
 }
 
 TEST(ReadProject, FindsUnknownKeysEverywhere) {
     for (const std::string text :
          {"[tabels]\ncollars = \"c\"\n", "[survey_errors]\nazimuth = 1\n", "[survey_errors.gyro]\ncollar = 1\n",
           "[analyte.ag_gpt]\nform = [\"x\"]\n", "[tables.picks]\nsource = \"p.csv\"\nsheet = \"x\"\n"})
-        EXPECT_STREQ(only(read_text(head + tables + vein + text)).check->id, "unknown-key") << text;
+        EXPECT_STREQ(only(read_text(head + tables + north_vein + text)).check->id, "unknown-key") << text;
 }
 
 struct WrongValue {
@@ -280,7 +280,7 @@ TEST(ReadProject, RefusesValuesOfTheWrongKindOrSizeWithTheirLine) {
                                            {"[[plan]]\ntail = 3\n", 8, "a section [plan]"},
                                            {"[[vein]]\nname = \"NORTH \"\n", 8, "given twice"}};
     for (const WrongValue& one : wrong) {
-        const base::Checked<Project> read = read_text(head + tables + vein + one.text);
+        const base::Checked<Project> read = read_text(head + tables + north_vein + one.text);
         const std::vector<base::Finding> findings = found(read.findings, "wrong-value");
         ASSERT_EQ(findings.size(), 1U) << one.text << lines_of(read.findings);
         EXPECT_EQ(findings[0].origin.row, one.line) << one.text;
@@ -289,38 +289,38 @@ TEST(ReadProject, RefusesValuesOfTheWrongKindOrSizeWithTheirLine) {
 }
 
 TEST(ReadProject, MissesWhatItNeeds) {
-    EXPECT_STREQ(only(read_text("[project]\n" + tables + vein)).check->id, "missing-key");
-    EXPECT_STREQ(only(read_text("[project]\nname = \"  \"\n" + tables + vein)).check->id, "missing-key");
-    EXPECT_STREQ(only(read_text(tables + vein)).check->id, "missing-key");
-    EXPECT_STREQ(only(read_text(head + vein)).check->id, "missing-key");
+    EXPECT_STREQ(only(read_text("[project]\n" + tables + north_vein)).check->id, "missing-key");
+    EXPECT_STREQ(only(read_text("[project]\nname = \"  \"\n" + tables + north_vein)).check->id, "missing-key");
+    EXPECT_STREQ(only(read_text(tables + north_vein)).check->id, "missing-key");
+    EXPECT_STREQ(only(read_text(head + north_vein)).check->id, "missing-key");
     EXPECT_STREQ(only(read_text(head + tables)).check->id, "no-veins");
     EXPECT_THAT(only(read_text(head + tables + "[[vein]]\npoint = [1, 2, 3]\ndip = 3\ndip_direction = 4\n")).message,
                 HasSubstr("vein.name has to be given"));
-    EXPECT_THAT(only(read_text(head + tables + vein + "dip = 60\n")).message,
+    EXPECT_THAT(only(read_text(head + tables + north_vein + "dip = 60\n")).message,
                 HasSubstr("dip and dip_direction are given together"));
 }
 
 TEST(ReadProject, AsksForTheDeclinationOfMagneticAzimuths) {
-    const base::Finding finding = only(read_text(head + "azimuth_reference = \"magnetic\"\n" + tables + vein));
+    const base::Finding finding = only(read_text(head + "azimuth_reference = \"magnetic\"\n" + tables + north_vein));
     EXPECT_STREQ(finding.check->id, "missing-key");
     EXPECT_EQ(finding.origin.row, 3U);
     EXPECT_THAT(finding.message, HasSubstr("declination"));
     const base::Finding of_table =
-        only(read_text(head + tables + "structures = { source = \"s.csv\", azimuth_reference = \"magnetic\" }\n" + vein));
+        only(read_text(head + tables + "structures = { source = \"s.csv\", azimuth_reference = \"magnetic\" }\n" + north_vein));
     EXPECT_EQ(of_table.origin.row, 6U);
 }
 
 TEST(ReadProject, SaysThatACrsGivesNoConvergenceYet) {
-    EXPECT_STREQ(only(read_text(head + "crs = \"EPSG:26911\"\n" + tables + vein)).check->id, "not-honoured-yet");
-    EXPECT_THAT(read_text(head + "crs = \"EPSG:26911\"\ngrid_convergence = 0.2\n" + tables + vein).findings, IsEmpty());
+    EXPECT_STREQ(only(read_text(head + "crs = \"EPSG:26911\"\n" + tables + north_vein)).check->id, "not-honoured-yet");
+    EXPECT_THAT(read_text(head + "crs = \"EPSG:26911\"\ngrid_convergence = 0.2\n" + tables + north_vein).findings, IsEmpty());
 }
 
 TEST(ReadProject, RefusesAFaultWithTwoKindsOfSlipAndAnOrderOfStrangers) {
     const std::string fault =
         "[[fault]]\nname = \"F\"\npoint = [1, 2, 3]\ndip = 80\ndip_direction = 20\nslip = [1, 2, 3]\ndip_slip = 2\n";
-    EXPECT_EQ(found(read_text(head + tables + vein + fault).findings, "wrong-value").size(), 1U);
-    EXPECT_THAT(only(read_text("order = [\"Nort\"]\n" + head + tables + vein)).message, HasSubstr("did you mean North?"));
-    EXPECT_THAT(only(read_text("order = [\"North\", \"north\"]\n" + head + tables + vein)).message, HasSubstr("twice"));
+    EXPECT_EQ(found(read_text(head + tables + north_vein + fault).findings, "wrong-value").size(), 1U);
+    EXPECT_THAT(only(read_text("order = [\"Nort\"]\n" + head + tables + north_vein)).message, HasSubstr("did you mean North?"));
+    EXPECT_THAT(only(read_text("order = [\"North\", \"north\"]\n" + head + tables + north_vein)).message, HasSubstr("twice"));
 }
 
 TEST(ReadProject, NamesLineAndColumnOfASyntaxError) {
@@ -340,12 +340,13 @@ TEST(ReadProject, KeepsVeinsInTheOrderOfTheFile) {
 }
 
 TEST(ReadProject, KeepsItsValuesApartFromHowTheyAreWritten) {
-    const std::string plain = read_text(head + "declination = 3\n" + tables + vein).value.values;
+    const std::string plain = read_text(head + "declination = 3\n" + tables + north_vein).value.values;
     EXPECT_EQ(plain,
-              read_text("# a comment\n[project]\ndeclination   = 3.0 # east\nname = \"A\"\n" + tables + vein).value.values);
-    EXPECT_EQ(plain,
-              read_text(head + "declination = 3\n[tables]\ncollars = \"other.csv\"\nsurveys = \"s.csv\"\n" + vein).value.values);
-    EXPECT_NE(plain, read_text(head + "declination = 4\n" + tables + vein).value.values);
+              read_text("# a comment\n[project]\ndeclination   = 3.0 # east\nname = \"A\"\n" + tables + north_vein).value.values);
+    EXPECT_EQ(
+        plain,
+        read_text(head + "declination = 3\n[tables]\ncollars = \"other.csv\"\nsurveys = \"s.csv\"\n" + north_vein).value.values);
+    EXPECT_NE(plain, read_text(head + "declination = 4\n" + tables + north_vein).value.values);
 }
 
 TEST(ReadProject, ThrowsOnAFileThatIsNotThere) { EXPECT_THROW(read_project("/nowhere/project.toml"), base::MachineError); }
@@ -353,7 +354,7 @@ TEST(ReadProject, ThrowsOnAFileThatIsNotThere) { EXPECT_THROW(read_project("/now
 // Whatever stands in the file, there is a finding or a project, never a crash.
 TEST(ReadProject, OutlivesEveryCutOfAFile) {
     const std::string whole =
-        "order = [\"North\"]\n" + head + "date = 2026-11-20\n" + tables + vein + "[survey_errors.gyro]\ndip_hole = 1\n";
+        "order = [\"North\"]\n" + head + "date = 2026-11-20\n" + tables + north_vein + "[survey_errors.gyro]\ndip_hole = 1\n";
     for (std::size_t length = 0; length < whole.size(); ++length) EXPECT_NO_THROW(read_text(whole.substr(0, length)));
 }
 

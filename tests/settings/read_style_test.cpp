@@ -4,6 +4,8 @@
 #include "drawing/style_roles.h"
 
 #include <gmock/gmock.h>
+#include "support/colour_measures.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -39,23 +41,6 @@ std::size_t line_with(const std::string& piece) {
     return 1 + static_cast<std::size_t>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
 }
 
-// W3C WCAG 2.1, definitions of relative luminance and contrast ratio.
-double luminance(const Colour& colour) {
-    const auto linear = [](int part) {
-        const double c = part / 255.0;
-        return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-    };
-    return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue);
-}
-double contrast(const Colour& a, const Colour& b) {
-    const double la = luminance(a), lb = luminance(b);
-    return (std::max(la, lb) + 0.05) / (std::min(la, lb) + 0.05);
-}
-// CIE 1976 lightness of relative luminance.
-double lightness(const Colour& colour) {
-    const double y = luminance(colour);
-    return y > 0.008856 ? 116.0 * std::cbrt(y) - 16.0 : 903.3 * y;
-}
 const Colour white{255, 255, 255};
 
 TEST(ReadStyle, TheDefaultStyleHasEveryRole) {
@@ -75,22 +60,22 @@ TEST(ReadStyle, TheDefaultStyleHasEveryRole) {
 TEST(ReadStyle, TheDefaultStyleCanBeReadOnPaper) {
     const drawing::Style style = read_style("default").value;
     for (const auto& [role, look] : style.texts) {
-        EXPECT_GE(contrast(look.colour, white), 4.5) << role;
+        EXPECT_GE(test::contrast(look.colour, white), 4.5) << role;
         EXPECT_GE(look.size_pt, 6.0) << role;
     }
-    for (const Colour& vein : style.veins) EXPECT_GE(contrast(vein, white), 4.5);
+    for (const Colour& vein : style.veins) EXPECT_GE(test::contrast(vein, white), 4.5);
     // Words on the tints of rocks, areas and veins keep a contrast of 7 or more.
     const Colour ink = style.colour("ink");
-    for (const auto& [rock, look] : style.rocks) EXPECT_GE(contrast(ink, look.colour), 7.0) << rock;
-    for (const Colour& pale : style.classes_pale) EXPECT_GE(contrast(ink, pale), 7.0);
-    for (const Colour& pale : style.veins_pale) EXPECT_GE(contrast(ink, pale), 7.0);
+    for (const auto& [rock, look] : style.rocks) EXPECT_GE(test::contrast(ink, look.colour), 7.0) << rock;
+    for (const Colour& pale : style.classes_pale) EXPECT_GE(test::contrast(ink, pale), 7.0);
+    for (const Colour& pale : style.veins_pale) EXPECT_GE(test::contrast(ink, pale), 7.0);
     for (const auto& [role, look] : style.lines) EXPECT_GE(look.width_mm, 0.125) << role;
 }
 
 TEST(ReadStyle, ClassesKeepTheirOrderInGrey) {
     const drawing::Style style = read_style("default").value;
     for (std::size_t i = 1; i < style.classes.size(); ++i)
-        EXPECT_GE(lightness(style.classes[i - 1]) - lightness(style.classes[i]), 12.0) << i;
+        EXPECT_GE(test::lightness(style.classes[i - 1]) - test::lightness(style.classes[i]), 12.0) << i;
 }
 
 TEST(ReadStyle, AnUnknownRoleNamesItsLineAndTheNearestOne) {

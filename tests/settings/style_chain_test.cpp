@@ -5,6 +5,8 @@
 #include "support/temporary_folder.h"
 
 #include <gmock/gmock.h>
+#include "support/colour_measures.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -25,16 +27,6 @@ base::Checked<drawing::Style> style_of(const std::vector<std::pair<std::string, 
     const TemporaryFolder folder("styles");
     for (const auto& [name, text] : files) base::write_file(folder.path() / name, text);
     return read_style((folder.path() / files.back().first).string());
-}
-
-// CIE 1976 lightness of the relative luminance of W3C WCAG 2.1.
-double lightness(const Colour& colour) {
-    const auto linear = [](int part) {
-        const double c = part / 255.0;
-        return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-    };
-    const double y = 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue);
-    return y > 0.008856 ? 116.0 * std::cbrt(y) - 16.0 : 903.3 * y;
 }
 
 TEST(StyleChain, OnlyWhatDiffersStandsInTheFile) {
@@ -128,10 +120,10 @@ TEST(Styles, GreyHasNoColourAndItsStepsAreTold) {
         for (const Colour& colour : all) expect_grey(colour, "class or vein");
     constexpr double least_step = 12.0;  // in CIE L*: the project's own rule for grey prints
     for (std::size_t i = 1; i < style.classes.size(); ++i)
-        EXPECT_GE(lightness(style.classes[i - 1]) - lightness(style.classes[i]), least_step) << i;
+        EXPECT_GE(test::lightness(style.classes[i - 1]) - test::lightness(style.classes[i]), least_step) << i;
     for (std::size_t i = 0; i < style.veins.size(); ++i)
         for (std::size_t k = 0; k < i; ++k)
-            EXPECT_GE(std::abs(lightness(style.veins[i]) - lightness(style.veins[k])), least_step) << i << " " << k;
+            EXPECT_GE(std::abs(test::lightness(style.veins[i]) - test::lightness(style.veins[k])), least_step) << i << " " << k;
 }
 
 TEST(Styles, ScreenHasNoTypeUnderTwelvePointsOnAPageOf16To9) {

@@ -14,10 +14,10 @@ namespace {
 
 const base::Check lesser = {"lesser-thing", base::Severity::warning, "A lesser thing.", "See to it."};
 const base::Check wrong = {"wrong-thing", base::Severity::error, "A wrong thing.", "Mend it."};
-const base::Check told = {"told-thing", base::Severity::note, "A thing told.", "Nothing."};
+const base::Check told_check = {"told-thing", base::Severity::note, "A thing told.", "Nothing."};
 
 std::vector<base::Finding> findings_of(std::size_t lesser_ones) {
-    std::vector<base::Finding> findings{{&told, {"picks", "picks.csv", 5}, "", "told once"}};
+    std::vector<base::Finding> findings{{&told_check, {"picks", "picks.csv", 5}, "", "told once"}};
     for (std::size_t i = 0; i < lesser_ones; ++i)
         findings.push_back({&lesser, {"surveys", "surveys.csv", i + 2}, "CH-01", "lesser " + std::to_string(i) + " found"});
     findings.push_back({&wrong, {"assays", "assays.csv", 77}, "CH-02", "the wrong one"});
@@ -31,7 +31,7 @@ TEST(FindingGroups, PutErrorsFirstAndTheCommonestBeforeTheOthers) {
     EXPECT_EQ(groups[0].check, &wrong);
     EXPECT_EQ(groups[1].check, &lesser);
     EXPECT_EQ(groups[1].findings.size(), 3u);
-    EXPECT_EQ(groups[2].check, &told);
+    EXPECT_EQ(groups[2].check, &told_check);
     EXPECT_EQ(times_words(groups[1]), "lesser-thing, 3 times");
 }
 

@@ -31,7 +31,7 @@ VeinField field_of(double (*log_value)(const Eigen::Vector2d&), const std::vecto
 }
 
 // One metre is one millimetre, the field's corner at the window's.
-PaperFrame frame() { return {{0.0, 0.0, 400.0, 300.0}, {200.0, 150.0}, 1.0}; }
+PaperFrame field_frame() { return {{0.0, 0.0, 400.0, 300.0}, {200.0, 150.0}, 1.0}; }
 
 double lone_hill(const Eigen::Vector2d& place) {
     return 2.0 * std::exp(-(place - Eigen::Vector2d(200, 150)).squaredNorm() / 800.0);
@@ -43,9 +43,9 @@ TEST(Isolines, NoneClosesRoundASingleHit) {
     const std::vector<Eigen::Vector2d> hits{{200, 150}, {80, 150}, {320, 150}};
     for (const auto shape : {lone_hill, lone_hollow}) {
         VeinField field = field_of(shape, hits, 150.0, 200.0);
-        ASSERT_FALSE(cut_isolines(field, {1.0}, frame()).lines.empty());
+        ASSERT_FALSE(cut_isolines(field, {1.0}, field_frame()).lines.empty());
         level_lone_parts(field, {0.5, 1.0, 1.5}, hits);
-        EXPECT_TRUE(cut_isolines(field, {0.5, 1.0, 1.5}, frame()).lines.empty());
+        EXPECT_TRUE(cut_isolines(field, {0.5, 1.0, 1.5}, field_frame()).lines.empty());
     }
 }
 
@@ -53,26 +53,26 @@ TEST(Isolines, AHillWithTwoHitsKeepsItsLine) {
     const std::vector<Eigen::Vector2d> hits{{194, 150}, {206, 150}, {80, 150}, {320, 150}};
     VeinField field = field_of(lone_hill, hits, 150.0, 200.0);
     level_lone_parts(field, {1.0}, hits);
-    EXPECT_FALSE(cut_isolines(field, {1.0}, frame()).lines.empty());
+    EXPECT_FALSE(cut_isolines(field, {1.0}, field_frame()).lines.empty());
 }
 
 // A rise that one hit alone stands on runs off the drawn ground, open: no line rests on it. With a second hit there it does.
 TEST(Isolines, NoneIsOpenRoundASingleHit) {
     std::vector<Eigen::Vector2d> hits{{320, 150}, {80, 150}, {100, 160}};
     VeinField field = field_of(ramp, hits, 150.0, 200.0);
-    ASSERT_FALSE(cut_isolines(field, {2.0}, frame()).lines.empty());
+    ASSERT_FALSE(cut_isolines(field, {2.0}, field_frame()).lines.empty());
     level_lone_parts(field, {2.0}, hits);
-    EXPECT_TRUE(cut_isolines(field, {2.0}, frame()).lines.empty());
+    EXPECT_TRUE(cut_isolines(field, {2.0}, field_frame()).lines.empty());
     hits.emplace_back(300, 140);
     field = field_of(ramp, hits, 150.0, 200.0);
     level_lone_parts(field, {2.0}, hits);
-    EXPECT_FALSE(cut_isolines(field, {2.0}, frame()).lines.empty());
+    EXPECT_FALSE(cut_isolines(field, {2.0}, field_frame()).lines.empty());
 }
 
 TEST(Isolines, EndAtTheExtrapolationDistance) {
     const std::vector<Eigen::Vector2d> hits{{190, 150}, {230, 170}};
     const VeinField field = field_of(ramp, hits, 30.0, 60.0);
-    const Isolines isolines = cut_isolines(field, {2.0}, frame());
+    const Isolines isolines = cut_isolines(field, {2.0}, field_frame());
     ASSERT_FALSE(isolines.lines.empty());
     bool solid = false, dashed = false;
     for (const Isoline& line : isolines.lines) {
@@ -92,7 +92,7 @@ TEST(Isolines, EndAtTheExtrapolationDistance) {
 TEST(Isolines, TintsStayWhereLinesAreSolid) {
     constexpr double of_the_grid = 0.3;  // m, and mm here
     const std::vector<Eigen::Vector2d> hits{{190, 150}, {230, 170}};
-    const Isolines isolines = cut_isolines(field_of(ramp, hits, 30.0, 60.0), {2.0}, frame());
+    const Isolines isolines = cut_isolines(field_of(ramp, hits, 30.0, 60.0), {2.0}, field_frame());
     ASSERT_EQ(isolines.tints.size(), 1u);
     for (const auto& ring : isolines.tints.front().rings)
         for (const Point& point : ring) {

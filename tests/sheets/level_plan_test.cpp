@@ -22,7 +22,7 @@
 namespace selvage::sheets {
 namespace {
 
-PaperFrame frame() { return {{0.0, 0.0, 300.0, 250.0}, {30.0, -20.0}, 2.0}; }
+PaperFrame level_frame() { return {{0.0, 0.0, 300.0, 250.0}, {30.0, -20.0}, 2.0}; }
 
 double distance_to(const std::vector<mesh::SliceLine>& rings, const PaperFrame& paper, const Point& at) {
     double least = 1e9;
@@ -72,7 +72,7 @@ TEST(LevelWalls, AreTheSlicesOfTheBodies) {
     const FaultedSheets made(true);
     const Results results = made.results();
     const LevelSet set = level_set(results);
-    const PaperFrame paper = frame();
+    const PaperFrame paper = level_frame();
     std::size_t pieces = 0;
     for (const Level& level : set.levels)
         for (const BodyOnLevel& body : level.bodies) {
@@ -152,14 +152,14 @@ TEST(LevelWorkings, AreCutByTheLevelWhereTheirElevationIsKnown) {
     site.workings = {{"Through", {square}, site::prism({square}, level.elevation - 10.0, level.elevation + 10.0)},
                      {"Below", {square}, site::prism({square}, level.elevation - 30.0, level.elevation - 10.0)}};
     DrawnSigns drawn;
-    LevelWorkings workings = level_workings(site, level, frame(), drawn, made.tools());
+    LevelWorkings workings = level_workings(site, level, level_frame(), drawn, made.tools());
     ASSERT_EQ(workings.names.size(), 1u);
     EXPECT_EQ(workings.names[0].lines[0].text, "Through");
     EXPECT_EQ(drawn.signs.count(Sign::workings), 1u);
     EXPECT_EQ(drawn.signs.count(Sign::workings_of_unknown_depth), 0u);
     site.workings = {{"Shaft", {square}, nullptr}};
     drawn = {};
-    workings = level_workings(site, level, frame(), drawn, made.tools());
+    workings = level_workings(site, level, level_frame(), drawn, made.tools());
     EXPECT_EQ(workings.names.size(), 1u);
     EXPECT_EQ(drawn.signs.count(Sign::workings), 0u);
     EXPECT_EQ(drawn.signs.count(Sign::workings_of_unknown_depth), 1u);

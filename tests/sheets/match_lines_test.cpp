@@ -17,7 +17,7 @@
 namespace selvage::sheets {
 namespace {
 
-const Box window{0.0, 0.0, 200.0, 100.0};
+const Box drawing_window{0.0, 0.0, 200.0, 100.0};
 
 std::vector<Eigen::Vector2d> line_of_data(double length, double slope) {
     std::vector<Eigen::Vector2d> data;
@@ -27,7 +27,7 @@ std::vector<Eigen::Vector2d> line_of_data(double length, double slope) {
 
 Tiling tiled(const std::vector<Eigen::Vector2d>& data, double denominator) {
     const MadeUpPack& pack = made_up_pack();
-    const PaperFrame whole{window, (data.front() + data.back()) / 2.0, denominator / 1000.0};
+    const PaperFrame whole{drawing_window, (data.front() + data.back()) / 2.0, denominator / 1000.0};
     return tiles_of(whole, denominator, data, pack.run_results.project, pack.style);
 }
 
@@ -35,8 +35,8 @@ TEST(MatchLines, ADrawingOfAnAllowedScaleStaysOnOneSheet) {
     const Tiling tiling = tiled(line_of_data(1500.0, 0.0), 10000.0);
     ASSERT_EQ(tiling.tiles.size(), 1u);
     EXPECT_EQ(tiling.denominator, 10000.0);
-    EXPECT_EQ(tiling.tiles[0].core.left, window.left);
-    EXPECT_EQ(tiling.tiles[0].core.top, window.top);
+    EXPECT_EQ(tiling.tiles[0].core.left, drawing_window.left);
+    EXPECT_EQ(tiling.tiles[0].core.top, drawing_window.top);
 }
 
 TEST(MatchLines, EveryPointLiesOnASheetAndNeighboursNameEachOther) {
@@ -106,7 +106,7 @@ TEST(MatchLines, ASplitLongSectionKeepsItsHitsAndNamesTheSheetsBeyond) {
         EXPECT_NE(sheets[i].name.find("part " + std::to_string(i + 1)), std::string::npos);
 }
 
-// Every hit of a section is named on one of its parts, in the window's core; a section that fits stays whole.
+// Every hit of a section is named on one of its parts, in the drawing_window's core; a section that fits stays whole.
 TEST(MatchLines, ASplitCrossSectionKeepsItsHitsAndItsScale) {
     const MadeUpPack& pack = made_up_pack();
     Split split;

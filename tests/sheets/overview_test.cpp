@@ -14,7 +14,7 @@
 namespace selvage::sheets {
 namespace {
 
-const drawing::Box window{0.0, 0.0, 100.0, 100.0};
+const drawing::Box overview_window{0.0, 0.0, 100.0, 100.0};
 
 std::function<int(double)> always(int item) {
     return [item](double) { return item; };
@@ -38,7 +38,7 @@ double area_of(const std::vector<std::vector<drawing::Point>>& rings) {
 }
 
 TEST(VisibleSurface, OfSurfacesThatRunThroughEachOtherEachIsSeenWhereItIsNearer) {
-    VisibleSurface surface(window, 1.0);
+    VisibleSurface surface(overview_window, 1.0);
     add_square(surface, 0.0, 0.0, 0);    // level
     add_square(surface, -20.0, 1.0, 1);  // comes through it at x = 40
     EXPECT_EQ(surface.item_at({30.0, 50.0}), 0);
@@ -50,7 +50,7 @@ TEST(VisibleSurface, OfSurfacesThatRunThroughEachOtherEachIsSeenWhereItIsNearer)
 }
 
 TEST(VisibleSurface, WhatIsSeenDoesNotDependOnTheOrder) {
-    VisibleSurface one(window, 1.0), other(window, 1.0);
+    VisibleSurface one(overview_window, 1.0), other(overview_window, 1.0);
     add_square(one, 0.0, 0.0, 0);
     add_square(one, -20.0, 1.0, 1);
     add_square(other, -20.0, 1.0, 1);
@@ -59,7 +59,7 @@ TEST(VisibleSurface, WhatIsSeenDoesNotDependOnTheOrder) {
 }
 
 TEST(VisibleSurface, ALineIsCutWhereItGoesBehind) {
-    VisibleSurface surface(window, 1.0);
+    VisibleSurface surface(overview_window, 1.0);
     add_square(surface, 0.0, 0.0, 0);
     const std::vector<SeenPart> behind = surface.parts_of({{{10.0, 50.0}, -30.0}, {{90.0, 50.0}, -30.0}});
     ASSERT_EQ(behind.size(), 3u);
@@ -74,7 +74,7 @@ TEST(VisibleSurface, ALineIsCutWhereItGoesBehind) {
 }
 
 TEST(VisibleSurface, AHoleInASurfaceIsARingOfItsOwn) {
-    VisibleSurface surface(window, 1.0);
+    VisibleSurface surface(overview_window, 1.0);
     add_square(surface, 0.0, 0.0, 0);
     const auto corner = [](double x, double y) { return SeenPoint{{x, y}, 5.0, 0.0}; };
     surface.add({corner(40, 40), corner(60, 40), corner(60, 60)}, always(1));
@@ -88,8 +88,8 @@ TEST(Axonometric, AxesAreSquareAndForeshortenedAsTheLineOfSightSays) {
     const MadeUpPack& pack = made_up_pack();
     ViewDirection direction;
     direction.looking = base::Azimuth::degrees(0.0);
-    const AxonometricView view = axonometric_view(direction, {Eigen::Vector3d::Zero(), Eigen::Vector3d(100, 100, 100)}, window,
-                                                  scales_of(pack.run_results.project, pack.style));
+    const AxonometricView view = axonometric_view(direction, {Eigen::Vector3d::Zero(), Eigen::Vector3d(100, 100, 100)},
+                                                  overview_window, scales_of(pack.run_results.project, pack.style));
     EXPECT_NEAR(view.right.dot(view.up), 0.0, 1e-12);
     EXPECT_NEAR(view.right.cross(view.up).dot(view.to_eye), 1.0, 1e-12);
     // Looking north, 30 degrees down: east is as it is, north short by sin 30, up by cos 30.
@@ -105,7 +105,7 @@ TEST(Axonometric, OneStandsOnTheHangingWallAndSeesNoOtherVeinOnEdge) {
     const ViewDirection direction = view_direction(pack.results());
     const veins::Vein& vein = pack.run_results.veins.front();
     EXPECT_EQ(direction.hanging_wall_of, vein.name());
-    const AxonometricView view = axonometric_view(direction, {Eigen::Vector3d::Zero()}, window, Scales{});
+    const AxonometricView view = axonometric_view(direction, {Eigen::Vector3d::Zero()}, overview_window, Scales{});
     EXPECT_GT(view.to_eye.dot(vein.mean_plane().normal), 0.5);
     for (const veins::Vein& other : pack.run_results.veins)
         EXPECT_GT(std::abs(view.to_eye.dot(other.mean_plane().normal)), 0.3) << other.name();

@@ -7,6 +7,8 @@
 #include "sheets/net_table.h"
 #include "sheets/pole_density.h"
 
+#include "support/attitudes.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -16,9 +18,7 @@
 namespace selvage::sheets {
 namespace {
 
-Eigen::Vector3d line(double trend, double plunge) {
-    return base::unit_vector({base::Azimuth::degrees(trend), base::Dip::degrees(plunge)});
-}
+using test::line;
 
 // check-values.md S14: Lambert's equal-area net of radius 1, closed form.
 TEST(NetDrawing, LinesStandWhereTheEqualAreaNetHasThem) {

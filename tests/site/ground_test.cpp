@@ -10,12 +10,12 @@
 namespace selvage::site {
 namespace {
 
-const base::Plane level{Eigen::Vector3d(0.0, 0.0, 10.0), Eigen::Vector3d::UnitZ()};
+const base::Plane level_ten{Eigen::Vector3d(0.0, 0.0, 10.0), Eigen::Vector3d::UnitZ()};
 
 double hill(double east, double north) { return 60.0 - (east * east + north * north) / 500.0; }
 
 // A hill of 200 x 200 m on assumed ground at 10 m.
-Ground hilly() { return Ground(level, test::grid_relief(-100.0, -100.0, 100, 100, 2.0, hill)); }
+Ground hilly() { return Ground(level_ten, test::grid_relief(-100.0, -100.0, 100, 100, 2.0, hill)); }
 
 TEST(Ground, IsMeasuredWhereThereAreDataElseAssumed) {
     const Ground ground = hilly();
@@ -35,7 +35,7 @@ TEST(Ground, InAHoleOfItsDataItIsAssumed) {
     EXPECT_EQ(coverage_at(*relief, {0.0, 0.0}), Coverage::hole);
     EXPECT_EQ(coverage_at(*relief, {50.0, 0.0}), Coverage::data);
     EXPECT_EQ(coverage_at(*relief, {150.0, 0.0}), Coverage::beyond);
-    EXPECT_EQ(*Ground(level, relief).elevation_at({0.0, 0.0}), 10.0);
+    EXPECT_EQ(*Ground(level_ten, relief).elevation_at({0.0, 0.0}), 10.0);
 }
 
 // The hill's slope at radius r is r/250.
@@ -64,7 +64,7 @@ TEST(Ground, ALineComesThroughItWhereItFirstMeetsIt) {
 }
 
 TEST(Ground, AnAssumedPlaneIsMetExactly) {
-    const Ground ground(level);
+    const Ground ground(level_ten);
     EXPECT_NEAR(*ground.distance_along({0.0, 0.0, -20.0}, Eigen::Vector3d(0.6, 0.0, 0.8), 1e6), 37.5, 1e-12);
     EXPECT_FALSE(ground.distance_along({0.0, 0.0, -20.0}, Eigen::Vector3d::UnitX(), 1e6));
     EXPECT_EQ(*ground.height_of({5.0, 5.0, 12.0}), 2.0);

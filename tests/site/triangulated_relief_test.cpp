@@ -7,7 +7,7 @@
 namespace selvage::site {
 namespace {
 
-double slope(double x, double y) { return 100.0 + 0.3 * x - 0.2 * y; }
+double tilted_ground(double x, double y) { return 100.0 + 0.3 * x - 0.2 * y; }
 
 std::vector<Eigen::Vector3d> points_on(double (*elevation)(double, double)) {
     std::vector<Eigen::Vector3d> points;
@@ -21,10 +21,10 @@ std::vector<Eigen::Vector3d> points_on(double (*elevation)(double, double)) {
 
 // Linear interpolation of a plane is the plane.
 TEST(TriangulatedRelief, IsLinearBetweenPoints) {
-    const auto relief = triangulated(points_on(slope), {});
+    const auto relief = triangulated(points_on(tilted_ground), {});
     ASSERT_TRUE(relief) << relief.message;
     for (const Eigen::Vector2d& at : {Eigen::Vector2d(50.0, 40.0), {23.7, 61.2}, {88.1, 12.9}})
-        EXPECT_NEAR(*relief->elevation_at(at), slope(at.x(), at.y()), 1e-9);
+        EXPECT_NEAR(*relief->elevation_at(at), tilted_ground(at.x(), at.y()), 1e-9);
     EXPECT_FALSE(relief->elevation_at({-5.0, 40.0}));
     EXPECT_FALSE(relief->elevation_at({50.0, 200.0}));
     EXPECT_GT(relief->usual_side(), 5.0);
@@ -50,7 +50,7 @@ TEST(TriangulatedRelief, BreaklinesThatCrossHaveAPointBetweenThem) {
 }
 
 TEST(TriangulatedRelief, PointsOfOnePlaceAreTheirMean) {
-    std::vector<Eigen::Vector3d> points = points_on(slope);
+    std::vector<Eigen::Vector3d> points = points_on(tilted_ground);
     points.push_back(points[57] + Eigen::Vector3d(0.0, 0.0, 2.0));
     const auto relief = triangulated(points, {});
     ASSERT_TRUE(relief) << relief.message;

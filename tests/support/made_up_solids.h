@@ -16,6 +16,7 @@ mesh::TriangleMesh tetrahedron();  // on (1,1,1) (1,-1,-1) (-1,1,-1) (-1,-1,1)
 mesh::TriangleMesh octahedron();   // edge 1
 mesh::TriangleMesh icosahedron();  // edge 1
 mesh::TriangleMesh box(const Eigen::Vector3d& lower, const Eigen::Vector3d& upper);
+inline mesh::TriangleMesh unit_cube() { return box({0, 0, 0}, {1, 1, 1}); }
 // A rectangle `bottom` (width, depth) at z = 0 under a rectangle `top` at z = height, both about the z axis.
 mesh::TriangleMesh prismatoid(const Eigen::Vector2d& bottom, const Eigen::Vector2d& top, double height);
 

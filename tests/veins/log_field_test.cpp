@@ -17,12 +17,12 @@ LogFieldPrior thickness_prior() {
     return prior;
 }
 
-std::vector<LogDatum> some_data() {
+std::vector<LogDatum> some_values() {
     return {{{0.0, 0.0}, -1.0, 0.01}, {{50.0, 5.0}, -0.4, 0.0}, {{20.0, 60.0}, 0.3, 0.04}, {{90.0, 70.0}, -0.7, 0.0}};
 }
 
 TEST(LogField, NearADatumFollowsItAndFarAwayFallsBackOnTheMean) {
-    const auto field = fit_log_field(some_data(), 50.0, thickness_prior());
+    const auto field = fit_log_field(some_values(), 50.0, thickness_prior());
     EXPECT_NEAR(smooth_log_at(*field, {20.0, 60.0}), 0.3, 0.5);
     const numerics::NormalMixture far = log_value_at(*field, {9000.0, 0.0});
     EXPECT_NEAR(far.mean(), -0.45, 0.2);
@@ -32,7 +32,7 @@ TEST(LogField, NearADatumFollowsItAndFarAwayFallsBackOnTheMean) {
 
 // The nugget is part of what is asked for, a measurement's own variance is not: with a huge own variance a datum says nothing.
 TEST(LogField, ADatumThatSaysNothingChangesNothing) {
-    std::vector<LogDatum> data = some_data();
+    std::vector<LogDatum> data = some_values();
     const auto without = fit_log_field(data, 50.0, thickness_prior());
     data.push_back({{40.0, 40.0}, 5.0, 1e9});
     const auto with = fit_log_field(data, 50.0, thickness_prior());
@@ -44,7 +44,7 @@ TEST(LogField, ADatumThatSaysNothingChangesNothing) {
 
 // Leaving a datum out is fitting without it, but for the datum's own variance, which its measurement has.
 TEST(LogField, LeaveOneOutEqualsFittingWithoutTheDatum) {
-    const std::vector<LogDatum> data = some_data();
+    const std::vector<LogDatum> data = some_values();
     const auto field = fit_log_field(data, 50.0, thickness_prior());
     for (std::size_t i = 0; i < data.size(); ++i) {
         std::vector<LogDatum> rest = data;
@@ -57,7 +57,7 @@ TEST(LogField, LeaveOneOutEqualsFittingWithoutTheDatum) {
 }
 
 TEST(LogField, DoesNotDependOnTheOrderOfTheData) {
-    std::vector<LogDatum> data = some_data();
+    std::vector<LogDatum> data = some_values();
     const auto field = fit_log_field(data, 50.0, thickness_prior());
     std::swap(data[0], data[3]);
     EXPECT_NEAR(log_value_at(*field, {30.0, 30.0}).mean(),

@@ -9,7 +9,7 @@
 namespace selvage::veins {
 namespace {
 
-paths::ErrorSource source(paths::SourceKind kind, int owner, double sd) {
+paths::ErrorSource error_of(paths::SourceKind kind, int owner, double sd) {
     return {{kind, owner, 0}, owner == 0 ? paths::Scope::project : paths::Scope::hole, sd};
 }
 
@@ -24,8 +24,8 @@ std::vector<SurfaceDatum> fan() {
         datum.scaled_variance = 0.15 * 0.15;
         if (i % 2 == 0) datum.normal = Eigen::Vector3d(0.02 * i - 0.05, 0.03, 1.0).normalized();
         const Eigen::Vector3d lever(0.0, 4.0, 30.0 + 15.0 * i);
-        datum.effects.push_back({source(paths::SourceKind::azimuth_common, 0, 0.005), lever, {0.1, 0.9, 0.2}});
-        datum.effects.push_back({source(paths::SourceKind::azimuth_hole, i + 1, 0.02), lever, {0.1, 0.9, 0.2}});
+        datum.effects.push_back({error_of(paths::SourceKind::azimuth_common, 0, 0.005), lever, {0.1, 0.9, 0.2}});
+        datum.effects.push_back({error_of(paths::SourceKind::azimuth_hole, i + 1, 0.02), lever, {0.1, 0.9, 0.2}});
         data.push_back(datum);
     }
     return data;
@@ -36,9 +36,10 @@ PathPoint new_hole() {
     PathPoint point;
     point.chart_point = {230.0, 60.0, 1.0};
     point.slope_row = {0.05, -0.02, 1.0};
-    point.effects.push_back({source(paths::SourceKind::azimuth_common, 0, 0.005), {0.0, -10.0, -80.0}, Eigen::Vector3d::Zero()});
-    point.effects.push_back({source(paths::SourceKind::azimuth_hole, 20, 0.02), {0.0, -10.0, -80.0}, Eigen::Vector3d::Zero()});
-    point.effects.push_back({source(paths::SourceKind::lift_rate, 20, 0.001), {5.0, 0.0, 900.0}, Eigen::Vector3d::Zero()});
+    point.effects.push_back(
+        {error_of(paths::SourceKind::azimuth_common, 0, 0.005), {0.0, -10.0, -80.0}, Eigen::Vector3d::Zero()});
+    point.effects.push_back({error_of(paths::SourceKind::azimuth_hole, 20, 0.02), {0.0, -10.0, -80.0}, Eigen::Vector3d::Zero()});
+    point.effects.push_back({error_of(paths::SourceKind::lift_rate, 20, 0.001), {5.0, 0.0, 900.0}, Eigen::Vector3d::Zero()});
     return point;
 }
 
@@ -62,10 +63,10 @@ TEST(SurfaceBudget, ABetterSurveyTakesItsPartAway) {
     const PathPoint point = new_hole();
     const double now = budget_over_path(*model, point).total();
     EXPECT_NEAR(variance_with(*model, point, {}), now, 1e-9 * now);
-    std::map<paths::SourceId, double> better{{source(paths::SourceKind::azimuth_hole, 20, 0.0).id, 0.0}};
+    std::map<paths::SourceId, double> better{{error_of(paths::SourceKind::azimuth_hole, 20, 0.0).id, 0.0}};
     const double own_part = budget_over_path(*model, point).sources.at(better.begin()->first);
     EXPECT_NEAR(variance_with(*model, point, better), now - own_part, 1e-6 * now);  // no datum shares it
-    better = {{source(paths::SourceKind::azimuth_hole, 4, 0.0).id, 0.001}};
+    better = {{error_of(paths::SourceKind::azimuth_hole, 4, 0.0).id, 0.001}};
     EXPECT_LT(variance_with(*model, point, better), now);
 }
 

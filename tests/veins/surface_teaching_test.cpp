@@ -10,7 +10,7 @@
 namespace selvage::veins {
 namespace {
 
-std::vector<SurfaceDatum> some_data() {
+std::vector<SurfaceDatum> some_hits() {
     std::vector<SurfaceDatum> data;
     for (int i = 0; i < 7; ++i) {
         SurfaceDatum datum;
@@ -41,13 +41,13 @@ SurfaceRows rows_about(const Eigen::Vector2d& centre, const std::vector<SurfaceD
 
 // The gain by the rank-one formula against factoring anew with the hole as one more row: nodes and weights kept.
 TEST(SurfaceTeaching, TheGainEqualsAFitWithTheHoleAdded) {
-    const auto model = fit_surface(some_data(), 50.0, SurfaceRules{});
+    const auto model = fit_surface(some_hits(), 50.0, SurfaceRules{});
     const std::vector<Eigen::Vector2d> places{{160.0, 20.0}, {200.0, 60.0}, {-60.0, 0.0}, {70.0, 150.0}};
     const std::vector<double> weights{1.0, 2.0, 0.5, 1.5}, errors{0.4, 0.4, 0.4, 0.4};
     const SurfaceTeaching teaching(*model, over(places), weights, errors);
     const std::vector<double> gains = teaching.gains();
     for (std::size_t c = 0; c < places.size(); ++c) {
-        std::vector<SurfaceDatum> data = some_data();
+        std::vector<SurfaceDatum> data = some_hits();
         SurfaceDatum added;
         added.hole = "new";
         added.place = places[c];
@@ -75,7 +75,7 @@ TEST(SurfaceTeaching, TheGainEqualsAFitWithTheHoleAdded) {
 }
 
 TEST(SurfaceTeaching, PicksOneAfterAnotherStandApart) {
-    const auto model = fit_surface(some_data(), 50.0, SurfaceRules{});
+    const auto model = fit_surface(some_hits(), 50.0, SurfaceRules{});
     std::vector<Eigen::Vector2d> places;
     for (int i = 0; i < 12; ++i)
         for (int j = 0; j < 8; ++j) places.emplace_back(-100.0 + 30.0 * i, -80.0 + 30.0 * j);
