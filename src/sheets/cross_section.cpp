@@ -273,17 +273,12 @@ std::vector<drawing::Sheet> sheets_of(const Results& results, const SectionSet& 
         drawing.drawn.metres_per_mm = drawing.view.metres_per_mm;
         return draw_section(std::move(drawing), map, boxes_on(on), run);
     };
-    const Laid laid = laid_out(content, results, section, boxes_on(results), tools);
-    if (laid.tiling.tiles.size() == 1)
-        return {on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-            return draw(laid_out(content, trial, section, boxes_on(trial), tools), 0, trial);
-        })};
-    std::vector<drawing::Sheet> sheets;
-    for (std::size_t i = 0; i < laid.tiling.tiles.size(); ++i) sheets.push_back(draw(laid, i, results).sheet);
-    // Links to the section as a whole lead to its first part.
-    const drawing::Destination first = sheets.front().destinations.front();
-    sheets.front().destinations.push_back({destination_of_sheet(sheets.front().kind, section.name), first.at});
-    return sheets;
+    const auto laid = [&](const Results& on) { return laid_out(content, on, section, boxes_on(on), tools); };
+    const auto drawn = [&](const Results& on) {
+        const Laid all = laid(on);
+        return each_part(all.tiling, [&](std::size_t part) { return draw(all, part, on); });
+    };
+    return on_paper_that_bears(results, tools.style, {section.name, [&](const Results& on) { return laid(on).tiling; }, drawn});
 }
 
 }  // namespace

@@ -86,11 +86,52 @@ std::string hole_words(const SectionDrawing& drawing, const std::string& hole) {
     return hole;
 }
 
-void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, const Point& at) {
+// The bar of a sample's grade: its ends on the trace, and from there to its far side.
+struct GradeBar {
+    Point upper, lower, off;
+    Point foot() const { return {(upper.x + lower.x) / 2.0, (upper.y + lower.y) / 2.0}; }
+    Point tip() const { return {foot().x + off.x, foot().y + off.y}; }
+};
+
+// None for what is no sample of the section's slab, or too poor for a bar.
+std::optional<GradeBar> grade_bar(const SectionDrawing& drawing, const tables::Assay& assay, const paths::Path& path) {
+    if (assay.type != tables::SampleType::primary || !assay.from || !assay.to || *assay.to <= *assay.from) return std::nullopt;
+    const std::size_t analyte = drawing.classes.analyte;
+    const std::optional<double>& grade = assay.values[analyte].value;
+    const double length = grade ? bar_length_mm(*grade, drawing.results.records.analytes[analyte].unit, drawing.tools) : 0.0;
+    const double middle = (*assay.from + *assay.to) / 2.0;
+    if (length < least_bar_mm || middle < path.start_depth || !in_slab(drawing, paths::position_at(path, middle)))
+        return std::nullopt;
+    const double half =
+        std::max(*assay.to - *assay.from, drawing.tools.style.size_mm("bar_least_width") * drawing.view.metres_per_mm) / 2.0;
+    const Point upper = sides_at(drawing, path, middle).upper;
+    return GradeBar{drawing.paper_of(paths::position_at(path, std::max(path.start_depth, middle - half))),
+                    drawing.paper_of(paths::position_at(path, middle + half)),
+                    {-length * upper.x, -length * upper.y}};
+}
+
+// The tip of the longest grade bar within a hit.
+std::optional<Point> longest_bar_tip(const SectionDrawing& drawing, const intercepts::Intercept& hit, const paths::Path& path) {
+    std::optional<Point> tip;
+    double longest = 0.0;
+    if (!drawing.classes.any || !shown_hole(drawing, hit.hole)) return tip;
+    for (const tables::Assay& assay : drawing.results.records.assays) {
+        if (assay.hole != hit.hole || !assay.from || !assay.to || *assay.to <= hit.from || *assay.from >= hit.to) continue;
+        const std::optional<GradeBar> bar = grade_bar(drawing, assay, path);
+        if (const double length = bar ? std::hypot(bar->off.x, bar->off.y) : 0.0; length > longest) {
+            longest = length;
+            tip = bar->tip();
+        }
+    }
+    return tip;
+}
+
+void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, const paths::Path& path, const Point& at) {
     const drawing::Style& style = drawing.tools.style;
     WantedLabel label;
     label.label.owner = hit.hole + " " + hit.vein;
     label.label.at = at;
+    if (const std::optional<Point> tip = longest_bar_tip(drawing, hit, path)) label.label.also_at = {*tip};
     label.label.clear_mm = 1.4;
     const std::string grade = hit_label(hit, drawing.results.records, drawing.classes.analyte);
     const std::string detail =
@@ -113,28 +154,16 @@ void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, c
 
 void draw_samples(SectionDrawing& drawing) {
     if (!drawing.classes.any) return;
-    const std::string& unit = drawing.results.records.analytes[drawing.classes.analyte].unit;
     const drawing::FillLook fill = plain(drawing.tools.style.colour("silver_bar"));
     Marks bars;
     for (const tables::Assay& assay : drawing.results.records.assays) {
-        if (assay.type != tables::SampleType::primary || !assay.from || !assay.to || *assay.to <= *assay.from) continue;
-        const std::optional<double>& grade = assay.values[drawing.classes.analyte].value;
-        const double length = grade ? bar_length_mm(*grade, unit, drawing.tools) : 0.0;
-        if (length < least_bar_mm) continue;
         const SectionHole* hole = shown_hole(drawing, assay.hole);
-        const double middle = (*assay.from + *assay.to) / 2.0;
-        if (!hole || middle < path_of_hole(drawing, *hole).start_depth) continue;
-        const paths::Path& path = path_of_hole(drawing, *hole);
-        if (!in_slab(drawing, paths::position_at(path, middle))) continue;
-        const double half =
-            std::max(*assay.to - *assay.from, drawing.tools.style.size_mm("bar_least_width") * drawing.view.metres_per_mm) / 2.0;
-        const Point a = drawing.paper_of(paths::position_at(path, std::max(path.start_depth, middle - half)));
-        const Point b = drawing.paper_of(paths::position_at(path, middle + half));
-        const Point upper = sides_at(drawing, path, middle).upper;
-        const Point off{-length * upper.x, -length * upper.y};
+        if (!hole) continue;
+        const std::optional<GradeBar> bar = grade_bar(drawing, assay, path_of_hole(drawing, *hole));
+        if (!bar) continue;
+        const Point &a = bar->upper, &b = bar->lower, &off = bar->off;
         bars.push_back(area_of({a, b, {b.x + off.x, b.y + off.y}, {a.x + off.x, a.y + off.y}}, fill));
-        const Point from{(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-        drawing.keep_clear({from, {from.x + off.x, from.y + off.y}});
+        drawing.keep_clear({bar->foot(), bar->tip()});
     }
     if (bars.empty()) return;
     drawing.put(Layer::results, std::move(bars));
@@ -191,7 +220,7 @@ void draw_hits(SectionDrawing& drawing) {
         drawing.note(Sign::vein_intercept);
         const Point at = drawing.paper_of(hit->point);
         drawing.obstacles.boxes.push_back({at.x - 0.7, at.y - 0.7, at.x + 0.7, at.y + 0.7});
-        want_hit_label(drawing, *hit, at);
+        want_hit_label(drawing, *hit, path, at);
     }
     for (const SectionContent::Miss& miss : drawing.content.misses) {
         const Point at = drawing.paper_of(miss.none->point);

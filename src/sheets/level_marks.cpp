@@ -255,7 +255,8 @@ std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& poin
         NamedLabel label;
         label.label.owner = piece.hole + " trace";
         label.label.at = piece.line.back();
-        label.label.also_at = {piece.line.front(), drawing::point_along(piece.line, drawing::length_of(piece.line) / 2.0).at};
+        for (const double share : {0.0, 0.5, 0.75, 0.25})
+            label.label.also_at.push_back(drawing::point_along(piece.line, share * drawing::length_of(piece.line)).at);
         label.label.clear_mm = 0.6;
         label.label.priority = 1;
         label.label.lines = {{piece.hole, tools.style.text(piece.planned ? "planned_text" : "body"), {}}};

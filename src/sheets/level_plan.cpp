@@ -174,16 +174,15 @@ std::vector<drawing::Sheet> level_plans(const LevelSet& set, const Results& resu
         if (set.levels[level].drawn) drawn.push_back(level);
     std::vector<std::vector<drawing::Sheet>> made(drawn.size());
     base::parallel_for(drawn.size(), [&](std::size_t i) {
-        const Tiling tiling = tiling_of(set.levels[drawn[i]], results, tools);
-        if (tiling.tiles.size() == 1) {
-            made[i].push_back(on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-                return drawn_on_paper(set, drawn[i], tiling_of(set.levels[drawn[i]], trial, tools), 0, trial, run, classes,
-                                      tools);
-            }));
-            return;
-        }
-        for (std::size_t part = 0; part < tiling.tiles.size(); ++part)
-            made[i].push_back(drawn_on_paper(set, drawn[i], tiling, part, results, run, classes, tools).sheet);
+        const Level& level = set.levels[drawn[i]];
+        const auto laid_out = [&](const Results& trial) { return tiling_of(level, trial, tools); };
+        const auto sheets = [&](const Results& trial) {
+            const Tiling tiling = laid_out(trial);
+            return each_part(tiling, [&](std::size_t part) {
+                return drawn_on_paper(set, drawn[i], tiling, part, trial, run, classes, tools);
+            });
+        };
+        made[i] = on_paper_that_bears(results, tools.style, {level.name, laid_out, sheets});
     });
     return joined(std::move(made));
 }

@@ -259,16 +259,15 @@ std::vector<drawing::Sheet> long_section(const Results& results, std::size_t vei
     const LongSectionContent content = long_section_content(results, vein, classes);
     const std::vector<CoarseField> sampled =
         tools.style.content.modelled_grades ? sampled_of(content, results, classes) : std::vector<CoarseField>{};
-    const auto draw = [&](const Laid& laid, std::size_t number, const Results& on) {
-        return drawn_on_paper(content, laid, number, sampled, on, run, classes, sections, map, tools);
+    const auto drawn = [&](const Results& trial) {
+        const Laid laid = laid_out(content, trial, tools);
+        return each_part(laid.tiling, [&](std::size_t part) {
+            return drawn_on_paper(content, laid, part, sampled, trial, run, classes, sections, map, tools);
+        });
     };
-    const Laid laid = laid_out(content, results, tools);
-    if (laid.tiling.tiles.size() == 1)
-        return {on_paper_that_bears(results, tools.style,
-                                    [&](const Results& trial) { return draw(laid_out(content, trial, tools), 0, trial); })};
-    std::vector<drawing::Sheet> sheets;
-    for (std::size_t i = 0; i < laid.tiling.tiles.size(); ++i) sheets.push_back(draw(laid, i, results).sheet);
-    return sheets;
+    return on_paper_that_bears(
+        results, tools.style,
+        {results.veins[vein].name(), [&](const Results& trial) { return laid_out(content, trial, tools).tiling; }, drawn});
 }
 
 }  // namespace selvage::sheets

@@ -154,8 +154,11 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
                                      const Tools& tools) {
     if (results.solids.empty()) return {};
     const LevelSet levels = level_set(results);
-    return {on_paper_that_bears(results, tools.style,
-                                [&](const Results& trial) { return drawn_on_paper(trial, levels, run, classes, tools); })};
+    const auto whole = [](const Results&) { return Tiling{0.0, {Tile{}}}; };
+    return on_paper_that_bears(results, tools.style,
+                               {"", whole, [&](const Results& trial) {
+                                    return std::vector<SheetTrial>{drawn_on_paper(trial, levels, run, classes, tools)};
+                                }});
 }
 
 }  // namespace selvage::sheets

@@ -235,15 +235,13 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
 
 std::vector<drawing::Sheet> plan(const Results& results, const RunFacts& run, const GradeClasses& classes,
                                  const SectionSet& sections, const Tools& tools) {
-    const Laid laid = laid_out(results, tools);
-    if (laid.tiling.tiles.size() == 1)
-        return {on_paper_that_bears(results, tools.style, [&](const Results& trial) {
-            return drawn_on_paper(trial, laid_out(trial, tools), 0, run, classes, sections, tools);
-        })};
-    std::vector<drawing::Sheet> sheets;
-    for (std::size_t i = 0; i < laid.tiling.tiles.size(); ++i)
-        sheets.push_back(drawn_on_paper(results, laid, i, run, classes, sections, tools).sheet);
-    return sheets;
+    const auto drawn = [&](const Results& trial) {
+        const Laid laid = laid_out(trial, tools);
+        return each_part(laid.tiling,
+                         [&](std::size_t part) { return drawn_on_paper(trial, laid, part, run, classes, sections, tools); });
+    };
+    return on_paper_that_bears(results, tools.style,
+                               {"", [&](const Results& trial) { return laid_out(trial, tools).tiling; }, drawn});
 }
 
 }  // namespace selvage::sheets

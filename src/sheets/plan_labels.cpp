@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <optional>
 #include <set>
 #include <utility>
@@ -116,6 +117,9 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
             const std::optional<Point> foot = seen_foot(path, label.not_at, frame);
             label.at = foot.value_or(end);
             keep_near(label.at, label.not_along, label.not_at);
+            for (const double share : {0.9, 0.8, 0.7, 0.6, 0.5, 0.4})
+                label.also_at.push_back(
+                    on_plan(frame, paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth))));
             label.may_lead = foot.has_value();
             label.foreign_weight = 8.0;
             label.clear_mm = 0.15;
@@ -129,21 +133,43 @@ std::vector<drawing::Label> trace_labels(const Results& results, const std::vect
     return labels;
 }
 
-std::vector<drawing::Label> pad_labels(const Results& results, const PaperFrame& frame, const Tools& tools) {
-    std::vector<drawing::Label> labels;
+// The label of the collars that stand on a pad, the nearest of several; nullptr: none does.
+drawing::Label* label_on_pad(std::vector<drawing::Label>& labels, const std::vector<CollarGroup>& groups, const Point& pad) {
+    constexpr double on_pad_mm = 5.0;
+    drawing::Label* nearest = nullptr;
+    double least = on_pad_mm;
+    for (std::size_t i = 0; i < groups.size(); ++i)
+        for (const Point& collar : groups[i].collars)
+            if (const double apart = std::hypot(collar.x - pad.x, collar.y - pad.y); apart < least) {
+                least = apart;
+                nearest = &labels[i];
+            }
+    return nearest;
+}
+
+// Names of pads: behind the names of the holes that start there, else beside the pad. `collars`: a label a group, as they come.
+void add_pads(std::vector<drawing::Label>& collars, const std::vector<CollarGroup>& groups, const Results& results,
+              const PaperFrame& frame, const Tools& tools) {
+    const drawing::TextLook look = with_colour(tools.style.text("body"), tools.style.colour("soft"));
+    std::vector<drawing::Label> alone;
     for (const tables::Pad& pad : results.records.pads) {
         const Point at = on_plan(frame, pad.position);
         if (!is_on_plan(frame, at)) continue;
+        if (drawing::Label* holes = label_on_pad(collars, groups, at)) {
+            holes->lines.back().rest.push_back({"  " + pad.pad, look});
+            holes->listed_text += ", pad " + pad.pad;
+            continue;
+        }
         drawing::Label label;
         label.owner = "pad " + pad.pad;
         label.at = at;
         label.clear_mm = pad_half_mm;
         label.priority = priority_pad;
         label.listed_text = "pad " + pad.pad;
-        label.lines.push_back({pad.pad, with_colour(tools.style.text("body"), tools.style.colour("soft")), {}});
-        labels.push_back(std::move(label));
+        label.lines.push_back({pad.pad, look, {}});
+        alone.push_back(std::move(label));
     }
-    return labels;
+    std::move(alone.begin(), alone.end(), std::back_inserter(collars));
 }
 
 }  // namespace
@@ -170,11 +196,11 @@ std::vector<CollarGroup> collar_groups(const Results& results, const PaperFrame&
 std::vector<drawing::Label> plan_labels(const Results& results, const std::vector<CollarGroup>& groups,
                                         const std::vector<VeinAtGround>& veins, const PaperFrame& frame, const Tools& tools) {
     std::vector<drawing::Label> labels = collar_labels(groups, tools);
+    add_pads(labels, groups, results, frame, tools);
     for (drawing::Label& label : vein_labels(veins, results, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : trace_labels(results, groups, frame, tools)) labels.push_back(std::move(label));
     for (drawing::Label& label : pierce_labels(results, PierceNames::beyond_end, frame, tools))
         labels.push_back(std::move(label));
-    for (drawing::Label& label : pad_labels(results, frame, tools)) labels.push_back(std::move(label));
     return labels;
 }
 

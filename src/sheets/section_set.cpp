@@ -11,8 +11,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t most_sections = 40;  // more sheets than that nobody turns over in a meeting
-constexpr std::size_t most_points = 8;     // hits, misses and forecasts of one section: more crowd its labels
+constexpr std::size_t most_points = 8;  // hits, misses and forecasts of one section: more crowd its labels
+// More sheets than that nobody turns over in a meeting; up to twice as many where each is as full as it may be all the same.
+constexpr std::size_t most_sections = 40;
 constexpr std::array<double, 7> metre_spacings{12.5, 25, 50, 100, 200, 400, 800};
 constexpr std::array<double, 7> foot_spacings{50, 100, 200, 400, 800, 1600, 3200};
 
@@ -99,6 +100,10 @@ std::size_t fullest(const std::map<int, std::size_t>& counts) {
     return most;
 }
 
+bool are_too_many(std::size_t sections, std::size_t points) {
+    return sections > (points >= most_points * sections ? 2 * most_sections : most_sections);
+}
+
 // So many holes stand on a section that its traces, strips and labels still find room.
 constexpr double share_of_hole_spacing = 0.6;
 
@@ -177,7 +182,7 @@ SectionSet section_set(const Results& results) {
         std::size_t i = first_choice(vein ? vein->summary().hole_spacing : usual_spacing, ladder, unit);
         lay_out(ladder[i] * unit);
         if (i > 0 && fullest(numbers) > most_points) lay_out(ladder[--i] * unit);
-        while (i + 1 < ladder.size() && numbers.size() > most_sections) lay_out(ladder[++i] * unit);
+        while (i + 1 < ladder.size() && are_too_many(numbers.size(), points.size())) lay_out(ladder[++i] * unit);
     }
     set.first_number = given.origin || numbers.empty() ? 1 : numbers.begin()->first;
     for (const auto& [number, count] : numbers) {

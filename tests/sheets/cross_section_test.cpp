@@ -1,3 +1,4 @@
+#include "sheets/changed_results.h"
 #include "sheets/label_text.h"
 #include "sheets/made_up_pack.h"
 #include "sheets/own_plane.h"
@@ -103,6 +104,24 @@ TEST(SectionSet, NamesTheSectionsThatThereAre) {
     EXPECT_EQ(section_names(set), "");
     for (const int number : {1, 2, 3, 4, 6, 8, 9}) set.sections.push_back({number, section_name(set, number), {}, 12.5});
     EXPECT_EQ(section_names(set), "S1–S4, S6, S8, S9");
+}
+
+// More than forty sections only where each is full all the same.
+TEST(SectionSet, ManyFullSectionsStayApartAndManyThinOnesAreJoined) {
+    ChangedResults changed;
+    const SectionSet usual = section_set(changed.results());
+    const intercepts::Intercept hit = changed.intercepts.met.front();
+    const auto sections_with = [&](int hits_each) {
+        changed.intercepts.met.clear();
+        for (int number = 0; number < 60; ++number)
+            for (int i = 0; i < hits_each; ++i) {
+                changed.intercepts.met.push_back(hit);
+                changed.intercepts.met.back().point = usual.base.origin + number * usual.spacing * usual.base.away;
+            }
+        return section_set(changed.results()).sections.size();
+    };
+    EXPECT_GE(sections_with(10), 60U);
+    EXPECT_LE(sections_with(2), 40U);
 }
 
 TEST(SectionSet, KeepsToItsPins) {

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <string>
 #include <utility>
 
 namespace selvage::sheets {
@@ -36,6 +37,27 @@ TEST(PlanLabels, EveryPlannedPierceHasItsHolesName) {
         ASSERT_NE(label, nullptr) << pierce.hole;
         EXPECT_EQ(label->lines.front().text, pierce.hole);
     }
+}
+
+// A pad's name follows those of the holes that start on it; a pad on which none starts has a label of its own.
+TEST(PlanLabels, APadIsNamedWithTheHolesOnIt) {
+    ChangedResults changed;
+    const PaperFrame frame = wide_frame(changed.results());
+    const std::vector<CollarGroup> groups = collar_groups(changed.results(), frame);
+    tables::Pad pad;
+    pad.pad = "with holes";
+    pad.position = changed.records.collars.front().position;
+    changed.records.pads = {pad};
+    pad.pad = "by itself";
+    pad.position += Eigen::Vector3d(-60.0, -60.0, 0.0);
+    changed.records.pads.push_back(pad);
+    const std::vector<drawing::Label> labels = plan_labels(changed.results(), groups, {}, frame, made_up_pack().tools());
+    EXPECT_NE(label_of(labels, "pad by itself"), nullptr);
+    EXPECT_EQ(label_of(labels, "pad with holes"), nullptr);
+    const auto names_it = [](const drawing::Label& label) {
+        return !label.lines.back().rest.empty() && label.lines.back().rest.back().text.find("with holes") != std::string::npos;
+    };
+    EXPECT_EQ(std::count_if(labels.begin(), labels.end(), names_it), 1);
 }
 
 // Names of hits never lead away from their sign nor fill the side list; a hole that starts by itself needs none.
