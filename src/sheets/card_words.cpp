@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "sheets/card_facts.h"
 #include "sheets/label_text.h"
+#include "sheets/openings_words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -67,19 +68,13 @@ std::string danger_words(const planning::Danger& danger, const base::MapFrame& m
 }
 
 std::string workings_words(const CardFacts& facts, const Results& results) {
-    const base::MapFrame& map = results.records.frame;
-    std::string words;
-    if (results.site.workings.empty())
-        words = "Old workings: none given, none can be told";
-    else {
-        bool near = false, unknown = false;
-        for (const planning::Danger& danger : facts.dangers) near = near || danger.what.rfind("old working", 0) == 0;
-        for (const site::Working& working : results.site.workings) unknown = unknown || working.solid == nullptr;
-        words = near      ? "Old workings: see above"
-                : unknown ? "Old workings: some of unknown depth"
-                          : "No old workings known within " + length_text(planning::told_within, map, 0);
-    }
-    return words + ".";
+    if (results.site.workings.empty()) return workings_known_words(results);
+    bool near = false, unknown = false;
+    for (const planning::Danger& danger : facts.dangers) near = near || danger.what.rfind("old working", 0) == 0;
+    for (const site::Working& working : results.site.workings) unknown = unknown || working.solid == nullptr;
+    return near      ? "Old workings: see above."
+           : unknown ? "Old workings: some of unknown depth."
+                     : "No old workings known within " + length_text(planning::told_within, results.records.frame, 0) + ".";
 }
 
 std::string nearest_hole_words(const CardFacts& facts, const Results& results) {

@@ -3,6 +3,7 @@
 #include "paths/locate.h"
 #include "sheets/clearance.h"
 #include "sheets/label_text.h"
+#include "sheets/openings_words.h"
 
 #include <algorithm>
 #include <utility>
@@ -120,7 +121,7 @@ std::string holes_ahead_caution(const Results& results) {
     return caution.empty() && !results.step_outs.empty() ? planned_hole_caution({}) : caution;
 }
 
-std::vector<std::string> safety_cautions(const std::string& document) {
+std::vector<std::string> safety_cautions(const std::string& document, const Results& results) {
     return {
         document +
             " is no permit and no instruction to drill. Local codes, the law of the place, the mine's or contractor's own "
@@ -133,12 +134,12 @@ std::vector<std::string> safety_cautions(const std::string& document) {
         "listed "
         "may still be there.",
         "Ground, water or gas not as expected, a void, loss of return, rods that drop: stop, make safe, call. " +
-            workings_caution()};
+            workings_known_words(results)};
 }
 
 std::vector<std::string> drill_site_cautions(const std::string& hole, const Results& results) {
     std::vector<std::string> cautions{position_caution({hole}, results)};
-    for (std::string& caution : safety_cautions("This card")) cautions.push_back(std::move(caution));
+    for (std::string& caution : safety_cautions("This card", results)) cautions.push_back(std::move(caution));
     return cautions;
 }
 

@@ -31,8 +31,8 @@ std::string position_caution(const std::vector<std::string>& holes, const Result
 std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results);
 // The same of all planned and active holes, and of step-outs where there are any.
 std::string holes_ahead_caution(const Results& results);
-// The caution in full: who clears what, and what goes before the document ("This card").
-std::vector<std::string> safety_cautions(const std::string& document);
+// The caution in full: who clears what, what goes before the document ("This card"), and which openings are known.
+std::vector<std::string> safety_cautions(const std::string& document, const Results& results);
 // For the back of a hole's card: what lies ahead of it, and the caution in full.
 std::vector<std::string> drill_site_cautions(const std::string& hole, const Results& results);
 // Once a pack: what a public report needs that is not here; what ranges and models are no substitute for.

@@ -4,6 +4,7 @@
 #include "sheets/cautions.h"
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
+#include "sheets/openings_words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -170,7 +171,7 @@ TextSection assumptions(const Results& results) {
     const auto add = [&section](std::string words) { section.paragraphs.push_back("– " + std::move(words)); };
     if (!results.site.ground.has_given()) add("Ground: a plane through collars and outcrops.");
     if (results.site.property == nullptr) add("Property: no limit is known; nothing ends at one.");
-    if (results.site.workings.empty()) add("Old workings: none known. That is not to say that there are none.");
+    if (results.site.workings.empty()) add(workings_known_words(results));
     if (project.crs.empty()) add("Coordinates and datum: as they stand in the tables; the coordinate system is not stated.");
     add("Elevations: all on one datum, that of the collar table.");
     if (project.north.surveys != settings::NorthReference::grid && !project.north.convergence_given)
@@ -196,7 +197,7 @@ TextSection cautions_in_full(const Results& results, const RunFacts& run, const 
     section.paragraphs = {head_caution(content, results.project.disclosure, run.run_name), interpretation_caution(results.events),
                           holes_ahead_caution(results)};
     if (section.paragraphs.back().empty()) section.paragraphs.back() = planned_hole_caution({});
-    for (std::string& caution : safety_cautions("This pack")) section.paragraphs.push_back(std::move(caution));
+    for (std::string& caution : safety_cautions("This pack", results)) section.paragraphs.push_back(std::move(caution));
     section.paragraphs.push_back(public_report_caution(results.project.disclosure));
     section.paragraphs.push_back(judgement_caution());
     section.paragraphs.push_back(thickness_caution());

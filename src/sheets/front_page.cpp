@@ -4,6 +4,7 @@
 #include "sheets/front_words.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
+#include "sheets/openings_words.h"
 #include "sheets/vein_thumbnail.h"
 
 #include <algorithm>
@@ -169,6 +170,7 @@ PageContent page_of(const std::vector<VeinThumbnail>& pictures, const Results& r
     page.title.scale = pictures.empty() ? "" : "as stated";
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
     if (!results.pierces.empty() || !results.step_outs.empty()) page.cautions.push_back(holes_ahead_caution(results));
+    if (std::string openings = openings_words(results); !openings.empty()) page.cautions.push_back(std::move(openings));
     page.cautions.push_back(thickness_caution());
     if (!pictures.empty()) {
         std::vector<std::size_t> counts(hit_signs, 0);

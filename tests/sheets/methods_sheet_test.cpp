@@ -43,6 +43,27 @@ TEST(Methods, SaysWhatIsAssumedAndNothingThatIsGiven) {
     EXPECT_TRUE(holds(words, "Grid convergence: taken as 0"));
 }
 
+// A void that was drilled into is a working that is known, map or no map.
+TEST(Methods, AVoidInTheTablesIsToldWithTheOldWorkings) {
+    ChangedResults changed;
+    changed.site.workings.clear();
+    EXPECT_TRUE(holds(joined({assumptions(changed.results())}), "No map of old workings was given: that is not to say"));
+    tables::DrillingEvent dropped;
+    dropped.hole = changed.records.collars.front().hole;
+    dropped.kind = "void";
+    dropped.depth = 61.0;
+    dropped.to = 63.5;
+    dropped.note = "rods dropped";
+    changed.records.drilling.push_back(dropped);
+    const std::string told = dropped.hole + " ran into a void at 61.0 to 63.5 m (rods dropped)";
+    const Results results = changed.results();
+    EXPECT_TRUE(holds(joined({assumptions(results)}), told));
+    EXPECT_TRUE(holds(joined({cautions_in_full(results, made_up_pack().run, made_up_pack().style.content)}), told));
+    std::string card;
+    for (const std::string& caution : drill_site_cautions(dropped.hole, results)) card += caution;
+    EXPECT_TRUE(holds(card, told));
+}
+
 TEST(Methods, HoldsTheCautionsInFull) {
     const MadeUpPack& pack = made_up_pack();
     const TextSection cautions = cautions_in_full(pack.results(), pack.run, pack.style.content);
@@ -50,10 +71,10 @@ TEST(Methods, HoldsTheCautionsInFull) {
     EXPECT_TRUE(holds(words, holes_ahead_caution(pack.results())));
     EXPECT_TRUE(holds(words, "qualified or competent person"));
     EXPECT_TRUE(holds(words, "no substitute for their professional judgement"));
-    for (const std::string& caution : safety_cautions("This pack")) EXPECT_TRUE(holds(words, caution));
+    for (const std::string& caution : safety_cautions("This pack", pack.results())) EXPECT_TRUE(holds(words, caution));
     // The card's are the same, its own name put in.
     EXPECT_EQ(drill_site_cautions(pack.results().paths.front().hole, pack.results()).size(),
-              safety_cautions("This card").size() + 1);
+              safety_cautions("This card", pack.results()).size() + 1);
 }
 
 TEST(MethodsSheet, SetsEveryWordOnAtMostTwoPages) {

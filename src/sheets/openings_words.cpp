@@ -1,0 +1,63 @@
+#include "sheets/openings_words.h"
+
+#include "sheets/cautions.h"
+#include "sheets/finding_groups.h"
+#include "sheets/label_text.h"
+#include "site/openings.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t named = 3;  // no more holes are named one by one
+
+std::string void_words(const site::OpenedVoid& opened, const base::MapFrame& map) {
+    const bool is_range = opened.to > opened.from;
+    return opened.hole + " ran into a void at " +
+           (is_range ? depth_range_text(opened.from, opened.to, map) : length_text(opened.from, map)) +
+           (opened.note.empty() ? "" : " (" + opened.note + ")");
+}
+
+std::string sampled_words(const std::vector<site::SampledBelow>& sampled, const base::MapFrame& map) {
+    std::string names;
+    double deepest = 0.0;
+    for (std::size_t i = 0; i < sampled.size(); ++i) {
+        if (i < named) names += (i == 0 ? "" : ", ") + sampled[i].hole;
+        deepest = std::max(deepest, sampled[i].depth);
+    }
+    const bool are_one = sampled.size() == 1;
+    return count_words(sampled.size(), "channel") + " (" + names + (sampled.size() > named ? " ..." : "") + ") " +
+           (are_one ? "was" : "were") + " sampled " + (are_one ? "" : "up to ") + length_text(deepest, map, 0) +
+           " below the ground, in workings";
+}
+
+}  // namespace
+
+std::string openings_words(const Results& results) {
+    const base::MapFrame& map = results.records.frame;
+    const site::Openings openings = site::known_openings(results.records, results.site.ground);
+    if (openings.empty()) return "";
+    std::vector<std::string> told;
+    for (std::size_t i = 0; i < std::min(named, openings.voids.size()); ++i) told.push_back(void_words(openings.voids[i], map));
+    if (openings.voids.size() > named)
+        told.push_back(std::to_string(openings.voids.size() - named) + " more voids (see the logs)");
+    if (!openings.sampled.empty()) told.push_back(sampled_words(openings.sampled, map));
+    std::string words = "Known openings: ";
+    for (std::size_t i = 0; i < told.size(); ++i) words += (i == 0 ? "" : "; ") + told[i];
+    return words + ".";
+}
+
+std::string workings_known_words(const Results& results) {
+    std::string words = openings_words(results);
+    if (!words.empty()) words.insert(0, " ");
+    if (!results.site.workings.empty()) return workings_caution() + words;
+    return "No map of old workings was given" +
+           (words.empty() ? std::string(": that is not to say that there are none.") : "." + words + " There may be more.");
+}
+
+}  // namespace selvage::sheets

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "sheets/compose.h"
+
+#include <string>
+
+// Openings that the tables tell of, in words: one wording for cards, week and methods.
+namespace selvage::sheets {
+
+// "Known openings: HC-03 ran into a void at 239.1 to 240.8 m (old stope, no return); 7 channels (CH-01, CH-02, CH-03 ...) were
+// sampled up to 66 m below the ground, in workings." Empty: none.
+std::string openings_words(const Results& results);
+// The same after what is known of old workings as a whole: that there is no map of them, or that maps are often incomplete.
+std::string workings_known_words(const Results& results);
+
+}  // namespace selvage::sheets
