@@ -68,7 +68,7 @@ std::string danger_words(const planning::Danger& danger, const base::MapFrame& m
 }
 
 std::string workings_words(const CardFacts& facts, const Results& results) {
-    if (results.site.workings.empty()) return workings_known_words(results);
+    if (results.site.workings.empty()) return workings_known_in_short(results);
     bool near = false, unknown = false;
     for (const planning::Danger& danger : facts.dangers) near = near || danger.what.rfind("old working", 0) == 0;
     for (const site::Working& working : results.site.workings) unknown = unknown || working.solid == nullptr;

@@ -6,6 +6,7 @@
 #include "sheets/hole_decisions.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
+#include "sheets/left_out.h"
 #include "sheets/step_out_sheet.h"
 
 #include <algorithm>
@@ -15,7 +16,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t step_outs_told = 3, doubtful_told = 2, overdue_told = 3;
+constexpr std::size_t step_outs_told = 3, doubtful_told = 2, overdue_told = 3, lost_told = 4;
 constexpr long assays_due_days = 42;  // six weeks (common practice, no source)
 
 Paragraph ticked(std::string strong, std::string text, std::string link) {
@@ -92,14 +93,36 @@ void add_overdue(std::vector<Paragraph>& all, const Results& results, const RunF
                              intercept_row_destination(overdue[i].first->hole, overdue[i].first->vein)));
 }
 
+// The errors by the holes that they touch: first what is lost whole.
+std::string mend_words(const Results& results, const RunFacts& run) {
+    std::vector<std::string> lost;
+    const LeftOut left_out = left_out_by_errors(results, run);
+    for (const LeftOutHole& hole : left_out.holes) lost.push_back(hole.hole + " " + left_out_words(hole));
+    for (std::size_t i = 0; i < left_out.picks.size();) {
+        std::size_t end = i;
+        while (end < left_out.picks.size() && left_out.picks[end].why == left_out.picks[i].why) ++end;
+        const LeftOutPick& pick = left_out.picks[i];
+        lost.push_back(pick.hole + " " + (pick.vein.empty() ? "" : pick.vein + " ") + "picked" +
+                       (end - i > 1 ? ", " + std::to_string(end - i) + " picks" : "") + ", left out: " + reason_words(*pick.why));
+        i = end;
+    }
+    std::string words = "the " + count_words(run.errors, "error") + " in the tables";
+    std::vector<const base::Finding*> errors;
+    if (run.findings != nullptr)
+        for (const base::Finding& finding : *run.findings)
+            if (finding.check->severity == base::Severity::error) errors.push_back(&finding);
+    if (const std::string holes = holes_of(errors); !holes.empty()) words += " (" + holes + ")";
+    if (lost.empty()) return words + ": what they touch is left out, cut or empty here";
+    for (std::size_t i = 0; i < std::min(lost.size(), lost_told); ++i) words += (i == 0 ? ": " : "; ") + lost[i];
+    if (lost.size() > lost_told) words += "; " + std::to_string(lost.size() - lost_told) + " more are lost";
+    return words;
+}
+
 }  // namespace
 
 std::vector<Paragraph> decisions(const Results& results, const GradeClasses& classes, const RunFacts& run) {
     std::vector<Paragraph> all;
-    if (run.errors > 0)
-        all.push_back(ticked(
-            "Mend", "the " + count_words(run.errors, "error") + " in the tables: what they touch is left out, cut or empty here",
-            destination_of_sheet(check_sheet_kind, "")));
+    if (run.errors > 0) all.push_back(ticked("Mend", mend_words(results, run), destination_of_sheet(check_sheet_kind, "")));
     add_doubtful(all, results);
     add_overdue(all, results, run);
     for (Paragraph& one : hole_decisions(results)) all.push_back(std::move(one));

@@ -5,6 +5,7 @@
 #include "sheets/finding_groups.h"
 #include "sheets/flag_words.h"
 #include "sheets/label_text.h"
+#include "sheets/left_out.h"
 
 #include <algorithm>
 #include <set>
@@ -19,6 +20,12 @@ constexpr std::size_t groups_told = 4, pending_told = 4;
 std::string metres_words(const News& news, const base::MapFrame& frame) {
     return std::string(news.metres_estimated ? "about " : "") + spaced_thousands(frame.length(news.metres)) + " " +
            base::symbol_of(frame.unit);
+}
+
+// "hole left out, 9 times (HC-08)".
+std::string group_words(const FindingGroup& group) {
+    const std::string holes = holes_of(group.findings);
+    return flag_words(times_words(group)) + (holes.empty() ? "" : " (" + holes + ")");
 }
 
 }  // namespace
@@ -59,11 +66,12 @@ std::vector<KeyFigure> key_figures(const News& news, const Results& results, con
     const auto counted = [](std::size_t count) { return std::to_string(count); };
     return {{spaced_thousands(frame.length(news.metres)),
              std::string(base::symbol_of(frame.unit)) + " drilled" + when + (news.metres_estimated ? ", about" : "")},
-            {counted(news.hits), news.period ? "new hits" : "hits so far"},
-            {counted(news.misses), news.period ? "new misses: no vein" : "misses: no vein"},
-            {counted(news.pending.size()), "hits waiting for assays"},
-            {counted(active), "holes drilling, " + counted(planned) + " planned"},
-            {counted(run.errors), "errors, " + count_words(run.warnings, "warning") + " in the data"}};
+            {counted(news.hits), std::string(news.period ? "new hit" : "hit") + (news.hits == 1 ? "" : "s") + when},
+            {counted(news.misses), std::string(news.period ? "new " : "") + (news.misses == 1 ? "miss" : "misses") + ": no vein"},
+            {counted(news.pending.size()), std::string(news.pending.size() == 1 ? "hit" : "hits") + " waiting for assays"},
+            {counted(active), std::string(active == 1 ? "hole" : "holes") + " drilling, " + counted(planned) + " planned"},
+            {counted(run.errors),
+             std::string(run.errors == 1 ? "error" : "errors") + ", " + count_words(run.warnings, "warning") + " in the data"}};
 }
 
 std::vector<Paragraph> data_words(const News& news, const RunFacts& run) {
@@ -75,8 +83,7 @@ std::vector<Paragraph> data_words(const News& news, const RunFacts& run) {
     for (const FindingGroup& group : groups) {
         if (group.check->severity == base::Severity::note || told == groups_told) continue;
         ++told;
-        paragraphs.push_back(
-            {base::word_of(group.check->severity), flag_words(times_words(group)) + ": " + group.check->meaning, link});
+        paragraphs.push_back({base::word_of(group.check->severity), group_words(group) + ": " + group.check->meaning, link});
     }
     if (told == 0) paragraphs.push_back({"Data", "No error and no warning in the tables.", link});
     std::string waiting;

@@ -2,8 +2,10 @@
 
 #include "base/text.h"
 #include "sheets/cautions.h"
+#include "sheets/check_sheet.h"
 #include "sheets/flag_words.h"
 #include "sheets/label_text.h"
+#include "sheets/left_out.h"
 #include "sheets/log_records.h"
 #include "sheets/no_vein_words.h"
 #include "sheets/section_content.h"
@@ -22,7 +24,9 @@ namespace selvage::sheets {
 namespace {
 
 constexpr std::ptrdiff_t block_column = 2;  // where faults part a vein
-constexpr std::size_t analytes_most = 6;    // columns of grades that a page bears beside the rest
+constexpr double half_a_place = 0.5;
+constexpr std::size_t section_from_end = 2;  // the section's column, before the remarks
+constexpr std::size_t analytes_most = 6;     // columns of grades that a page bears beside the rest
 
 // The cut-off's analyte first, then the others in their order.
 std::vector<std::size_t> analytes_shown(const Results& results, const GradeClasses& classes) {
@@ -80,6 +84,11 @@ std::string grade_cell(const std::optional<intercepts::Grade>& grade, const std:
     return limit_sign(*grade) + base::fixed(grade->value, decimals ? *decimals : own_decimals(grade->value));
 }
 
+// The first column after hole, vein and block: sentences start there.
+std::size_t first_figure(const Results& results) {
+    return static_cast<std::size_t>(block_column) + (has_blocks(results.veins) ? 1 : 0);
+}
+
 struct SectionLink {
     std::string name, destination;
 };
@@ -131,6 +140,11 @@ std::string block_of(const intercepts::Intercept& hit, const Results& results) {
     return vein.blocks().name(vein.block_at(hit.point));
 }
 
+// Samples of it came back: what has no figure was not assayed for.
+bool is_assayed(const intercepts::Intercept& hit) {
+    return hit.sampled == intercepts::SampledState::assayed || hit.sampled == intercepts::SampledState::part_assayed;
+}
+
 // A hole's name leads to its log, or where it has none to its section.
 void lead_to_log(TableRow& row, const std::string& hole, const std::map<std::string, std::string>& logs) {
     if (const auto log = logs.find(hole); log != logs.end()) row.cells[0].link = log->second;
@@ -161,7 +175,10 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
         const std::string grade = analyte < hit.grades.size()
                                       ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit, of_grades[i])
                                       : "";
-        row.cells.push_back({grade.empty() && analyte == classes.analyte ? not_assayed : grade});
+        row.cells.push_back({!grade.empty()                                       ? grade
+                             : analyte == classes.analyte && !not_assayed.empty() ? not_assayed
+                             : is_assayed(hit)                                    ? "n.a."
+                                                                                  : ""});
     }
     if (classes.any) row.cells.push_back({accumulation_text(hit, classes, frame)});
     for (const double coordinate : {map.x(), map.y(), map.z()}) row.cells.push_back({spaced_thousands(coordinate)});
@@ -187,26 +204,47 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     if (content.forecasts && none.depth_p90 > none.depth_p10)
         words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
     if (content.forecasts && none.is_miss()) words += "; by all the others, chance of a vein " + chance_text(none.presence);
-    const std::size_t first = has_blocks(results.veins) ? block_column + 1 : block_column;
     if (has_blocks(results.veins)) row.cells[block_column] = {block};
-    row.cells[first] = {words, "", 10};
-    row.cells[columns - 2] = {section.name, section.destination};
+    const std::size_t first = first_figure(results);
+    row.cells[first] = {words, "", columns - section_from_end - first};
+    row.cells[columns - section_from_end] = {section.name, section.destination};
+    return row;
+}
+
+// What an error leaves out: in words over all the figures that it has not.
+TableRow left_out_row(const std::string& hole, const std::string& vein, const std::string& words, const Results& results,
+                      std::size_t columns) {
+    TableRow row;
+    row.cells.assign(columns, {});
+    row.cells[0] = {hole};
+    row.cells[1] = {vein};
+    const std::size_t first = first_figure(results);
+    row.cells[first] = {words + " (see the checks)", destination_of_sheet(check_sheet_kind, ""), columns - first};
     return row;
 }
 
 struct RowOfHole {
-    std::size_t collar = 0, vein = 0;
+    double collar = 0.0;  // its place in the collar table; of a hole that is left out half a place before the next
+    std::size_t vein = 0;
     double depth = 0.0;
     TableRow row;
 };
 
+// Where a row that is gone from the collar table would stand.
+double place_of_row(const Results& results, std::size_t row) {
+    const std::vector<tables::Collar>& collars = results.records.collars;
+    const auto next = std::find_if(collars.begin(), collars.end(), [&](const auto& collar) { return collar.origin.row > row; });
+    return static_cast<double>(next - collars.begin()) - half_a_place;
+}
+
 std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classes, const std::vector<std::size_t>& analytes,
-                              std::size_t columns, const SectionSet& sections, const drawing::ContentLook& content) {
-    std::map<std::string, std::size_t> collar_order;
-    for (std::size_t i = 0; i < results.records.collars.size(); ++i) collar_order.emplace(results.records.collars[i].hole, i);
-    const auto order_of = [&](const std::string& hole) {
-        const auto found = collar_order.find(hole);
-        return found == collar_order.end() ? results.records.collars.size() : found->second;
+                              std::size_t columns, const SectionSet& sections, const LeftOut& left_out,
+                              const drawing::ContentLook& content) {
+    std::map<std::string, double> places;
+    for (const tables::Collar& collar : results.records.collars) places.emplace(collar.hole, static_cast<double>(places.size()));
+    const auto place_of = [&](const std::string& hole) {
+        const auto found = places.find(hole);
+        return found == places.end() ? static_cast<double>(places.size()) : found->second;
     };
     const int decimals = depth_decimals(results);
     std::vector<std::optional<int>> of_grades;
@@ -215,12 +253,18 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
     std::vector<RowOfHole> rows;
     for (const intercepts::Intercept& hit : results.intercepts.met)
         rows.push_back(
-            {order_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, of_grades, sections, decimals)});
+            {place_of(hit.hole), 0, hit.middle(), hit_row(hit, results, classes, analytes, of_grades, sections, decimals)});
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
         for (const veins::NoVein& none : results.veins[vein].no_vein())
-            rows.push_back({order_of(none.hole), vein, none.depth,
+            rows.push_back({place_of(none.hole), vein, none.depth,
                             none_row(none, results.veins[vein].name(), results.veins[vein].blocks().name(none.block), results,
                                      columns, sections, content)});
+    for (const LeftOutHole& hole : left_out.holes)
+        rows.push_back(
+            {place_of_row(results, hole.row), 0, 0.0, left_out_row(hole.hole, "", left_out_words(hole), results, columns)});
+    for (const LeftOutPick& pick : left_out.picks)
+        rows.push_back({place_of(pick.hole), 0, pick.from.value_or(0.0),
+                        left_out_row(pick.hole, pick.vein, left_out_words(pick, results.records.frame), results, columns)});
     const std::map<std::string, std::string> logs = log_destinations(results);
     for (RowOfHole& row : rows) lead_to_log(row.row, row.row.cells[0].text, logs);
     std::stable_sort(rows.begin(), rows.end(), [](const RowOfHole& a, const RowOfHole& b) {
@@ -262,13 +306,16 @@ std::vector<std::string> cautions_of(const Results& results) {
     return cautions;
 }
 
-std::string end_words(const TableCounts& counts) {
+std::string end_words(const TableCounts& counts, const LeftOut& left_out) {
     const auto of = [](std::size_t number, const std::string& one, const std::string& many) {
         return std::to_string(number) + " " + (number == 1 ? one : many);
     };
-    return of(counts.intercepts + counts.no_vein, "row", "rows") + ": " + of(counts.intercepts, "intercept", "intercepts") +
-           ", " + of(counts.no_vein, "hole and vein without one", "holes and veins without one") +
-           ". Low and nil results are kept.";
+    const std::size_t errors = left_out.holes.size() + left_out.picks.size();
+    return of(counts.intercepts + counts.no_vein + errors, "row", "rows") + ": " +
+           of(counts.intercepts, "intercept", "intercepts") + ", " +
+           of(counts.no_vein, "hole and vein without one", "holes and veins without one") +
+           (errors > 0 ? ", " + std::to_string(errors) + " left out by errors" : "") +
+           ". Low and nil results are kept; n.a.: not assayed for.";
 }
 
 }  // namespace
@@ -287,8 +334,9 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     const std::vector<std::size_t> analytes = analytes_shown(results, classes);
     TypesetTable table;
     table.columns = columns_of(results, classes, analytes);
-    table.rows = rows_of(results, classes, analytes, table.columns.size(), sections, tools.style.content);
-    table.end_words = end_words(intercept_table_counts(results));
+    const LeftOut left_out = left_out_by_errors(results, run);
+    table.rows = rows_of(results, classes, analytes, table.columns.size(), sections, left_out, tools.style.content);
+    table.end_words = end_words(intercept_table_counts(results), left_out);
 
     PageContent page;
     page.kind = "intercept-table";

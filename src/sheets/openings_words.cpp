@@ -60,4 +60,18 @@ std::string workings_known_words(const Results& results) {
            (words.empty() ? std::string(": that is not to say that there are none.") : "." + words + " There may be more.");
 }
 
+std::string workings_known_in_short(const Results& results) {
+    const site::Openings openings = site::known_openings(results.records, results.site.ground);
+    if (openings.empty()) return workings_known_words(results);
+    std::vector<std::string> holes;
+    for (const site::OpenedVoid& opened : openings.voids)
+        if (std::find(holes.begin(), holes.end(), opened.hole) == holes.end()) holes.push_back(opened.hole);
+    std::string words;
+    for (std::size_t i = 0; i < std::min(named, holes.size()); ++i) words += (i == 0 ? "void in " : ", ") + holes[i];
+    if (holes.size() > named) words += " and " + std::to_string(holes.size() - named) + " more";
+    if (!openings.sampled.empty())
+        words += (words.empty() ? "" : ", ") + count_words(openings.sampled.size(), "channel") + " underground";
+    return "No map of old workings. Known: " + words + " (see the back).";
+}
+
 }  // namespace selvage::sheets

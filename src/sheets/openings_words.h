@@ -12,5 +12,8 @@ namespace selvage::sheets {
 std::string openings_words(const Results& results);
 // The same after what is known of old workings as a whole: that there is no map of them, or that maps are often incomplete.
 std::string workings_known_words(const Results& results);
+// The same in one line, where the other stands over the leaf: "No map of old workings. Known: void in HC-03, 7 channels
+// underground (see the back)."
+std::string workings_known_in_short(const Results& results);
 
 }  // namespace selvage::sheets

@@ -32,9 +32,9 @@ TEST(OnTheWay, AFaultIsExpectedWhereTheHoleCrossesIt) {
     EXPECT_EQ(dangers[0].what, "Cross Fault");
     ASSERT_TRUE(dangers[0].likely);
     EXPECT_NEAR(*dangers[0].likely, 100.0, 1e-6);
-    const double half = 1.2816 * 4.0;
-    EXPECT_NEAR(dangers[0].from, 100.0 - half, 1.0);
-    EXPECT_NEAR(dangers[0].to, 100.0 + half, 1.0);
+    const double reach = 1.2816 * 4.0;
+    EXPECT_NEAR(dangers[0].from, 100.0 - reach, 1.0);
+    EXPECT_NEAR(dangers[0].to, 100.0 + reach, 1.0);
     EXPECT_TRUE(on_the_way(straight("P", 90.0, 200.0), 120.0, 200.0, all).empty());
     EXPECT_TRUE(on_the_way(straight("P", 270.0, 200.0), 5.0, 200.0, all).empty());
 }

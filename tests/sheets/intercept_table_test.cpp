@@ -1,6 +1,7 @@
 #include "sheets/intercept_table.h"
 
 #include "sheets/changed_results.h"
+#include "sheets/front_words.h"
 #include "sheets/label_text.h"
 
 #include <gtest/gtest.h>
@@ -52,6 +53,72 @@ TEST(InterceptTable, SaysHowLikelyAMissedVeinWas) {
                 ++misses;
             }
     ASSERT_GT(misses, 0u);
+}
+
+constexpr base::Check differ{"collars-differ", base::Severity::error, "They differ.", "Mend one."};
+constexpr base::Check gone{"hole-left-out", base::Severity::error, "Its rows go too.", "Mend its collar."};
+constexpr base::Check twice{"vein-met-twice", base::Severity::error, "Twice.", "Tell them apart."};
+
+// A hole whose collar rows differ, and a vein that its picks meet twice, as the checks leave them behind.
+struct ErrorsOfTables {
+    ChangedResults changed;
+    std::string hole, vein;
+    std::vector<base::Finding> findings;
+    RunFacts run = made_up_pack().run;
+
+    ErrorsOfTables() {
+        const intercepts::Intercept hit = changed.intercepts.met.front();
+        hole = hit.hole;
+        vein = hit.vein;
+        changed.intercepts.met.erase(changed.intercepts.met.begin());
+        findings = {{&differ, {"collars", "collars.csv", 3}, "GONE-1", "differs"},
+                    {&gone, {"assays", "assays.csv", 9}, "GONE-1", "left out"},
+                    {&gone, {"picks", "picks.csv", 900}, "GONE-1", "left out"},
+                    {&differ, {"collars", "collars.csv", 4}, "GONE-2", "differs"}};
+        for (const tables::Pick& pick : changed.records.picks)
+            if (pick.hole == hole && pick.vein == vein) findings.push_back({&twice, pick.origin, hole, "both are left out"});
+        run.findings = &findings;
+        run.errors = findings.size();
+    }
+    ErrorsOfTables(const ErrorsOfTables&) = delete;
+};
+
+TEST(InterceptTable, TellsOfHolesAndPicksThatAnErrorLeavesOut) {
+    const ErrorsOfTables one;
+    ASSERT_GT(one.findings.size(), 4u);
+    const Results results = one.changed.results();
+    const std::string words =
+        all_words(intercept_table(results, one.run, grade_classes(results), section_set(results), made_up_pack().tools()));
+    EXPECT_TRUE(holds(words, "GONE-1 drilled, place in doubt, left out: collars differ (see the checks)"));
+    EXPECT_TRUE(holds(words, "GONE-2 place in doubt, left out: collars differ (see the checks)"));
+    EXPECT_TRUE(holds(words, one.hole + " " + one.vein + " picked at "));
+    EXPECT_TRUE(holds(words, ", left out: vein met twice (see the checks)"));
+    EXPECT_TRUE(holds(words, ", 3 left out by errors. Low and nil results are kept"));
+    EXPECT_FALSE(holds(words_of_table(ChangedResults()), "left out by errors"));
+}
+
+TEST(Decisions, NameTheHolesWhoseErrorsAreToBeMended) {
+    const ErrorsOfTables one;
+    const Results results = one.changed.results();
+    const std::vector<Paragraph> all = decisions(results, grade_classes(results), one.run);
+    ASSERT_FALSE(all.empty());
+    EXPECT_EQ(all.front().strong, "Mend");
+    EXPECT_TRUE(holds(all.front().text, "(GONE-1, GONE-2, " + one.hole + "): GONE-1 drilled, place in doubt, left out"))
+        << all.front().text;
+    EXPECT_TRUE(holds(all.front().text, one.hole + " " + one.vein + " picked, left out: vein met twice")) << all.front().text;
+    std::string data;
+    for (const Paragraph& paragraph : data_words(News(), one.run)) data += paragraph.text + " ";
+    EXPECT_TRUE(holds(data, "hole left out, twice (GONE-1): "));
+    EXPECT_TRUE(holds(data, "collars differ, twice (GONE-1, GONE-2): "));
+}
+
+TEST(InterceptTable, SaysWhatAnAssayedHitWasNotAssayedFor) {
+    ChangedResults changed;
+    changed.records.analytes.push_back({"xx_ppm", "Xx", "ppm"});
+    for (intercepts::Intercept& hit : changed.intercepts.met) hit.sampled = intercepts::SampledState::not_sampled;
+    EXPECT_FALSE(holds(words_of_table(changed), " n.a. "));
+    changed.intercepts.met.front().sampled = intercepts::SampledState::assayed;
+    EXPECT_TRUE(holds(words_of_table(changed), " n.a. "));
 }
 
 TEST(InterceptTable, KeepsTwoFiguresOfAGradeByWeight) {
