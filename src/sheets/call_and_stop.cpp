@@ -48,6 +48,24 @@ CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results
     return rule;
 }
 
+std::vector<faults::FaultAhead> faults_down_to(const std::string& hole, double depth, const Results& results) {
+    const paths::Path* path = paths::path_of(results.paths, hole);
+    if (path == nullptr) return {};
+    const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
+    std::vector<faults::FaultAhead> ahead = faults::faults_ahead(*path, results.events, here, path->end_depth);
+    // Of two pieces of one fault the one that is crossed says enough.
+    const auto is_told = [&](const faults::FaultAhead& one) {
+        return !one.crosses && std::any_of(ahead.begin(), ahead.end(), [&](const faults::FaultAhead& other) {
+            return other.crosses && other.name == one.name && other.depth_p10 <= one.depth_p90 &&
+                   other.depth_p90 >= one.depth_p10;
+        });
+    };
+    std::vector<faults::FaultAhead> kept;
+    for (const faults::FaultAhead& one : ahead)
+        if (one.depth_p10 < depth && !is_told(one)) kept.push_back(one);
+    return kept;
+}
+
 std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& map) {
     std::string faults;
     for (const faults::FaultAhead& fault : rule.faults)
@@ -68,7 +86,16 @@ std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& r
     return call_and_stop_words(call_and_stop(pierce, results), results.records.frame);
 }
 
+std::string fault_in_short(const faults::FaultAhead& fault, const base::MapFrame& map) {
+    const std::string from = length_figure(fault.depth_p10, map, 0), to = length_figure(fault.depth_p90, map, 0);
+    if (!fault.crosses) return "perhaps " + fault.name + ", " + from + "–" + to + " " + base::symbol_of(map.unit);
+    return fault.name + " at " + length_text(fault.depth, map, 0) + " (" + from + "–" + to + ")";
+}
+
 std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map) {
+    if (!fault.crosses)
+        return "perhaps " + fault.name + ", " + length_figure(fault.depth_p10, map, 0) + " to " +
+               length_text(fault.depth_p90, map, 0);
     return fault.name + " at " + length_text(fault.depth, map, 0) + ", " + length_figure(fault.depth_p10, map, 0) + " to " +
            length_figure(fault.depth_p90, map, 0) + " in 8 holes of 10";
 }

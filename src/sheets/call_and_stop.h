@@ -24,6 +24,10 @@ struct CallAndStop {
 
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results);
 
+// All faults from where a hole is down to a depth, m, or to its end where that comes sooner: those that it crosses, or may, so
+// far as 8 holes of 10 begin to cross them above that depth.
+std::vector<faults::FaultAhead> faults_down_to(const std::string& hole, double depth, const Results& results);
+
 // "call the geologist at 309 m; stop at 330 m"; "call the geologist at 309 m; planned end 340 m, ask for up to 352 m"; "call the
 // geologist at 270 m; ask at 339 m if not met, else go on to Sorrel"; before it the faults on the way: "on the way Cross Fault at
 // 210 m, 205 to 215 in 8 holes of 10"; nothing where the hole ends before the vein and crosses none.
@@ -32,7 +36,9 @@ std::string call_and_stop_words(const forecast::Pierce& pierce, const Results& r
 // "ask at 339 m if not met, else go on to Sorrel", of one with a further vein.
 std::string ask_words(const CallAndStop& rule, const base::MapFrame& map);
 
-// "Cross Fault at 210 m, 205 to 215 in 8 holes of 10".
+// "Cross Fault at 210 m, 205 to 215 in 8 holes of 10"; of one that the hole may pass by "perhaps Cross Fault, 205 to 215 m".
 std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map);
+// "Cross Fault at 210 m (205–215)", "perhaps Cross Fault, 205–215 m".
+std::string fault_in_short(const faults::FaultAhead& fault, const base::MapFrame& map);
 
 }  // namespace selvage::sheets

@@ -32,12 +32,12 @@ void add_step_outs(std::vector<Paragraph>& all, const Results& results, const Gr
     const base::MapFrame& frame = results.records.frame;
     for (std::size_t i = 0; i < std::min(results.step_outs.size(), step_outs_told); ++i) {
         const planning::StepOut& one = results.step_outs[i];
-        std::string words = "plan a hole to " + one.target + ": " + length_text(one.hole.length, frame, 0) + " from " +
-                            (one.hole.pad.empty() ? "the ground" : one.hole.pad) + ", chance of the vein " +
+        std::string words = length_text(one.hole.length, frame, 0) + " from " +
+                            (one.hole.pad.empty() ? "the ground" : one.hole.pad) + " to " + one.target + ", chance " +
                             chance_text(one.presence);
         if (classes.any && one.accumulation)
-            words += ", chance × thickness × grade " + base::significant(frame.length(*one.accumulation), 2) + " " +
-                     classes.unit + " " + results.records.analytes[classes.analyte].element;
+            words += " (× TW × grade: " + base::significant(frame.length(*one.accumulation), 2) + " " + classes.unit + " " +
+                     results.records.analytes[classes.analyte].element + ")";
         all.push_back(ticked("Step-out " + std::to_string(one.rank), words, destination_of_sheet(step_out_sheet_kind, "")));
     }
 }

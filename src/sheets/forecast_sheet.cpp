@@ -72,7 +72,8 @@ std::vector<drawing::Sheet> forecast_sheet(const Results& results, const RunFact
         page.side_list_heading = "How to read it";
         page.side_list = {
             "8 in 10\tof ten such holes eight meet the vein in the range, one above it, one below",
-            "Chance\tthat the vein is there; that the hole gets so deep, if it crosses the vein in that block",
+            "Chance\tto cross: that the hole, run on, comes through the vein in that block; vein if so: that it is there then; "
+            "there: both; to meet: both, and the hole gets so deep as planned",
             "Call at\tone hole in fifty has met the vein by then: the geologist is at the rig",
             "Stop at\tall but one in a hundred have met it, and the foot wall was drilled, or the planned end where that comes "
             "sooner; not met down to here it stops and asks, even where a further vein is due"};

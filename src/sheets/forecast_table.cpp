@@ -18,7 +18,6 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double tenth = 0.1, half = 0.5, nine_tenths = 0.9;
-constexpr double block_sure = 0.9;  // a lesser chance that the hole crosses a vein where it is told of is said
 
 const tables::Collar* collar_of(const Results& results, const std::string& hole) {
     for (const tables::Collar& collar : results.records.collars)
@@ -46,7 +45,9 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
                                      {"Vein at", unit, Cells::figures, true},
                                      {"from", "1 in 10", Cells::figures, false},
                                      {"to", "9 in 10", Cells::figures, false},
-                                     {"Chance", "vein", Cells::figures, true},
+                                     {"Chance", "to cross", Cells::figures, false, 0.0, true},
+                                     {"Chance", "vein if so", Cells::figures, false, 0.0, true},
+                                     {"Chance", "there", Cells::figures, true},
                                      {"TW", unit, Cells::figures, true},
                                      {"from", "1 in 10", Cells::figures, false, 0.0, true},
                                      {"to", "9 in 10", Cells::figures, false, 0.0, true}};
@@ -62,24 +63,23 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
     columns.push_back({"Call at", unit, Cells::figures, true});
     columns.push_back({"Stop at", unit, Cells::figures, true});
     columns.push_back({"Length", unit, Cells::figures, false, 0.0, true});
-    columns.push_back({"Chance", "reached", Cells::figures, false, 0.0, true});
+    columns.push_back({"Chance", "to meet", Cells::figures, false, 0.0, true});
     for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
     columns.push_back({"Section", "", Cells::words, false});
     columns.push_back({"Remarks", "", Cells::words, false});
     return columns;
 }
 
-// Of a vein with several pieces the words under the rows tell what is of all of them.
-std::string remarks_of(const forecast::Pierce& pierce, const CallAndStop& rule, bool alone, const base::MapFrame& frame) {
+// Of a vein with several pieces the words under the rows tell what is of all of them; the faults ahead of any stand in its first
+// row.
+std::string remarks_of(const forecast::Pierce& pierce, const VeinAhead& ahead, const CallAndStop& rule, const Results& results) {
+    const bool alone = ahead.pieces.size() == 1;
     std::string remarks;
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
-    if (pierce.crossing.chance < block_sure) add("chance to cross it here " + chance_text(pierce.crossing.chance));
     if (alone && !rule.reached) add("ends before the vein");
-    if (alone && rule.reached && !rule.goes_on_to.empty()) add("goes on to " + rule.goes_on_to + " if met");
-    for (const faults::FaultAhead& fault : rule.faults)
-        if (alone)
-            add(fault.name + " at " + length_figure(fault.depth, frame, 0) + " (" + length_figure(fault.depth_p10, frame, 0) +
-                "–" + length_figure(fault.depth_p90, frame, 0) + ")");
+    if (&pierce == ahead.pieces.front())
+        for (const faults::FaultAhead& fault : faults_on_the_way(ahead, results))
+            add(fault_in_short(fault, results.records.frame));
     for (const std::string& flag : pierce.flags) add(flag_words(flag));
     return remarks;
 }
@@ -101,7 +101,9 @@ TableRow figures_row(const forecast::Pierce& pierce, const VeinAhead& ahead, con
     add(pierce.vein);
     if (has_blocks(results.veins)) add(pierce.crossing.block);
     for (const double depth : {pierce.depth, pierce.depth_p10, pierce.depth_p90}) add(length_figure(depth, frame));
+    add(chance_text(pierce.crossing.chance));
     add(chance_text(pierce.presence));
+    add(chance_text(there_chance(pierce)));
     for (std::string& figure : three_figures(pierce.log_thickness, base::metres_per(frame.unit), "")) add(std::move(figure));
     if (classes.any) {
         const numerics::NormalMixture log_grade =
@@ -111,14 +113,14 @@ TableRow figures_row(const forecast::Pierce& pierce, const VeinAhead& ahead, con
     }
     add(base::fixed(pierce.angle.degrees(), 0));
     const CallAndStop rule = call_and_stop(ahead, results);
-    const bool alone = ahead.pieces.size() == 1, orders = rule.reached && &pierce == ahead.pieces.front();
+    const bool orders = rule.reached && &pierce == ahead.pieces.front();
     add(orders ? length_figure(rule.call, frame, 0) : "");
     add(orders ? length_figure(rule.ask(), frame, 0) : "");
     add(collar != nullptr ? length_figure(collar->depth, frame, 0) : "");
-    add(base::fixed(pierce.crossing.chance > 0.0 ? pierce.chance_reached / pierce.crossing.chance : 0.0, 2));
+    add(chance_text(chance_to_meet(pierce)));
     for (const double coordinate : {map.x(), map.y(), map.z()}) add(spaced_thousands(coordinate));
     add(section_name, link);
-    add(remarks_of(pierce, rule, alone, frame));
+    add(remarks_of(pierce, ahead, rule, results));
     return row;
 }
 
@@ -127,7 +129,9 @@ TableRow words_row(const VeinAhead& ahead, const Results& results, std::size_t c
     TableRow row;
     row.joined = true;
     row.cells.assign(columns, {});
-    std::string orders = call_and_stop_words(ahead, results);
+    CallAndStop rule = call_and_stop(ahead, results);
+    rule.faults = further_faults(ahead, results);
+    std::string orders = call_and_stop_words(rule, frame);
     if (!orders.empty()) orders.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(orders.front())));
     row.cells[1] = {ahead.vein + " " + ahead_words(ahead, frame) + "." + (orders.empty() ? "" : " " + orders + "."), "",
                     columns - 1};

@@ -16,19 +16,19 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double air = 5.0, column_gap = 7.0, block_gap = 4.0, widest_gap = 13.0;  // mm
-constexpr double head_height = 14.0, figures_height = 22.0;                        // mm
-constexpr double left_share = 0.565;                                               // of the panel's width
-constexpr double heading_height = 7.0;                                             // of a block of paragraphs
-constexpr double came_share = 0.34, next_share = 0.4, data_share = 0.4;            // of the left column's height at the most
-constexpr double tallest_picture = 112.0, least_picture = 42.0;                    // mm
+constexpr double air = 5.0, foot_air = 2.0, column_gap = 7.0, block_gap = 4.0, widest_gap = 13.0;  // mm
+constexpr double head_height = 14.0, figures_height = 22.0;                                        // mm
+constexpr double left_share = 0.565;                                                               // of the panel's width
+constexpr double heading_height = 7.0;                                                             // of a block of paragraphs
+constexpr double came_share = 0.34, next_share = 0.4, data_share = 0.4;  // of the left column's height at the most
+constexpr double tallest_picture = 112.0, least_picture = 42.0;          // mm
 constexpr std::size_t most_pictures = 4;
 
 struct Areas {
     Box head, figures, left, right;
 };
 Areas areas_of(const PageBoxes& boxes) {
-    const Box panel{boxes.panel.left + air, boxes.foot.top + air, boxes.panel.right - air, boxes.panel.top - 2.0};
+    const Box panel{boxes.panel.left + air, boxes.foot.top + foot_air, boxes.panel.right - air, boxes.panel.top - 2.0};
     const double middle = panel.left + left_share * (panel.width() - column_gap);
     const double below = panel.top - head_height - figures_height;
     return {{panel.left, panel.top - head_height, panel.right, panel.top},

@@ -178,7 +178,13 @@ TypesetTable next_table(const Results& results) {
         TableRow words;
         words.joined = true;
         words.cells.resize(table.columns.size());
-        words.cells[1] = {ahead_words(next.ahead, frame), "", table.columns.size() - 1};
+        std::string sentence = ahead_words(next.ahead, frame);
+        bool is_first = true;
+        for (const faults::FaultAhead& fault : further_faults(next.ahead, results)) {
+            sentence += (is_first ? "; on the way " : " and ") + fault_in_short(fault, frame);
+            is_first = false;
+        }
+        words.cells[1] = {std::move(sentence), "", table.columns.size() - 1};
         table.rows.push_back(std::move(words));
     }
     if (!table.rows.empty()) return table;

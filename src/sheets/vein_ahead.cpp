@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <limits>
 
 namespace selvage::sheets {
 
@@ -11,8 +12,6 @@ namespace {
 
 // Chances of the pieces that add up to more than this are of a vein that the hole may cross twice.
 constexpr double only_one = 1.1;
-
-double there_chance(const forecast::Pierce& piece) { return piece.presence * piece.crossing.chance; }
 
 // Of any of the pieces, from the chance of each.
 double chance_of_any(const VeinAhead& ahead, const std::function<double(const forecast::Pierce&)>& chance) {
@@ -71,6 +70,8 @@ VeinAhead vein_ahead_of(const forecast::Pierce& piece, const std::vector<forecas
     return veins_ahead({&piece}, pierces).front();
 }
 
+double there_chance(const forecast::Pierce& piece) { return piece.presence * piece.crossing.chance; }
+
 bool are_alternatives(const VeinAhead& ahead) {
     double sum = 0.0;
     for (const forecast::Pierce* piece : ahead.pieces) sum += piece->crossing.chance;
@@ -120,6 +121,24 @@ CallAndStop call_and_stop(const VeinAhead& ahead, const Results& results) {
 
 std::string call_and_stop_words(const VeinAhead& ahead, const Results& results) {
     return call_and_stop_words(call_and_stop(ahead, results), results.records.frame);
+}
+
+std::vector<faults::FaultAhead> faults_on_the_way(const VeinAhead& ahead, const Results& results) {
+    const CallAndStop rule = call_and_stop(ahead, results);
+    return faults_down_to(ahead.hole, rule.reached ? rule.stop : std::numeric_limits<double>::infinity(), results);
+}
+
+std::vector<faults::FaultAhead> further_faults(const VeinAhead& ahead, const Results& results) {
+    // The deepest stop of the veins before this one: faults above it stand in their words.
+    double told_to = 0.0;
+    for (const VeinAhead& other : veins_ahead(results.pierces))
+        if (other.hole == ahead.hole && other.vein != ahead.vein && is_within_reach(other) &&
+            other.likeliest().depth < ahead.likeliest().depth)
+            told_to = std::max(told_to, call_and_stop(other, results).stop);
+    std::vector<faults::FaultAhead> faults = faults_on_the_way(ahead, results);
+    faults.erase(std::remove_if(faults.begin(), faults.end(), [&](const auto& fault) { return fault.depth_p10 < told_to; }),
+                 faults.end());
+    return faults;
 }
 
 }  // namespace selvage::sheets

@@ -27,6 +27,8 @@ VeinAhead vein_ahead_of(const forecast::Pierce& piece, const std::vector<forecas
 bool are_alternatives(const VeinAhead& ahead);
 // That the hole is long enough for one of the pieces to be worth a mark.
 bool is_within_reach(const VeinAhead& ahead);
+// Chance that the hole, run on, crosses a piece and the vein is there.
+double there_chance(const forecast::Pierce& piece);
 // Chance that the hole as planned meets a piece, or any of them: that it gets there, and the vein is there. Pieces of which one
 // alone can come true add up; others are taken as independent of each other.
 double chance_to_meet(const forecast::Pierce& piece);
@@ -42,6 +44,11 @@ double gain_down_to(const VeinAhead& ahead, double depth);
 // From the first piece within reach to call for to the last one to stop after; `reached`: any of them is.
 CallAndStop call_and_stop(const VeinAhead& ahead, const Results& results);
 std::string call_and_stop_words(const VeinAhead& ahead, const Results& results);
+
+// The faults on the way to the last of its pieces within reach, else to the hole's end (faults_down_to): all of them, and those
+// that the hole has not come to where it meets the vein before, if it should meet one.
+std::vector<faults::FaultAhead> faults_on_the_way(const VeinAhead& ahead, const Results& results);
+std::vector<faults::FaultAhead> further_faults(const VeinAhead& ahead, const Results& results);
 
 // One forecast in words (pierce_words), or the choice: "in the foot wall of Cross Fault at 293 m (chance to meet it 0.74) or in
 // its hanging wall at 313 m (0.07)".

@@ -2,12 +2,14 @@
 
 #include "base/text.h"
 #include "drawing/labels.h"
+#include "drawing/polyline.h"
 #include "drawing/shortened_name.h"
 #include "sheets/grid.h"
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
 #include "sheets/long_section_content.h"
+#include "sheets/long_section_faults.h"
 #include "sheets/long_section_frame.h"
 #include "sheets/long_section_marks.h"
 #include "sheets/scale_bar.h"
@@ -38,17 +40,31 @@ void count_signs(VeinThumbnail& picture, const LongSectionContent& content) {
     picture.outcrops = !content.outcrops.empty();
 }
 
-// Where the model ends, for whatever reason; not along the ground where that is drawn.
-Marks end_marks(const LongSectionContent& content, const LongSectionFrame& frame, const drawing::LineLook& look) {
+// Where the model ends, at a fault as a fault; not along the ground where that is drawn.
+Marks end_marks(const LongSectionContent& content, const LongSectionFrame& frame, const drawing::LineLook& look,
+                const drawing::LineLook& at_fault) {
     Marks marks;
     for (const BlockOnPlane& block : content.blocks)
         for (const veins::EdgeLine& edge : block.edges) {
             if (edge.reason == veins::EdgeReason::topography && frame.ground) continue;
             std::vector<Eigen::Vector2d> places;
             for (const Eigen::Vector3d& point : edge.points) places.push_back(block.layout.layout_from_world(point));
-            marks.push_back(line_of(on_paper(places, frame.paper), look));
+            marks.push_back(line_of(on_paper(places, frame.paper), edge.reason == veins::EdgeReason::fault ? at_fault : look));
         }
     return marks;
+}
+
+// The middle of the longest end at each fault.
+std::vector<std::pair<std::string, Point>> fault_places(const FaultsOnPlane& faults) {
+    std::vector<std::pair<std::string, Point>> places;
+    for (std::size_t i = 0; i < faults.names.size(); ++i) {
+        const auto longest = std::max_element(faults.ends[i].begin(), faults.ends[i].end(), [](const auto& a, const auto& b) {
+            return drawing::length_of(a) < drawing::length_of(b);
+        });
+        if (longest != faults.ends[i].end() && !longest->empty())
+            places.emplace_back(faults.names[i], (*longest)[longest->size() / 2]);
+    }
+    return places;
 }
 
 // What is named on the map of the next holes: what is planned, and what they lie near.
@@ -211,12 +227,16 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
         }
     const Elevations elevations = step_outs ? elevations_of(content, frame.paper, results.records.frame, tools) : Elevations{};
     picture.marks.insert(picture.marks.begin(), elevations.marks.begin(), elevations.marks.end());
-    append(picture.marks, end_marks(content, frame, picture.edge));
+    append(picture.marks, end_marks(content, frame, picture.edge, tools.style.line("fault")));
     append(picture.marks, forecast_marks(content, frame.paper, tools));
     append(picture.marks, symbol_marks(content, frame.paper, tools));
-    const Named names =
+    Named names =
         step_outs ? named_round_ranks(content, frame.paper, near_in_spacings * results.veins[vein].summary().hole_spacing, tools)
                   : named_holes(content, frame.paper, named, tools);
+    for (const auto& [fault, at] : fault_places(faults_on_plane(content, results.veins[vein], frame.paper))) {
+        names.add(fault, at, tools.style.text("body"), 3);
+        picture.faults = true;
+    }
     append(picture.marks, name_marks(names, elevations.boxes, content, frame, tools));
     const std::string& name = results.veins[vein].name();
     const base::Azimuth looking = content.layout.looking();
@@ -248,6 +268,7 @@ DrawnSigns signs_of(const VeinThumbnail& picture) {
     if (picture.step_out) drawn.signs.insert(Sign::step_out);
     if (picture.ground) drawn.signs.insert(Sign::ground);
     if (picture.ground_assumed) drawn.signs.insert(Sign::ground_assumed);
+    if (picture.faults) drawn.signs.insert(Sign::fault_plane);
     if (picture.outcrops) drawn.signs.insert(Sign::outcrop);
     return drawn;
 }

@@ -23,7 +23,7 @@ struct VeinThumbnail {
     std::vector<std::size_t> counts;  // of the signs drawn, by HitSign
     std::set<Sign> pierces;           // of the pierce points drawn
     bool step_out = false;
-    bool ground = false, ground_assumed = false, outcrops = false;
+    bool ground = false, ground_assumed = false, outcrops = false, faults = false;
 };
 // `step_outs`: as the map of the next holes. Where they should pierce, by rank; elevations along both sides and the ends by name
 // and bearing; named are all that is planned or active, and where there is room beside them the hits and misses within two hole

@@ -2,6 +2,8 @@
 #include "sheets/call_and_stop.h"
 #include "sheets/cross_section.h"
 #include "sheets/faulted_sheets.h"
+#include "sheets/forecast_table.h"
+#include "sheets/front_words.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/plan_marks.h"
@@ -55,6 +57,48 @@ TEST(FaultsAhead, StandBesideCallAndStop) {
     const std::string words = call_and_stop_words(pierce, results);
     EXPECT_EQ(words.rfind("on the way Cross Fault at ", 0), 0u) << words;
     EXPECT_NE(words.find("in 8 holes of 10; call the geologist at "), std::string::npos) << words;
+}
+
+std::string words_of_rows(const TypesetTable& table) {
+    std::string words;
+    for (const TableRow& row : table.rows)
+        for (const TableCell& cell : row.cells) words += cell.text + "|";
+    return words;
+}
+
+// The week and the remarks of the forecasts tell of a fault that lies before the vein; one near the vein that the hole may pass
+// by is told as such.
+TEST(FaultsAhead, AreToldOnTheWeekAndBesideTheForecast) {
+    FaultedSheets made = with_hole_through_the_fault();
+    const faults::FaultAhead ahead = call_and_stop(made.pierces[0], made.results()).faults.at(0);
+    const std::string told = fault_in_short(ahead, made.results().records.frame);
+    EXPECT_EQ(told.rfind("Cross Fault at ", 0), 0u);
+    EXPECT_NE(words_of_rows(next_table(made.results())).find("; on the way " + told), std::string::npos);
+    const Results results = made.results();
+    EXPECT_NE(words_of_rows(forecast_table(results, grade_classes(results), section_set(results))).find("|" + told),
+              std::string::npos);
+    const faults::FaultAhead beside{"Cross Fault", false, 250.0, 227.0, 272.0};
+    EXPECT_EQ(fault_in_short(beside, results.records.frame), "perhaps Cross Fault, 227–272 m");
+    EXPECT_EQ(fault_ahead_words(beside, results.records.frame), "perhaps Cross Fault, 227 to 272 m");
+}
+
+// 0.79 to cross there, 0.89 of the vein if so, and the hole ends before most of it: 0.70 that it is there, 0.09 to meet it.
+TEST(ForecastTable, GivesEachChanceItsOwnColumn) {
+    FaultedSheets made = with_hole_through_the_fault();
+    forecast::Pierce& pierce = made.pierces[0];
+    pierce.crossing.chance = 0.79;
+    pierce.presence = 0.89;
+    pierce.chance_reached = 0.1;
+    const Results results = made.results();
+    const TypesetTable table = forecast_table(results, grade_classes(results), section_set(results));
+    std::string heads, figures;
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        if (table.columns[i].head == "Chance") {
+            heads += table.columns[i].unit + "|";
+            figures += table.rows[0].cells[i].text + "|";
+        }
+    EXPECT_EQ(heads, "to cross|vein if so|there|to meet|");
+    EXPECT_EQ(figures, "0.79|0.89|0.70|0.09|");
 }
 
 TEST(Blocks, AreNamedInTheTablesAndOnTheSections) {

@@ -74,6 +74,34 @@ TEST(FrontPage, TicksWhatIsToBeDecided) {
     EXPECT_TRUE(holds(words_on(changed.results(), run), "nothing in the tables asks for one"));
 }
 
+TEST(FrontPage, CountsOneAsOne) {
+    ChangedResults changed;
+    bool kept = false;
+    for (tables::Collar& collar : changed.records.collars)
+        if (collar.status == tables::HoleStatus::active) {
+            if (kept) collar.status = tables::HoleStatus::done;
+            kept = true;
+        }
+    ASSERT_TRUE(kept);
+    RunFacts run = made_up_pack().run;
+    run.errors = 1;
+    News news;
+    news.misses = 1;
+    std::string captions;
+    for (const KeyFigure& figure : key_figures(news, changed.results(), run))
+        captions += figure.figure + " " + figure.caption + "; ";
+    for (const char* part : {"1 hole drilling, ", "1 miss: no vein", "1 error, "}) EXPECT_TRUE(holds(captions, part)) << captions;
+    EXPECT_TRUE(holds(captions, "0 hits so far"));
+}
+
+// All three step-outs of the example find room beside its other decisions.
+TEST(FrontPage, HidesNoStepOutThatFindsRoom) {
+    const MadeUpPack& pack = made_up_pack();
+    ASSERT_GE(pack.results().step_outs.size(), 3u);
+    const std::string words = words_on(pack.results(), pack.run);
+    EXPECT_TRUE(holds(words, "Step-out 3"));
+}
+
 TEST(FrontPage, NamesEveryKindOfSheetWithItsNumbers) {
     const MadeUpPack& pack = made_up_pack();
     const std::string words = all_words({pack.sheets.front()});
