@@ -82,6 +82,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::line, "contact_mark", "vein contact at its dip"},
         {RoleKind::line, "fault_mark", "fault at its dip"},
         {RoleKind::line, "foliation_mark", "foliation at its dip"},
+        {RoleKind::line, "left_out", "outline of a pick that an error leaves out, on a log"},
         {RoleKind::line, "intercept_bar", "the vein in a hole"},
         {RoleKind::line, "strip_edge", "edge of the rock strip"},
         {RoleKind::line, "silver_bar", "edge of a grade bar"},

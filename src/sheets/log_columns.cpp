@@ -19,10 +19,12 @@ namespace {
 
 enum ColumnPlace : std::size_t { depths, rock, vein, structures, core, grades };
 constexpr std::array<double, 6> strip_widths{8.0, 9.0, 4.0, 6.0, 7.0, 12.0};
-constexpr std::array<double, 6> window_widths{9.0, 11.0, 8.0, 19.0, 7.0, 20.0};
+constexpr std::array<double, 6> window_widths{9.0, 11.0, 9.5, 17.5, 7.0, 20.0};
 constexpr double text_gap = 2.9;  // mm between lines of text in a window
 constexpr double least_pick_mm = 0.6, least_number_mm = 12.0;
-constexpr double said_width = 1.6;
+constexpr double said_width = 1.6, pick_width = 3.4;  // mm in the vein column: of a range, of a pick in a window
+constexpr double figures_apart = 3.0;                 // mm between the figures of an axis
+constexpr double miss_width = 1.8;                    // mm
 constexpr double least_not_there_mm = 1.6, drilling_width = 0.8, least_drilling_mm = 1.2;
 constexpr double end_air = 2.2;  // mm between a window's ends and the middle of its words
 
@@ -60,7 +62,9 @@ public:
         draw_rock();
         draw_vein();
         draw_not_there();
+        draw_left_out();
         draw_said();
+        draw_misses();
         draw_structures();
         draw_core();
         draw_grades();
@@ -99,6 +103,9 @@ private:
     void draw_depths();
     void draw_drilling();
     void draw_not_there();
+    void draw_left_out();
+    void draw_misses();
+    void name_upright(const std::string& name, double x, double bottom, double top);
     void draw_frame();
     void name_rock(const Box& box, const std::string& name, const drawing::FillLook& look);
     void structure_words(std::vector<std::pair<double, std::string>> wanted);
@@ -125,7 +132,7 @@ void Stretch::draw_heads() {
         longest = std::max(longest, drawing::text_width_mm(tools_.fonts, text("axis"), figure) + 1.8);
     for (std::size_t i = 0; i < heads.size(); ++i) {
         const double x = (edges_[i] + edges_[i + 1]) / 2.0 + cap() / 2.0;
-        const double axis = i == core ? cap() + 1.0 : i == grades ? longest : 0.0;  // mm, of the figures under the head
+        const double axis = i == core ? cap() + 1.8 : i == grades ? longest : 0.0;  // mm, of the figures under the head
         marks_.emplace_back(
             drawing::Text{{x, at_.box.top + 1.2 + axis}, heads[i], text("table_head"), drawing::Anchor::left, true, 0.0, {}});
     }
@@ -145,6 +152,11 @@ std::vector<std::pair<double, std::string>> Stretch::grade_lines() const {
     for (double grade = 10.0 * bar_zero(unit); grade < 1e5 * bar_zero(unit); grade *= 10.0)
         if (const double x = bar_length_mm(grade, unit, tools_); x < grade_room() - (at_.is_window ? 8.0 : 0.0))
             lines.emplace_back(left(grades) + x, grade < 2000.0 * bar_zero(unit) ? base::significant(grade, 3) : "");
+    double last = -figures_apart;
+    for (auto& [x, figure] : lines) {
+        if (x - last < figures_apart) figure.clear();
+        if (!figure.empty()) last = x;
+    }
     return lines;
 }
 
@@ -185,7 +197,7 @@ void Stretch::draw_rock() {
 void Stretch::draw_vein() {
     double free_below = at_.box.top + 1.0;
     for (const intercepts::Intercept* hit : hole_.hits) {
-        const double bar_right = at_.is_window ? left(vein) + 3.6 : right(vein) - said_width - 0.4;
+        const double bar_right = at_.is_window ? left(vein) + pick_width : right(vein) - said_width - 0.4;
         const std::optional<Box> box = box_of(hit->from, hit->to, left(vein), bar_right, least_pick_mm);
         const std::size_t number = vein_number(results_, hit->vein);
         if (!box || number >= results_.veins.size()) continue;
@@ -211,26 +223,60 @@ void Stretch::draw_vein() {
 // The core that was looked at, open, struck out from corner to corner: nothing of it is a point.
 void Stretch::draw_not_there() {
     for (const intercepts::NoVeinPick* pick : hole_.not_there) {
-        const double side = at_.is_window ? left(vein) + 3.6 : right(vein) - said_width - 0.4;
+        const double side = at_.is_window ? left(vein) + pick_width : right(vein) - said_width - 0.4;
         const std::optional<Box> box = box_of(pick->from, pick->to, left(vein) + 0.3, side, least_not_there_mm);
         if (!box) continue;
         marks_.push_back(box_outline(*box, line("contact_mark")));
         marks_.push_back(line_of({{box->left, box->bottom}, {box->right, box->top}}, line("contact_mark")));
         marks_.push_back(line_of({{box->left, box->top}, {box->right, box->bottom}}, line("contact_mark")));
         signs_.not_there = true;
-        if (!at_.is_window) continue;
-        const std::string name = pick->vein + (pick->state == tables::PickState::faulted ? ", faulted out" : ", not there");
-        const double width = drawing::text_width_mm(tools_.fonts, text("body"), name);
-        const double bottom = std::clamp((box->top + box->bottom - width) / 2.0, at_.box.bottom + 0.6,
-                                         std::max(at_.box.bottom + 0.6, at_.box.top - 0.6 - width));
-        const Box taken{side + 0.7, bottom, side + 0.7 + cap(), bottom + width};
-        const bool free = std::none_of(marks_.begin(), marks_.end(), [&](const Mark& mark) {
-            const auto* other = std::get_if<drawing::Text>(&mark);
-            return other != nullptr && drawing::overlap(taken, box_of_words(*other, tools_.fonts));
-        });
-        if (free && bottom + width <= at_.box.top)
-            marks_.emplace_back(
-                drawing::Text{{side + 0.7 + cap(), bottom}, name, text("body"), drawing::Anchor::left, true, 0.0, {}});
+        if (at_.is_window)
+            name_upright(pick->vein + (pick->state == tables::PickState::faulted ? ", faulted out" : ", not there"), side + 0.7,
+                         box->bottom, box->top);
+    }
+}
+
+// Upright words beside a mark that reaches from bottom to top, mm, where no other words stand; x: their left.
+void Stretch::name_upright(const std::string& name, double x, double bottom, double top) {
+    const double width = drawing::text_width_mm(tools_.fonts, text("body"), name);
+    const double foot =
+        std::clamp((bottom + top - width) / 2.0, at_.box.bottom + 0.6, std::max(at_.box.bottom + 0.6, at_.box.top - 0.6 - width));
+    const Box taken{x, foot, x + cap(), foot + width};
+    const bool free = std::none_of(marks_.begin(), marks_.end(), [&](const Mark& mark) {
+        const auto* other = std::get_if<drawing::Text>(&mark);
+        return other != nullptr && drawing::overlap(taken, box_of_words(*other, tools_.fonts));
+    });
+    if (free && foot + width <= at_.box.top)
+        marks_.emplace_back(drawing::Text{{x + cap(), foot}, name, text("body"), drawing::Anchor::left, true, 0.0, {}});
+}
+
+// A pick that an error leaves out: open, its outline broken.
+void Stretch::draw_left_out() {
+    for (const LeftOutPick& pick : hole_.left_out) {
+        const double side = at_.is_window ? left(vein) + pick_width : right(vein) - said_width - 0.4;
+        const std::optional<Box> box = box_of(*pick.from, *pick.to, left(vein) + 0.3, side, least_not_there_mm);
+        if (!box) continue;
+        marks_.push_back(box_outline(*box, line("left_out")));
+        signs_.left_out = true;
+        if (at_.is_window) name_upright(pick.vein + ", left out: error", side + 0.7, box->bottom, box->top);
+    }
+}
+
+// A miss has the cross that it has on the sections, where the vein should have been, and says so; where core was looked at for
+// the vein, that is struck out instead.
+void Stretch::draw_misses() {
+    for (const SaidDepth& said : hole_.said) {
+        const bool looked_at = std::any_of(hole_.not_there.begin(), hole_.not_there.end(),
+                                           [&](const intercepts::NoVeinPick* pick) { return pick->vein == said.vein; });
+        if (!said.missed || looked_at || said.depth < at_.from || said.depth > at_.to) continue;
+        const double half = miss_width / 2.0, x = left(vein) + 0.2 + half, y = at_.y(said.depth);
+        for (const double up : {-1.0, 1.0})
+            marks_.push_back(line_of({{x - half, y - up * half}, {x + half, y + up * half}}, line("contact_mark")));
+        signs_.missed = true;
+        const std::string name = said.vein + ": no vein";
+        const double width = drawing::text_width_mm(tools_.fonts, text("body"), name), room = y - half - 0.8 - at_.box.bottom;
+        const double below = y - half - 0.8 - width, above = y + half + 0.8;
+        name_upright(name, x - cap() / 2.0, room >= width ? below : above, (room >= width ? below : above) + width);
     }
 }
 
@@ -293,6 +339,7 @@ void Stretch::draw_structures() {
         const double x = half * alpha.sin(), y = half * alpha.cos(), at = at_.y(row->depth);
         for (const auto& piece : drawing::clipped_line({{centre - x, at - y}, {centre + x, at + y}}, at_.box))
             marks_.push_back(line_of(piece, line((look + "_mark").c_str())));
+        if (look == "fault") append(marks_, fault_bars({centre, at}, {x, y}, at_.box, tools_));
         signs_.structures.insert(look);
         if (!row->pole) {
             said.emplace_back(row->depth, "α " + base::fixed(alpha.degrees(), 0));
@@ -407,6 +454,18 @@ void Stretch::draw_frame() {
 }
 
 }  // namespace
+
+Marks fault_bars(const Point& middle, const Point& half, const Box& box, const Tools& tools) {
+    const double length = std::hypot(half.x, half.y), bar = tools.style.size_mm("fault_end") / 2.0;
+    Marks bars;
+    for (const double s : {-1.0, 1.0}) {
+        const Point end{middle.x + s * half.x, middle.y + s * half.y}, across{-bar * half.y / length, bar * half.x / length};
+        for (const auto& piece :
+             drawing::clipped_line({{end.x - across.x, end.y - across.y}, {end.x + across.x, end.y + across.y}}, box))
+            bars.push_back(line_of(piece, tools.style.line("fault_mark")));
+    }
+    return bars;
+}
 
 std::vector<Point> break_line(double left, double right, double y) {
     std::vector<Point> points{{left, y}};

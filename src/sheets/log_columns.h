@@ -16,7 +16,8 @@ struct LogSigns {
     std::set<std::string> structures;  // "contact", "fault", "foliation": the three looks
     bool other_state = false, recovery = false, rqd = false, grades = false;
     bool said = false, forecast = false, said_goes_on = false;  // where a vein should be: of drilled ground, not yet drilled
-    bool not_there = false, drilling = false, certainty = false, samples = false, breaks = false;
+    bool not_there = false, missed = false, left_out = false, drilling = false, certainty = false, samples = false,
+         breaks = false;
 };
 
 // One stretch with its frame, depths and columns: rock, vein, structures, recovery and RQD, grades of the leading analyte with
@@ -27,6 +28,10 @@ Marks log_stretch(const LogStretch& stretch, const LoggedHole& hole, std::option
 
 // A line broken up and down: the log goes on beyond it, at another scale or elsewhere.
 std::vector<Point> break_line(double left, double right, double y);
+
+// The bars at the ends of a fault's stroke, square to it, as on the sections, as far as they lie in the box; half: from its
+// middle to an end, mm.
+Marks fault_bars(const Point& middle, const Point& half, const Box& box, const Tools& tools);
 
 // The look of a structure's tick by its kind, of three: "contact", "fault", "foliation" (all others).
 std::string structure_look(const std::string& kind, const settings::CoreAngles& core_angles);

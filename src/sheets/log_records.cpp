@@ -54,10 +54,11 @@ std::vector<SaidDepth> said_of(const Results& results, const std::string& hole) 
     std::vector<SaidDepth> said;
     for (const veins::Vein& vein : results.veins)
         for (const veins::FitRow& row : vein.fit())
-            if (row.hole == hole) said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false, {}});
+            if (row.hole == hole)
+                said.push_back({vein.name(), row.predicted_depth, row.depth_p10, row.depth_p90, false, {}, false});
     for (const forecast::Pierce& pierce : results.pierces)
         if (pierce.hole == hole && is_within_reach(pierce))
-            said.push_back({pierce.vein, pierce.depth, pierce.depth_p10, pierce.depth_p90, true, {}});
+            said.push_back({pierce.vein, pierce.depth, pierce.depth_p10, pierce.depth_p90, true, {}, false});
     // What an active hole has not come to is a forecast.
     const paths::Path* path = paths::path_of(results.paths, hole);
     const bool goes_on = path != nullptr && path->status == tables::HoleStatus::active;
@@ -65,7 +66,7 @@ std::vector<SaidDepth> said_of(const Results& results, const std::string& hole) 
         for (const veins::NoVein& none : vein.no_vein())
             if (none.hole == hole && none.reason != veins::NoVeinReason::not_judged &&
                 !(goes_on && none.reason == veins::NoVeinReason::stopped_short))
-                said.push_back({vein.name(), none.depth, none.depth_p10, none.depth_p90, false, none.reason});
+                said.push_back({vein.name(), none.depth, none.depth_p10, none.depth_p90, false, none.reason, none.is_miss()});
     return said;
 }
 
@@ -81,10 +82,14 @@ std::string surveys_words(const LoggedHole& hole, const Results& results) {
            length_text(hole.path->surveyed_depth, results.records.frame, 1);
 }
 
-std::string dates_words(const tables::Collar& collar) {
+// `date`: of the run; what is drilled now goes on past it.
+std::string dates_words(const tables::Collar& collar, const std::string& date) {
+    const bool goes_on = collar.date_finished.empty() && collar.status == tables::HoleStatus::active;
     if (!collar.date_started.empty() || !collar.date_finished.empty())
-        return "drilled " + (collar.date_started.empty() ? "?" : collar.date_started) + " to " +
-               (collar.date_finished.empty() ? "today" : collar.date_finished);
+        return "drilled " + (collar.date_started.empty() ? "?" : collar.date_started) +
+               (goes_on && date.empty() ? " on"
+                : goes_on               ? " to " + date + ", going on"
+                                        : " to " + (collar.date_finished.empty() ? "?" : collar.date_finished));
     return collar.date.empty() ? "dates not given" : "dated " + collar.date;
 }
 
@@ -120,6 +125,7 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
     const auto picks = tables::by_hole(results.records.picks);
     const auto drilling = tables::by_hole(results.records.drilling);
     const auto findings = run.findings == nullptr ? tables::RowsByHole<base::Finding>() : tables::by_hole(*run.findings);
+    const LeftOut left_out = left_out_by_errors(results, run);
     std::vector<LoggedHole> all;
     for (const tables::Collar* collar : collars_with_logs(results)) {
         LoggedHole hole;
@@ -134,6 +140,8 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
         hole.structures = tables::rows_of(structures, collar->hole);
         for (const tables::Pick* pick : tables::rows_of(picks, collar->hole))
             if (!pick->comment.empty()) hole.commented.push_back(pick);
+        for (const LeftOutPick& pick : left_out.picks)
+            if (pick.hole == collar->hole && pick.from) hole.left_out.push_back(pick);
         hole.drilling = tables::rows_of(drilling, collar->hole);
         hole.findings = tables::rows_of(findings, collar->hole);
         hole.said = said_of(results, collar->hole);
@@ -149,14 +157,16 @@ std::map<std::string, std::string> log_destinations(const Results& results) {
     return destinations;
 }
 
-std::vector<DepthRange> picked_ranges(const LoggedHole& hole) {
+std::vector<DepthRange> picked_ranges(const LoggedHole& hole, bool not_there) {
     std::vector<DepthRange> ranges;
     for (const intercepts::Intercept* hit : hole.hits) ranges.push_back({hit->from, hit->to});
+    for (const LeftOutPick& pick : hole.left_out) ranges.push_back({*pick.from, *pick.to});
+    if (!not_there) return ranges;
     for (const intercepts::NoVeinPick* pick : hole.not_there) ranges.push_back({pick->from, pick->to});
     return ranges;
 }
 
-std::vector<std::string> log_facts(const LoggedHole& hole, const Results& results) {
+std::vector<std::string> log_facts(const LoggedHole& hole, const Results& results, const std::string& date) {
     const base::MapFrame& map = results.records.frame;
     const tables::Collar& collar = *hole.collar;
     const base::Direction start = hole.path->stations.front().direction;
@@ -170,7 +180,7 @@ std::vector<std::string> log_facts(const LoggedHole& hole, const Results& result
                  : "total depth " + length_text(hole.path->end_depth, map);
     const std::string core = collar.core_size.empty() ? "core size not given" : "core " + collar.core_size;
     return {place, std::string(state_words(collar.status)) + ";  " + core + ";  " + surveys_words(hole, results) + ";  " +
-                       dates_words(collar) + (collar.campaign.empty() ? "" : ";  campaign " + collar.campaign)};
+                       dates_words(collar, date) + (collar.campaign.empty() ? "" : ";  campaign " + collar.campaign)};
 }
 
 std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& results) {
@@ -186,6 +196,7 @@ std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& resu
     for (const intercepts::NoVeinPick* pick : hole.not_there)
         lines.push_back(pick->vein + "\tlooked for at " + depth_range_text(pick->from, pick->to, map) + ": " +
                         (pick->state == tables::PickState::faulted ? "faulted out" : "not there"));
+    for (const LeftOutPick& pick : hole.left_out) lines.push_back(pick.vein + "\t" + left_out_words(pick, map));
     for (const tables::Pick* pick : hole.commented)
         lines.push_back((pick->vein.empty() ? "pick" : pick->vein) + "\t" + depth_range_text(pick->from, pick->to, map) +
                         (pick->by.empty() ? ": “" : ", " + pick->by + ": “") + pick->comment + "”");

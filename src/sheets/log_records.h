@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/compose.h"
+#include "sheets/left_out.h"
 #include "sheets/log_layout.h"
 
 #include <cstddef>
@@ -18,6 +19,7 @@ struct SaidDepth {
     double depth = 0.0, p10 = 0.0, p90 = 0.0;  // m
     bool is_forecast = false;                  // not drilled so far; else left-one-out
     std::optional<veins::NoVeinReason> unmet;  // why the hole has no pick of the vein; nothing where it has one or may yet
+    bool missed = false;                       // it passed where the vein should be: no vein is the result
 };
 
 struct LoggedHole {
@@ -29,6 +31,7 @@ struct LoggedHole {
     std::vector<const orientation::Orientation*> structures;
     std::vector<const intercepts::Intercept*> hits;
     std::vector<const intercepts::NoVeinPick*> not_there;
+    std::vector<LeftOutPick> left_out;                   // picks that an error leaves out, those whose depths are known
     std::vector<const tables::Pick*> commented;          // picks with a comment
     std::vector<const tables::DrillingEvent*> drilling;  // water loss, voids and the like
     std::vector<SaidDepth> said;
@@ -45,11 +48,12 @@ std::vector<LoggedHole> logged_holes(const Results& results, const RunFacts& run
 // The names by which links reach the logs, by hole.
 std::map<std::string, std::string> log_destinations(const Results& results);
 
-// What was picked, to be shown large.
-std::vector<DepthRange> picked_ranges(const LoggedHole& hole);
+// What was picked, to be shown large; `not_there`: with the core that was looked at for a vein in vain.
+std::vector<DepthRange> picked_ranges(const LoggedHole& hole, bool not_there = true);
 
-// Lines of facts: where it stands and how it runs; how it was surveyed and when it was drilled.
-std::vector<std::string> log_facts(const LoggedHole& hole, const Results& results);
+// Lines of facts: where it stands and how it runs; how it was surveyed and when it was drilled, up to the run's date (ISO 8601,
+// may be empty) where it goes on.
+std::vector<std::string> log_facts(const LoggedHole& hole, const Results& results, const std::string& date);
 // What was said of the picks before, what casts doubt on them, and what the checks found, for the side list.
 std::vector<std::string> log_remarks(const LoggedHole& hole, const Results& results);
 

@@ -88,7 +88,15 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, bool enlarged, const R
     std::vector<LegendGroup> groups = legend_groups(drawn, results, tools);
     LegendGroup angles{"At its angle to the core", {}};
     if (signs.structures.count("contact") > 0) angles.entries.push_back(line_sign("vein contact", "contact_mark", 0.4, tools));
-    if (signs.structures.count("fault") > 0) angles.entries.push_back(line_sign("fault", "fault_mark", 0.4, tools));
+    if (signs.structures.count("fault") > 0)
+        angles.entries.push_back({"fault", [&tools](const Box& box) {
+                                      const Point middle{(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0};
+                                      Marks marks = fault_bars(middle, {2.2, 0.88}, drawing::grown(box, 1.0), tools);
+                                      marks.push_back(
+                                          line_of({{middle.x - 2.2, middle.y - 0.88}, {middle.x + 2.2, middle.y + 0.88}},
+                                                  tools.style.line("fault_mark")));
+                                      return marks;
+                                  }});
     if (signs.structures.count("foliation") > 0) angles.entries.push_back(line_sign("any other", "foliation_mark", 0.4, tools));
     if (!angles.entries.empty()) groups.push_back(std::move(angles));
     LegendGroup core{"Core, 0 to 100 %", {}};
@@ -112,6 +120,18 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, bool enlarged, const R
                                                  line_of({{looked.left, looked.bottom}, {looked.right, looked.top}}, look),
                                                  line_of({{looked.left, looked.top}, {looked.right, looked.bottom}}, look)};
                                 }});
+    if (signs.missed)
+        told.entries.push_back({"passed where a vein should be: none", [&tools](const Box& box) {
+                                    const drawing::LineLook& look = tools.style.line("contact_mark");
+                                    const double x = box.left + 2.2, y = (box.bottom + box.top) / 2.0;
+                                    return Marks{line_of({{x - 0.9, y - 0.9}, {x + 0.9, y + 0.9}}, look),
+                                                 line_of({{x - 0.9, y + 0.9}, {x + 0.9, y - 0.9}}, look)};
+                                }});
+    if (signs.left_out)
+        told.entries.push_back(
+            {"picked, left out by an error", [&tools](const Box& box) {
+                 return Marks{box_outline({box.left + 1.0, box.bottom, box.left + 3.4, box.top}, tools.style.line("left_out"))};
+             }});
     if (signs.drilling)
         told.entries.push_back(
             {"by the drillers: see the list", [&tools](const Box& box) {
@@ -123,17 +143,21 @@ std::vector<LegendGroup> legend_of(const LogSigns& signs, bool enlarged, const R
     return groups;
 }
 
-// As much core beside the picks as takes the fewest pages, and of those the fewest pieces.
+// As much core beside the picks as takes the fewest pages, and of those the fewest pieces; core that was looked at for a vein in
+// vain is not shown large where that takes a further page.
 LogLayout layout_of(const LoggedHole& hole, const Box& area, const Scales& scales) {
     const double from = hole.path->start_depth, to = hole.path->drilled_depth;
     std::optional<LogLayout> best;
-    for (const double beside : beside_pick) {
-        LogLayout layout = log_layout(from, to, windows_round(picked_ranges(hole), beside, from, to), area, scales);
-        const auto is_better = [&](const LogLayout& than) {
-            return std::pair(layout.pages, layout.cuts) < std::pair(than.pages, than.cuts);
-        };
-        if (!best || is_better(*best)) best = std::move(layout);
-    }
+    for (const bool not_there : {true, false})
+        for (const double beside : beside_pick) {
+            LogLayout layout =
+                log_layout(from, to, windows_round(picked_ranges(hole, not_there), beside, from, to), area, scales);
+            const auto is_better = [&](const LogLayout& than) {
+                return not_there ? std::pair(layout.pages, layout.cuts) < std::pair(than.pages, than.cuts)
+                                 : layout.pages < than.pages;
+            };
+            if (!best || is_better(*best)) best = std::move(layout);
+        }
     return *best;
 }
 
@@ -202,7 +226,8 @@ void keep_to_room(PageContent& content, const PageBoxes& boxes, const Tools& too
     }
 }
 
-void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, const Results& results, const Tools& tools) {
+void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, const Results& results, const std::string& date,
+               const Tools& tools) {
     const double left = boxes.panel.left + side_air, width = boxes.panel.width() - 2.0 * side_air;
     const drawing::TextLook& name = tools.style.text("title");
     Mark heading = words({left, boxes.panel.top - 8.0}, hole.collar->hole, name);
@@ -211,7 +236,7 @@ void add_facts(Marks& marks, const LoggedHole& hole, const PageBoxes& boxes, con
     marks.push_back(std::move(heading));
     const double x = left + std::max(34.0, drawing::text_width_mm(tools.fonts, name, hole.collar->hole) + 6.0);
     double y = boxes.panel.top - 5.6;
-    for (const std::string& line : log_facts(hole, results)) {
+    for (const std::string& line : log_facts(hole, results, date)) {
         marks.push_back(words({x, y}, drawing::shortened(tools.fonts, tools.style.text("body"), line, left + width - x),
                               tools.style.text("body")));
         y -= tools.style.size_mm("leading") + 0.4;
@@ -253,7 +278,7 @@ std::vector<drawing::Sheet> strip_log(const LoggedHole& of_hole, const Results& 
         content.side_list = log_remarks(hole, results);
         keep_to_room(content, boxes, tools);
         drawing::Sheet sheet = begin_page(content, results, run, tools);
-        add_facts(pages[page], hole, boxes, results, tools);
+        add_facts(pages[page], hole, boxes, results, run.date, tools);
         put(sheet, Layer::holes, 0, std::move(pages[page]));
         sheets.push_back(std::move(sheet));
     }

@@ -338,5 +338,75 @@ TEST(StripLog, HasFiguresOverItsAxes) {
     EXPECT_TRUE(log);
 }
 
+// A hole that goes on is drilled up to the run's date, whatever day a reader has.
+TEST(StripLog, SaysTheRunsDateOfAHoleThatGoesOn) {
+    const MadeUpPack& pack = made_up_pack();
+    LoggedHole hole = logged_holes(pack.results(), pack.run).front();
+    ASSERT_EQ(hole.collar->status, tables::HoleStatus::active);
+    tables::Collar collar = *hole.collar;
+    collar.date_started = "2026-11-09";
+    collar.date_finished.clear();
+    hole.collar = &collar;
+    const auto facts = [&](const std::string& date) { return log_facts(hole, pack.results(), date).back(); };
+    EXPECT_TRUE(holds(facts("2026-11-16"), "drilled 2026-11-09 to 2026-11-16, going on"));
+    EXPECT_TRUE(holds(facts(""), "drilled 2026-11-09 on"));
+    collar.status = tables::HoleStatus::done;
+    EXPECT_TRUE(holds(facts("2026-11-16"), "drilled 2026-11-09 to ?"));
+}
+
+std::vector<std::string> words_in(const Marks& marks) {
+    std::vector<std::string> words;
+    for (const Mark& mark : marks)
+        if (const auto* text = std::get_if<drawing::Text>(&mark)) words.push_back(text->text);
+    return words;
+}
+
+// A miss has its cross, and a pick that an error leaves out its open outline, both in words; a fault has bars at its ends.
+TEST(StripLog, DrawsMissesAndPicksLeftOutInTheVeinColumn) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const LoggedHole any = logged_holes(results, pack.run).front();
+    LoggedHole hole;
+    hole.path = any.path;
+    hole.collar = any.collar;
+    hole.said = {{"Ouzel", 20.0, 18.0, 22.0, false, veins::NoVeinReason::not_logged, true}};
+    const base::Check twice{"vein-met-twice", base::Severity::error, "Twice.", "Tell them apart."};
+    const base::Finding why{&twice, {"picks", "picks.csv", 2}, hole.collar->hole, "left out"};
+    hole.left_out = {{hole.collar->hole, "Merlin", 30.0, 32.0, &why}};
+    const LogStretch window{10.0, 40.0, true, true, 0, {100.0, 100.0, 100.0 + log_window_width, 250.0}, 0.2};
+    LogSigns signs;
+    const std::vector<std::string> words = words_in(log_stretch(window, hole, 0, results, signs, pack.tools()));
+    EXPECT_TRUE(signs.missed);
+    EXPECT_TRUE(signs.left_out);
+    EXPECT_EQ(std::count(words.begin(), words.end(), "Ouzel: no vein"), 1);
+    EXPECT_EQ(std::count(words.begin(), words.end(), "Merlin, left out: error"), 1);
+    EXPECT_EQ(picked_ranges(hole).size(), 1u);
+    const std::vector<std::string> remarks = log_remarks(hole, results);
+    EXPECT_TRUE(std::any_of(remarks.begin(), remarks.end(),
+                            [](const std::string& line) { return holds(line, "picked at 30.00 to 32.00 m, left out"); }));
+    hole.said.front().missed = false;
+    signs = {};
+    log_stretch(window, hole, 0, results, signs, pack.tools());
+    EXPECT_FALSE(signs.missed);
+    EXPECT_EQ(fault_bars({0.0, 0.0}, {2.0, 0.0}, {-5.0, -5.0, 5.0, 5.0}, pack.tools()).size(), 2u);
+}
+
+// Core in which a vein was looked for in vain takes no page of its own.
+TEST(StripLog, NoPageIsSpentOnCoreWithoutTheVein) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    LoggedHole hole = logged_holes(results, pack.run).back();
+    intercepts::NoVeinPick pick;
+    pick.hole = hole.collar->hole;
+    pick.vein = "Ouzel";
+    pick.state = tables::PickState::absent;
+    pick.from = hole.path->start_depth + 1.0;
+    pick.to = std::min(hole.path->drilled_depth, pick.from + 60.0);
+    hole.not_there.clear();
+    const std::size_t pages = strip_log(hole, results, pack.run, pack.tools()).size();
+    hole.not_there = {&pick};
+    EXPECT_EQ(strip_log(hole, results, pack.run, pack.tools()).size(), pages);
+}
+
 }  // namespace
 }  // namespace selvage::sheets
