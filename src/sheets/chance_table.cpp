@@ -45,8 +45,10 @@ std::string remark(const ChanceScore& score) {
     if (score.came == score.places) return "no hole has missed it yet: its lower chances are untried";
     if (score.came == 0) return "no hole has met it yet: its higher chances are untried";
     const double gain = score.plain - score.brier;
-    if (std::abs(gain) < score.gain_sd) return "too few places to tell from the plain share";
-    return gain > 0.0 ? "tells more than the plain share" : "tells less than the plain share";
+    const std::string words = std::string(gain < 0.0 ? "worse" : "better") + " by " + base::fixed(std::abs(gain), 3) + " ± " +
+                              base::fixed(score.gain_sd, 3);
+    if (std::abs(gain) < score.gain_sd) return words + ": may be chance";
+    return words + (gain > 0.0 ? ": tells more than the plain share" : ": tells less than the plain share");
 }
 
 TableRow row_of(const std::string& name, const ChanceScore& score) {
@@ -82,7 +84,7 @@ TypesetTable chance_table(const Results& results) {
                      {"Expected", "", Cells::figures, false}};
     for (const ChanceClass& part : ChanceScore{}.classes) table.columns.push_back({class_words(part), "", Cells::words, false});
     table.columns.push_back({"Score", "of the chances", Cells::figures, true});
-    table.columns.push_back({"", "of the plain share", Cells::figures, false});
+    table.columns.push_back({"Score", "of the plain share", Cells::figures, false});
     table.columns.push_back({"Remarks", "", Cells::words, false});
     for (const veins::Vein& vein : results.veins)
         if (const ChanceScore score = veins::score_of(veins::told_chances(vein)); score.places > 0)
@@ -97,7 +99,7 @@ TypesetTable chance_table(const Results& results) {
         words +
         ". Places: intercepts, and holes that count as misses, where the vein should have come. Score: mean square of "
         "the chance less what came (1 there, 0 not), less is better; of the plain share: had each place been given "
-        "the share of hits among the others.";
+        "the share of hits among the others; better by: the difference of the two, with its standard deviation.";
     return table;
 }
 

@@ -8,6 +8,7 @@
 #include <array>
 #include <string>
 #include <utility>
+#include <vector>
 
 namespace selvage::sheets {
 
@@ -76,16 +77,33 @@ Marks bar_of(const veins::ErrorBudget& budget, const Box& cell, const Tools& too
     return marks;
 }
 
+std::string share_words(double share) { return base::fixed(100.0 * share, 0) + percent_sign; }
+
+// "surveys and collars 18 % (of it survey and collar of CH-29 10 %)": a kind as the bar has it, and the largest of several parts.
+std::string kind_words(const veins::ErrorBudget& budget, const KindLook& look) {
+    std::vector<const veins::ErrorBudget::Part*> parts;
+    for (const veins::ErrorBudget::Part& part : budget.parts)
+        if (part.kind == look.kind && part.share > 0.0) parts.push_back(&part);
+    const std::string words = look.words + std::string(" ") + share_words(share_of(budget, look.kind));
+    if (parts.size() < 2 || parts.front()->share < least_told) return words;
+    return words + " (of it " + parts.front()->what + " " + share_words(parts.front()->share) + ")";
+}
+
+// The kinds, the largest first, as the bar's shares have them.
 std::string parts_words(const veins::ErrorBudget& budget) {
+    std::vector<KindLook> ranked(kinds.begin(), kinds.end());
+    std::stable_sort(ranked.begin(), ranked.end(),
+                     [&](const KindLook& a, const KindLook& b) { return share_of(budget, a.kind) > share_of(budget, b.kind); });
     std::string words;
     double rest = 1.0;
     std::size_t told = 0;
-    for (const veins::ErrorBudget::Part& part : budget.parts) {
-        if (part.share < least_told || told == most_told) break;
-        words += (told++ == 0 ? "" : ", ") + part.what + " " + base::fixed(100.0 * part.share, 0) + percent_sign;
-        rest -= part.share;
+    for (const KindLook& look : ranked) {
+        const double share = share_of(budget, look.kind);
+        if (share < least_told || told == most_told) break;
+        words += (told++ == 0 ? "" : ", ") + kind_words(budget, look);
+        rest -= share;
     }
-    return rest >= 0.01 ? words + ", rest " + base::fixed(100.0 * rest, 0) + percent_sign : words;
+    return rest >= 0.01 ? words + ", rest " + share_words(rest) : words;
 }
 
 // What could be bought; empty where nothing would tell much.

@@ -18,9 +18,10 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double strip_width = 302.0, rows_high = 12.0;  // mm; table rows
-constexpr double axis_room = 12.0, right_room = 4.0, head_room = 8.0, foot_room = 13.0, bare_foot = 3.0, chart_gap = 8.0;  // mm
-constexpr double widest_step = 7.5, names_step = 3.1, least_chart = 64.0;                                                  // mm
-constexpr std::size_t most_drawn = 280;  // intercepts of one vein
+constexpr double axis_room = 12.0, right_room = 4.0, head_room = 8.0, most_foot = 24.0, name_air = 1.5, bare_foot = 3.0,
+                 chart_gap = 8.0;                                          // mm
+constexpr double widest_step = 7.5, names_step = 3.1, least_chart = 64.0;  // mm
+constexpr std::size_t most_drawn = 280;                                    // intercepts of one vein
 constexpr double bar_width = 1.3, dot = 0.62;
 
 struct VeinFit {
@@ -29,6 +30,7 @@ struct VeinFit {
     std::size_t of = 0;  // all there are
     double limit = 1.0;  // m, of the axis either way
     double step = widest_step;
+    double foot = bare_foot;  // mm under the chart, of its names
     double width() const { return std::max(least_chart, axis_room + right_room + step * static_cast<double>(rows.size())); }
 };
 
@@ -48,7 +50,16 @@ double axis_limit(const std::vector<const veins::FitRow*>& rows) {
     return 1.1 * std::max(usual, std::min(most, 3.0 * usual));
 }
 
-std::vector<VeinFit> fits_of(const Results& results) {
+// Room for the longest of the holes' names, upright.
+double foot_of(const VeinFit& fit, const Tools& tools) {
+    if (fit.step < names_step) return bare_foot;
+    double longest = 0.0;
+    for (const veins::FitRow* row : fit.rows)
+        longest = std::max(longest, drawing::text_width_mm(tools.fonts, tools.style.text("axis"), row->hole));
+    return std::min(most_foot, longest + name_air + 0.1);
+}
+
+std::vector<VeinFit> fits_of(const Results& results, const Tools& tools) {
     std::vector<VeinFit> fits;
     for (const veins::Vein& vein : results.veins) {
         if (vein.fit().empty()) continue;
@@ -65,6 +76,9 @@ std::vector<VeinFit> fits_of(const Results& results) {
         fit.step = std::min(widest_step, (strip_width - axis_room - right_room) / static_cast<double>(fit.rows.size()));
         fits.push_back(std::move(fit));
     }
+    double foot = bare_foot;  // one of all, so that charts side by side stand level
+    for (const VeinFit& fit : fits) foot = std::max(foot, foot_of(fit, tools));
+    for (VeinFit& fit : fits) fit.foot = foot;
     return fits;
 }
 
@@ -119,15 +133,14 @@ Marks row_marks(const veins::FitRow& row, const VeinFit& fit, const Box& box, do
                            true,
                            0.0,
                            intercept_row_destination(row.hole, fit.vein)};
-        name.text = drawing::shortened(tools.fonts, name.look, name.text, foot_room - 1.5);
+        name.text = drawing::shortened(tools.fonts, name.look, name.text, fit.foot - name_air);
         marks.emplace_back(std::move(name));
     }
     return marks;
 }
 
 Marks chart_of(const VeinFit& fit, const veins::Vein& vein, const Box& cell, const base::MapFrame& frame, const Tools& tools) {
-    const Box box{cell.left + axis_room, cell.bottom + (fit.step >= names_step ? foot_room : bare_foot), cell.right - right_room,
-                  cell.top - head_room};
+    const Box box{cell.left + axis_room, cell.bottom + fit.foot, cell.right - right_room, cell.top - head_room};
     const std::string title = title_of(fit, vein, frame);
     Marks marks{words({cell.left, cell.top - 5.0},
                       drawing::shortened(tools.fonts, tools.style.text("heading"), title, cell.width()),
@@ -171,7 +184,7 @@ TypesetTable fit_charts(const Results& results, const Tools& tools) {
     table.rows_high = rows_high;
     std::vector<std::vector<VeinFit>> strips;
     double used = strip_width;
-    for (VeinFit& fit : fits_of(results)) {
+    for (VeinFit& fit : fits_of(results, tools)) {
         if (strips.empty() || used + chart_gap + fit.width() > strip_width) {
             strips.emplace_back();
             used = -chart_gap;

@@ -25,14 +25,21 @@ const tables::Collar* collar_of(const Results& results, const std::string& hole)
     return nullptr;
 }
 
-// Median and the range of 8 in 10 of a positive quantity given as the mixture of its logarithm.
+// Decimals of a grade and of its range, by its median: whole from 10 on where it is a weight by weight, else two figures; other
+// units three.
+int grade_decimals(double median, const std::string& unit) {
+    if (is_by_weight(unit) && median >= 9.95) return 0;
+    const int figures = is_by_weight(unit) ? 2 : 3;
+    return median > 0.0 ? std::clamp(figures - 1 - static_cast<int>(std::floor(std::log10(median))), 0, 3) : 0;
+}
+
+// Median and the range of 8 in 10 of a positive quantity given as the mixture of its logarithm, all to the median's decimals.
 std::vector<std::string> three_figures(const numerics::NormalMixture& log_value, double per_unit, const std::string& unit) {
     if (log_value.empty()) return {"", "", ""};
+    const auto value = [&](double share) { return std::exp(log_value.quantile(share)) / per_unit; };
+    const int decimals = unit.empty() ? 2 : grade_decimals(value(half), unit);
     std::vector<std::string> figures;
-    for (const double share : {half, tenth, nine_tenths}) {
-        const double value = std::exp(log_value.quantile(share)) / per_unit;
-        figures.push_back(unit.empty() ? base::fixed(value, 2) : grade_figure(value, unit));
-    }
+    for (const double share : {half, tenth, nine_tenths}) figures.push_back(base::fixed(value(share), decimals));
     return figures;
 }
 

@@ -79,7 +79,8 @@ TextSection forecast_section(const Results& results) {
         "holes eight come between the two depths. The geologist is called where one hole in fifty has met the vein; the hole is "
         "stopped where all but one in a hundred have, plus " +
         length_text(results.project.plan.tail, frame, 0) +
-        " of foot wall. Thickness and grade are told as though the vein were there.");
+        " of foot wall. Both are printed whole and on the safe side: the call rounded up the hole, the stop down it. "
+        "Thickness and grade are told as though the vein were there.");
     section.paragraphs.push_back(coverage_words(results));
     if (const std::string told = told_chances_words(results, true); !told.empty())
         section.paragraphs.push_back(

@@ -40,8 +40,8 @@ public:
         draw_blind_zone();
         marks.push_back(net_mask(net_, tools_));
         append(marks, net_frame(net_, tools_));
-        draw_dips();
         draw_planes();
+        draw_dips();
         draw_poles();
         draw_means();
         draw_labels();
@@ -59,7 +59,10 @@ private:
     }
     void cone(const Eigen::Vector3d& axis, base::Angle angle, const drawing::LineLook& look) {
         for (std::vector<Point>& piece : cone_on_net(net_, axis, angle))
-            if (piece.size() > 1) marks.push_back(line_of(std::move(piece), look));
+            if (piece.size() > 1) {
+                lines_.push_back(piece);
+                marks.push_back(line_of(std::move(piece), look));
+            }
     }
     void mean_symbol(const char* name, const Eigen::Vector3d& pole, double width, const std::string& label) {
         const Point at = net_.paper(pole);
@@ -92,6 +95,7 @@ private:
     const Results& results_;
     const Tools& tools_;
     Net net_;
+    std::vector<std::vector<Point>> lines_;  // of planes and cones
     drawing::Obstacles obstacles_;
     std::vector<drawing::Label> labels_;
 };
@@ -152,7 +156,7 @@ std::vector<Point> NetSheet::pole_points() const {
     return points;
 }
 
-// The dip of the planes whose poles stand on each circle, where it covers no pole; downwards before the other ways.
+// The dip of the planes whose poles stand on each circle, where it covers no pole and no line; downwards before the other ways.
 void NetSheet::draw_dips() {
     const std::vector<Point> poles = pole_points();
     const drawing::TextLook& look = tools_.style.text("axis_title");
@@ -163,7 +167,9 @@ void NetSheet::draw_dips() {
             drawing::Text text = std::get<drawing::Text>(words({at.x + 0.8, at.y + 0.8}, said, look));
             text.halo_mm = tools_.style.size_mm("halo");
             const Box box = drawing::grown(box_of_words(text, tools_.fonts), pole_half);
-            if (std::any_of(poles.begin(), poles.end(), [&](const Point& pole) { return drawing::distance(pole, box) <= 0.0; }))
+            if (std::any_of(poles.begin(), poles.end(), [&](const Point& pole) { return drawing::distance(pole, box) <= 0.0; }) ||
+                std::any_of(lines_.begin(), lines_.end(),
+                            [&](const std::vector<Point>& line) { return !drawing::clipped_line(line, box).empty(); }))
                 continue;
             obstacles_.boxes.push_back(box);
             marks.emplace_back(std::move(text));
@@ -221,14 +227,18 @@ std::vector<drawing::Label> NetSheet::set_labels(const std::vector<drawing::Labe
     return crowded;
 }
 
-// Clear of the poles where there is room; over poles where there is none; at last over all, beside its sign, where it still is
-// beyond doubt.
+// Clear of poles and lines where there is room; over them where there is none; at last over all, beside its sign, where it still
+// is beyond doubt.
 void NetSheet::draw_labels() {
     const std::vector<Point> poles = pole_points();
+    for (const std::vector<Point>& line : lines_)
+        for (std::size_t i = 1; i < line.size(); ++i) obstacles_.lines.push_back({line[i - 1], line[i]});
     drawing::Obstacles clear = obstacles_;
     for (const Point& at : poles) clear.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, pole_half));
     std::vector<drawing::Label> crowded = set_labels(labels_, clear);
     drawing::Obstacles over = clear;
+    over.soft_lines.insert(over.soft_lines.end(), over.lines.begin(), over.lines.end());
+    over.lines.clear();
     over.boxes.erase(over.boxes.begin() + static_cast<std::ptrdiff_t>(obstacles_.boxes.size()),
                      over.boxes.begin() + static_cast<std::ptrdiff_t>(obstacles_.boxes.size() + poles.size()));
     for (const Point& at : poles) over.soft_lines.push_back({{at.x - 0.7, at.y}, {at.x + 0.7, at.y}});

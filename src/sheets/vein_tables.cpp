@@ -43,7 +43,7 @@ TypesetTable vein_table(const Results& results) {
                      {"Modelled to", unit, Cells::figures, false},
                      {"Fit, rms", unit, Cells::figures, true},
                      {"Within 8 in 10", "% of depths", Cells::figures, true},
-                     {"", "% of TW", Cells::figures, true},
+                     {"Within 8 in 10", "% of TW", Cells::figures, true},
                      {"Remarks", "", Cells::words, false}};
     const double square = base::metres_per(frame.unit) * base::metres_per(frame.unit);
     for (const veins::Vein& vein : results.veins) {
@@ -86,7 +86,7 @@ TypesetTable fit_table(const Results& results) {
                                      : std::string(head) == "to" ? "9 in 10"
                                                                  : unit,
                                      Cells::figures, std::string(head) == "Came"});
-        table.columns.push_back({"", "", Cells::words, false});
+        table.columns.push_back({"Range", "8 in 10", Cells::words, false});
     }
     std::vector<TableRow> rows;
     for (const veins::Vein& vein : results.veins)

@@ -33,6 +33,22 @@ TEST(ForecastSheet, HoldsEveryForecastInWordsAndAsABarOfItsError) {
     }
 }
 
+// A kind in words has the bar's share; of several parts of it the largest is told as one of them.
+TEST(ErrorBars, WordsNameTheKindsOfTheBar) {
+    ChangedResults changed;
+    changed.pierces.resize(1);
+    veins::ErrorBudget& budget = changed.pierces.front().budget;
+    budget.measurements.clear();
+    budget.parts = {{"shape of the vein between the holes", 0.8, veins::ErrorKind::shape},
+                    {"survey and collar of K-9", 0.1, veins::ErrorKind::surveys},
+                    {"survey and collar of K-8", 0.08, veins::ErrorKind::surveys},
+                    {"depths of the contacts", 0.02, veins::ErrorKind::contacts}};
+    const TypesetTable table = error_budget_table(changed.results(), made_up_pack().tools());
+    EXPECT_EQ(table.rows.back().cells[1].text,
+              "Made of shape of the vein between holes 80\u00a0%, surveys and collars 18\u00a0% (of it survey and collar of K-9 "
+              "10\u00a0%), rest 2\u00a0%");
+}
+
 TEST(ForecastSheet, SaysHowSuchChancesCameOut) {
     const std::string words = all_words(sheets_of(made_up_pack().results()));
     EXPECT_TRUE(holds(words, "How such chances came out at drilled holes: of "));

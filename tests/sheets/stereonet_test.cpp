@@ -2,6 +2,7 @@
 
 #include "base/random.h"
 #include "base/text.h"
+#include "drawing/clipping.h"
 #include "numerics/directions.h"
 #include "sheets/changed_results.h"
 #include "sheets/net_table.h"
@@ -279,6 +280,13 @@ TEST(Stereonet, SaysTheDipsOfItsCirclesClearOfThePoles) {
         EXPECT_EQ(dips.size(), 2u) << group.kind;
         for (const Box& dip : dips)
             for (const Box& pole : poles) EXPECT_FALSE(drawing::overlap(dip, pole)) << group.kind;
+        // Nor does the trace of a mean plane strike them.
+        for (const drawing::Item& item : sheet.items) {
+            const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+            if (shape == nullptr || !shape->line || shape->closed || shape->rings.front().size() < 20) continue;
+            if (shape->line->width_mm != pack.style.line("trace").width_mm) continue;
+            for (const Box& dip : dips) EXPECT_TRUE(drawing::clipped_line(shape->rings.front(), dip).empty()) << group.kind;
+        }
     }
 }
 
