@@ -16,7 +16,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t step_outs_told = 3, doubtful_told = 2, overdue_told = 3, lost_told = 4;
+constexpr std::size_t step_outs_told = 3, doubtful_told = 2, overdue_told = 3, lost_told = 4, mend_named = 8;
 constexpr long assays_due_days = 42;  // six weeks (common practice, no source)
 
 Paragraph ticked(std::string strong, std::string text, std::string link) {
@@ -111,7 +111,7 @@ std::string mend_words(const Results& results, const RunFacts& run) {
     if (run.findings != nullptr)
         for (const base::Finding& finding : *run.findings)
             if (finding.check->severity == base::Severity::error) errors.push_back(&finding);
-    if (const std::string holes = holes_of(errors); !holes.empty()) words += " (" + holes + ")";
+    if (const std::string holes = holes_of(errors, mend_named); !holes.empty()) words += " (" + holes + ")";
     if (lost.empty()) return words + ": what they touch is left out, cut or empty here";
     for (std::size_t i = 0; i < std::min(lost.size(), lost_told); ++i) words += (i == 0 ? ": " : "; ") + lost[i];
     if (lost.size() > lost_told) words += "; " + std::to_string(lost.size() - lost_told) + " more are lost";

@@ -306,6 +306,15 @@ std::vector<std::string> cautions_of(const Results& results) {
     return cautions;
 }
 
+// What an error leaves out, without the holes of which nothing tells that they are drilled: they can have no intercept.
+LeftOut drilled_left_out(const Results& results, const RunFacts& run) {
+    LeftOut left_out = left_out_by_errors(results, run);
+    left_out.holes.erase(
+        std::remove_if(left_out.holes.begin(), left_out.holes.end(), [](const LeftOutHole& hole) { return !hole.drilled; }),
+        left_out.holes.end());
+    return left_out;
+}
+
 std::string end_words(const TableCounts& counts, const LeftOut& left_out) {
     const auto of = [](std::size_t number, const std::string& one, const std::string& many) {
         return std::to_string(number) + " " + (number == 1 ? one : many);
@@ -334,7 +343,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     const std::vector<std::size_t> analytes = analytes_shown(results, classes);
     TypesetTable table;
     table.columns = columns_of(results, classes, analytes);
-    const LeftOut left_out = left_out_by_errors(results, run);
+    const LeftOut left_out = drilled_left_out(results, run);
     table.rows = rows_of(results, classes, analytes, table.columns.size(), sections, left_out, tools.style.content);
     table.end_words = end_words(intercept_table_counts(results), left_out);
 

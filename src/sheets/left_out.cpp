@@ -11,7 +11,6 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr std::size_t holes_named = 3;
 constexpr int depth_decimals = 2;  // of picks, as they are read
 
 std::vector<const base::Finding*> errors_of(const RunFacts& run) {
@@ -97,15 +96,15 @@ std::string left_out_words(const LeftOutPick& pick, const base::MapFrame& map) {
     return "picked" + at + ", left out: " + reason_words(*pick.why);
 }
 
-std::string holes_of(const std::vector<const base::Finding*>& findings) {
+std::string holes_of(const std::vector<const base::Finding*>& findings, std::size_t most) {
     std::vector<std::string> names;
     for (const base::Finding* finding : findings)
         if (!finding->hole.empty() &&
             std::none_of(names.begin(), names.end(), [&](const std::string& name) { return same_hole(name, finding->hole); }))
             names.push_back(finding->hole);
     std::string words;
-    for (std::size_t i = 0; i < std::min(names.size(), holes_named); ++i) words += (i == 0 ? "" : ", ") + names[i];
-    return names.size() > holes_named ? words + " and " + std::to_string(names.size() - holes_named) + " more" : words;
+    for (std::size_t i = 0; i < std::min(names.size(), most); ++i) words += (i == 0 ? "" : ", ") + names[i];
+    return names.size() > most ? words + " and " + std::to_string(names.size() - most) + " more" : words;
 }
 
 }  // namespace selvage::sheets

@@ -37,7 +37,8 @@ std::string left_out_words(const LeftOutHole& hole);
 // "picked at 125.65 to 126.05 m, left out: vein met twice".
 std::string left_out_words(const LeftOutPick& pick, const base::MapFrame& map);
 
-// The holes of these findings, each once, in their order: "HC-08, HC-16", "HC-01, HC-02, HC-03 and 4 more". Empty: none is named.
-std::string holes_of(const std::vector<const base::Finding*>& findings);
+// The holes of these findings, each once, in their order, `most` by name: "HC-08, HC-16", "HC-01, HC-02, HC-03 and 4 more".
+// Empty: none is named.
+std::string holes_of(const std::vector<const base::Finding*>& findings, std::size_t most = 3);
 
 }  // namespace selvage::sheets
