@@ -37,6 +37,7 @@ base::Checked<tables::Records> usable_records(tables::Records records, const std
 
     UsableCollars usable = usable_collars(std::move(records.collars), checking);
     records.collars = std::move(usable.collars);
+    records.left_out = std::move(usable.left_out);
     const Holes holes(records.collars);
     spell_holes(records, holes, usable.gone, checking);
     spell_veins(records, veins, checking);

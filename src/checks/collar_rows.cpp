@@ -91,6 +91,7 @@ void take_name(const std::vector<const Collar*>& rows, UsableCollars& usable, Ch
     }
     usable.gone.emplace(folded, Gone::left_out);
     for (const Collar* row : different) {
+        usable.left_out.push_back(*row);
         std::vector<std::size_t> others;
         for (const Collar* other : different)
             if (other != row) others.push_back(other->origin.row);
@@ -111,6 +112,7 @@ void leave_out(UsableCollars& usable, Checking& checking, Reason reason) {
         }
         checking.report(*why.first, collar.origin, collar.hole, why.second + ": the hole is left out");
         usable.gone.emplace(base::folded(collar.hole), Gone::left_out);
+        usable.left_out.push_back(std::move(collar));
     }
     usable.collars = std::move(kept);
 }

@@ -14,7 +14,8 @@ enum class Gone { left_out, ambiguous };
 
 struct UsableCollars {
     std::vector<tables::Collar> collars;
-    std::map<std::string, Gone> gone;  // by folded name
+    std::map<std::string, Gone> gone;      // by folded name
+    std::vector<tables::Collar> left_out;  // the rows that are not used
 };
 
 // The collars that can be used, each name once, parents spelled as their own rows spell them. Left out are differing rows of one

@@ -4,8 +4,6 @@
 
 namespace selvage::planning {
 
-namespace {
-
 paths::Path straight_path(const Reach& hole) {
     paths::Path path;
     path.number = std::numeric_limits<std::size_t>::max();  // nobody's parent
@@ -19,8 +17,6 @@ paths::Path straight_path(const Reach& hole) {
     paths::settle(path.stations);
     return path;
 }
-
-}  // namespace
 
 NearHoles holes_passed(const Reach& hole, double within, const std::vector<paths::Path>& paths) {
     return near_holes(straight_path(hole), 0.0, hole.length, within, paths);

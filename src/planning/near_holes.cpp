@@ -1,36 +1,43 @@
 #include "planning/near_holes.h"
 
-#include "base/segment.h"
-#include "planning/reach.h"
 #include "planning/told_by_neighbours.h"
 
 #include <algorithm>
 #include <limits>
-#include <utility>
 
 namespace selvage::planning {
 
 namespace {
 
-constexpr double common_start = 30.0;                        // m of two holes
 constexpr double parting_over = 10.0, least_parting = 0.15;  // m of the hole, and m that they part over it
+constexpr double drawn_together = 0.7;                       // of what their starts are apart
 
-bool is_another(const paths::Path& other, const paths::Path& path) {
-    return other.hole != path.hole && other.status != tables::HoleStatus::cancelled;
-}
+// Where two holes leave each other: how far down this one, and how far apart they start, m.
+struct CommonStart {
+    double depth = 0.0, apart = 0.0;
+};
 
-double distance_to(const std::vector<Eigen::Vector3d>& line, const Eigen::Vector3d& point) {
-    double least = line.empty() ? std::numeric_limits<double>::infinity() : (point - line.front()).norm();
-    for (std::size_t k = 1; k < line.size(); ++k) least = std::min(least, base::distance_to_segment(point, line[k - 1], line[k]));
-    return least;
-}
+// The stretch below (of a wedge's parent, about) a common start; empty where there is none.
+struct CommonStretch {
+    double from = std::numeric_limits<double>::infinity(), to = -std::numeric_limits<double>::infinity();  // m
+    double starts_apart = 0.0;                                                                             // m
 
-// The places from the common start down to where the two no longer part: how many of them.
+    bool holds(double depth) const { return depth >= from && depth < to; }
+};
+
+struct Meeting {
+    NearHole at;
+    bool too_near = false;  // otherwise it only starts beside
+};
+
+bool is_another(const HolePoints& other, const paths::Path& path) { return other.path->hole != path.hole; }
+
+// How many of the places, from the common start down, lie above where the two no longer part.
 std::size_t common_places(const std::vector<PlaceOnHole>& places, const HolePoints& other) {
     std::vector<double> away;
     std::size_t before = 0;
     for (const PlaceOnHole& place : places) {
-        away.push_back(distance_to(other.points, place.point));
+        away.push_back(distance_to(other, place.point));
         while (place.depth - places[before].depth > parting_over) ++before;
         const bool below = place.depth - places.front().depth > common_start;
         if (below && away.back() < away[before] + least_parting) return away.size() - 1;
@@ -38,19 +45,62 @@ std::size_t common_places(const std::vector<PlaceOnHole>& places, const HolePoin
     return away.size();
 }
 
-// Depth of this path from which on another hole is necessarily near: their starts lie within one pad, or they are of one family
-// of wedges and one leaves the other.
-std::optional<double> shared_start(const paths::Path& path, const paths::Path& other, const HolePoints& points) {
+// Their starts lie within one pad, or they are of one family of wedges and one leaves the other.
+std::optional<CommonStart> common_start_of(const paths::Path& path, const HolePoints& other) {
     const Eigen::Vector3d start = paths::position_at(path, path.start_depth);
-    if (other.parent == path.number && other.start_depth > path.start_depth) return other.start_depth;
-    const bool one_family = path.parent && (path.collar - other.collar).norm() < 0.01;
-    const double away =
-        one_family ? distance_to(points.points, start) : (paths::position_at(other, other.start_depth) - start).norm();
-    return away < one_pad ? std::optional<double>(path.start_depth) : std::nullopt;
+    if (other.path->parent == path.number && other.path->start_depth > path.start_depth)
+        return CommonStart{other.path->start_depth, 0.0};
+    const bool one_family = path.parent && (path.collar - other.path->collar).norm() < 0.01;
+    const double away = one_family ? distance_to(other, start) : (other.points.front() - start).norm();
+    return away < one_pad ? std::optional<CommonStart>(CommonStart{path.start_depth, away}) : std::nullopt;
 }
 
-void keep_nearer(std::optional<NearHole>& nearest, const std::string& hole, double away, double depth) {
-    if (!nearest || away < nearest->distance) nearest = NearHole{hole, away, depth};
+CommonStretch common_stretch(const paths::Path& path, double to, const HolePoints& other) {
+    CommonStretch stretch;
+    const std::optional<CommonStart> start = common_start_of(path, other);
+    if (!start || start->depth >= to) return stretch;
+    const std::vector<PlaceOnHole> below = places_of(path, start->depth, to);
+    const std::size_t count = common_places(below, other);
+    stretch.from = start->depth > path.start_depth ? start->depth - common_start : start->depth;
+    stretch.to = count < below.size() ? below[count].depth : to + common_start;
+    stretch.starts_apart = start->apart;
+    return stretch;
+}
+
+void keep_nearer(std::optional<NearHole>& nearest, const HolePoints& hole, const PlaceOnHole& place) {
+    const double away = distance_to(hole, place.point);
+    if (!nearest || away < nearest->distance) nearest = NearHole{hole.path->hole, away, place.depth};
+}
+
+// No place of the hole lies nearer than this.
+double least_away(const PlaceOnHole& place, const HolePoints& hole) { return (place.point - hole.middle).norm() - hole.radius; }
+
+// Where the other hole comes nearer than the clearance.
+std::optional<Meeting> meeting_of(const paths::Path& path, const std::vector<PlaceOnHole>& places, double clearance,
+                                  const HolePoints& other) {
+    const bool far_away = std::all_of(places.begin(), places.end(),
+                                      [&](const PlaceOnHole& place) { return least_away(place, other) >= clearance; });
+    if (far_away) return std::nullopt;
+    const CommonStretch common = common_stretch(path, places.back().depth, other);
+    std::optional<NearHole> counts, together;
+    for (const PlaceOnHole& place : places)
+        if (least_away(place, other) < clearance) keep_nearer(common.holds(place.depth) ? together : counts, other, place);
+    if (together && together->distance >= clearance) together.reset();
+    if (counts && counts->distance >= clearance) counts.reset();
+    const bool drawn = together && together->distance < drawn_together * common.starts_apart;
+    if (drawn && (!counts || together->distance < counts->distance)) counts = together;
+    if (counts) return Meeting{*counts, true};
+    return together ? std::optional<Meeting>(Meeting{*together, false}) : std::nullopt;
+}
+
+std::optional<NearHole> nearest_of(const paths::Path& path, const std::vector<PlaceOnHole>& places, double from,
+                                   const std::vector<HolePoints>& holes) {
+    std::optional<NearHole> nearest;
+    for (const HolePoints& hole : holes)
+        for (const PlaceOnHole& place : places)
+            if (is_another(hole, path) && place.depth >= from && (!nearest || least_away(place, hole) < nearest->distance))
+                keep_nearer(nearest, hole, place);
+    return nearest;
 }
 
 void nearest_first(std::vector<NearHole>& holes) {
@@ -61,34 +111,27 @@ void nearest_first(std::vector<NearHole>& holes) {
 
 NearHoles near_holes(const paths::Path& path, double from, double to, double clearance, const std::vector<paths::Path>& paths) {
     NearHoles near;
+    near.nearest_from = from;
     if (!(to > from)) return near;
     const std::vector<PlaceOnHole> places = places_of(path, from, to);
-    const std::vector<HolePoints> all = hole_points(paths);
-    for (std::size_t i = 0; i < paths.size(); ++i) {
-        if (!is_another(paths[i], path)) continue;
-        double common_from = to, common_to = from;  // m, empty where they have no common start
-        if (const std::optional<double> start = shared_start(path, paths[i], all[i]); start && *start < to) {
-            const std::vector<PlaceOnHole> below = places_of(path, *start, to);
-            const std::size_t count = common_places(below, all[i]);
-            common_from = *start > path.start_depth ? *start - common_start : *start;
-            common_to = count < below.size() ? below[count].depth : to + common_start;
-        }
-        std::optional<NearHole> counts, together;
-        for (const PlaceOnHole& place : places) {
-            const bool common = place.depth >= common_from && place.depth < common_to;
-            const double bound = (place.point - all[i].middle).norm() - all[i].radius;
-            if (bound > clearance && (common || (near.nearest && bound > near.nearest->distance))) continue;
-            keep_nearer(common ? together : counts, paths[i].hole, distance_to(all[i].points, place.point), place.depth);
-        }
-        if (counts) keep_nearer(near.nearest, counts->hole, counts->distance, counts->depth);
-        if (counts && counts->distance < clearance)
-            near.under.push_back(*counts);
-        else if (together && together->distance < clearance)
-            near.beside.push_back(*together);
+    const std::vector<HolePoints> holes = hole_points(paths);
+    for (const HolePoints& other : holes) {
+        if (!is_another(other, path)) continue;
+        const std::optional<CommonStart> start = common_start_of(path, other);
+        if (start && start->depth <= path.start_depth) near.nearest_from = std::max(from, path.start_depth + common_start);
+        if (const std::optional<Meeting> meeting = meeting_of(path, places, clearance, other))
+            (meeting->too_near ? near.under : near.beside).push_back(meeting->at);
     }
+    near.nearest = nearest_of(path, places, near.nearest_from, holes);
     nearest_first(near.under);
     nearest_first(near.beside);
     return near;
+}
+
+bool comes_too_near(const paths::Path& path, double from, double to, double clearance, const HolePoints& other) {
+    if (!is_another(other, path) || !(to > from)) return false;
+    const std::optional<Meeting> meeting = meeting_of(path, places_of(path, from, to), clearance, other);
+    return meeting && meeting->too_near;
 }
 
 }  // namespace selvage::planning

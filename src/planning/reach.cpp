@@ -2,7 +2,7 @@
 
 #include "base/segment.h"
 #include "base/text.h"
-#include "paths/locate.h"
+#include "planning/holes_passed.h"
 
 #include <algorithm>
 #include <cmath>
@@ -65,16 +65,20 @@ Limit first_not_kept(const Reach& reach, const tables::Pad* pad, const ReachRule
 
 double worth(const Reach& reach) { return reach.cost / reach.angle.sin(); }
 
-// Holes of one pad start at one place: there only the lower half counts.
+// No point of a hole lies further than half a step from the nearest of its points.
+bool may_come_near(const HolePoints& hole, const Eigen::Vector3d& from, const Eigen::Vector3d& to, double clearance) {
+    if (base::distance_to_segment(hole.middle, from, to) > hole.radius + clearance) return false;
+    return std::any_of(hole.points.begin(), hole.points.end(), [&](const Eigen::Vector3d& point) {
+        return base::distance_to_segment(point, from, to) < clearance + hole_point_step / 2.0;
+    });
+}
+
 bool keeps_clear_of_holes(const Reach& reach, const Eigen::Vector3d& end, const ReachRules& rules) {
     if (rules.holes == nullptr || rules.clearance <= 0.0) return true;
-    const Eigen::Vector3d half_way = (reach.collar + end) / 2.0;
+    const paths::Path path = straight_path(reach);
     return std::none_of(rules.holes->begin(), rules.holes->end(), [&](const HolePoints& hole) {
-        const Eigen::Vector3d from = (hole.points.front() - reach.collar).norm() < one_pad ? half_way : reach.collar;
-        if (base::distance_to_segment(hole.middle, from, end) > hole.radius + rules.clearance) return false;
-        return std::any_of(hole.points.begin(), hole.points.end(), [&](const Eigen::Vector3d& point) {
-            return base::distance_to_segment(point, from, end) < rules.clearance;
-        });
+        return may_come_near(hole, reach.collar, end, rules.clearance) &&
+               comes_too_near(path, 0.0, reach.length, rules.clearance, hole);
     });
 }
 
@@ -137,21 +141,6 @@ std::string words_of(Limit limit, const Reach& reach) {
 }
 
 }  // namespace
-
-std::vector<HolePoints> hole_points(const std::vector<paths::Path>& paths) {
-    constexpr double step = 5.0;  // m
-    std::vector<HolePoints> holes;
-    for (const paths::Path& path : paths) {
-        HolePoints hole;
-        const int count = static_cast<int>(std::ceil((path.end_depth - path.start_depth) / step));
-        for (int i = 0; i <= count; ++i)
-            hole.points.push_back(paths::position_at(path, std::min(path.start_depth + i * step, path.end_depth)));
-        hole.middle = (hole.points.front() + hole.points.back()) / 2.0;
-        for (const Eigen::Vector3d& point : hole.points) hole.radius = std::max(hole.radius, (point - hole.middle).norm());
-        holes.push_back(std::move(hole));
-    }
-    return holes;
-}
 
 std::optional<Reach> best_reach(const Eigen::Vector3d& place, const Eigen::Vector3d& normal, const ReachRules& rules) {
     std::optional<Reach> best;

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "base/angle.h"
-#include "paths/path.h"
+#include "planning/hole_points.h"
 #include "settings/project.h"
 #include "site/site.h"
 #include "tables/records.h"
@@ -25,24 +25,13 @@ struct Reach {
     double cost = 0.0;          // in the rig's money
 };
 
-// A hole that is there or planned, as points along it at close steps.
-struct HolePoints {
-    std::vector<Eigen::Vector3d> points;  // from the collar down
-    Eigen::Vector3d middle = Eigen::Vector3d::Zero();
-    double radius = 0.0;  // m: all lie so near to the middle
-};
-std::vector<HolePoints> hole_points(const std::vector<paths::Path>& paths);
-
-// Collars nearer to each other than this are of one pad: their holes start side by side and may, m.
-constexpr double one_pad = 15.0;
-
 struct ReachRules {
     settings::Rig rig;
     base::Angle angle_min;
     double tail = 15.0;  // m
     const std::vector<tables::Pad>* pads = nullptr;
     site::Ground ground;     // not known: holes start at pads alone
-    double clearance = 0.0;  // m, from the holes here; within one pad's fan below the upper half of the new hole
+    double clearance = 0.0;  // m, from the holes here, by the rule of near_holes
     const std::vector<HolePoints>* holes = nullptr;
     const site::Property* property = nullptr;  // which holes keep within; those of a pad outside it from the pad on
     const site::Workings* workings = nullptr;  // from which they keep the clearance too

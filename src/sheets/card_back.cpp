@@ -1,5 +1,5 @@
 #include "base/text.h"
-#include "sheets/card_depth_dangers.h"
+#include "sheets/card_further.h"
 #include "sheets/card_sign_key.h"
 #include "sheets/cautions.h"
 #include "sheets/drill_site_card.h"
@@ -15,9 +15,9 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double identity_height = 9.5, signature_row = 15.0, clearing_row = 13.0;  // mm
-constexpr double caution_step = 4.0, between_cautions = 0.8, widest_row = 5.0, tightest_row = 4.2, danger_row = 5.2,
-                 progress_step = 5.4;
-constexpr double least_pictures = 73.0;
+constexpr double caution_step = 4.0, caption_step = 4.0, between_cautions = 0.8, widest_row = 5.0, tightest_row = 4.2,
+                 danger_row = 5.2, progress_step = 5.4;
+constexpr double least_pictures = 73.0, least_line = 27.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
     page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0,
@@ -36,7 +36,7 @@ void pictures(CardPage& page, const CardFacts& facts, const SectionSet& own, con
     const double key = sign_key_height(page, facts, tools) + 1.0;
     const double bottom = page.top() - height + key, middle = page.left() + share * page.width();
     draw_side_view(page, {page.left(), bottom, middle - gap / 2.0, page.top() - over}, facts, own, results, tools);
-    draw_view_from_above(page, {middle + gap / 2.0, bottom, page.right(), page.top() - over}, facts, own, results, tools);
+    draw_view_from_above(page, {middle + gap / 2.0, bottom, page.right(), page.top() - over}, facts, results, tools);
     write_sign_key(page, height - key + 2.6, facts, tools);
     page.end_part(height);
 }
@@ -74,15 +74,27 @@ struct LineTable {
     std::vector<ExpectedDirection> rows;
     double row = widest_row;  // mm
     bool every_second = false;
+    std::vector<std::string> caption;
 
-    double height() const { return 13.6 + row * static_cast<double>(rows.size()); }
+    double head() const { return 9.6 + caption_step * static_cast<double>(caption.size()); }
+    double height() const { return head() + row * static_cast<double>(rows.size()); }
 };
 
+std::vector<std::string> line_caption(bool every_second, const CardPage& page, const Tools& tools) {
+    return drawing::wrapped(tools.fonts, tools.style.text("card_caption"),
+                            std::string(every_second ? "Expected at some of its surveys" : "Expected at its surveys") +
+                                ". A reading outside the limits: tell the geologist (2 in 10 are, by chance alone). Within them "
+                                "is as expected, not on target.",
+                            page.width());
+}
+
 // A row a survey, as the front orders them; of a long hole every second, and that at its end.
-LineTable line_table(const CardFacts& facts, double room) {
-    LineTable table{facts.line};
+LineTable line_table(const CardPage& page, const CardFacts& facts, double room, const Tools& tools) {
+    LineTable table;
+    table.rows = facts.line;
+    table.caption = line_caption(true, page, tools);
     const auto fit = [&] {
-        table.row = std::min(widest_row, (room - 13.6) / static_cast<double>(table.rows.size()));
+        table.row = std::min(widest_row, (room - table.head()) / static_cast<double>(table.rows.size()));
         return table.row >= tightest_row;
     };
     while (!fit() && table.rows.size() > 3) {
@@ -92,17 +104,15 @@ LineTable line_table(const CardFacts& facts, double room) {
         table.every_second = true;
     }
     table.row = std::max(table.row, tightest_row);
+    table.caption = line_caption(table.every_second, page, tools);
     return table;
 }
 
 void expected_line(CardPage& page, const CardFacts& facts, const Results& results, const LineTable& table) {
     const base::MapFrame& map = results.records.frame;
     const bool magnetic = facts.norths.from_magnetic.has_value();
-    page.write(page.left(), 5.0,
-               std::string(table.every_second ? "Expected at some of its surveys" : "Expected at its surveys") +
-                   ". A reading outside the limits: tell the geologist (2 in 10 are, by chance alone). Within them is as "
-                   "expected, not on target.",
-               "card_caption", drawing::Anchor::left, page.width());
+    for (std::size_t i = 0; i < table.caption.size(); ++i)
+        page.write(page.left(), 5.0 + caption_step * static_cast<double>(i), table.caption[i], "card_caption");
     std::vector<LineColumn> columns{{"depth, " + std::string(base::symbol_of(map.unit)), 0.08},
                                     {"dip down", 0.22},
                                     {"flattest", 0.33},
@@ -113,9 +123,9 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
     if (magnetic) columns.push_back({"grid", 1.0});
     const auto x = [&](std::size_t column) { return page.left() + columns[column].right * page.width(); };
     for (std::size_t i = 0; i < columns.size(); ++i)
-        page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), 10.6, columns[i].head,
-                   "card_caption", drawing::Anchor::right);
-    double down = 15.8;
+        page.write(std::max(x(i), page.left() + page.width_of(columns[i].head, "card_caption")), table.head() - 3.0,
+                   columns[i].head, "card_caption", drawing::Anchor::right);
+    double down = table.head() + 2.2;
     for (const ExpectedDirection& at : table.rows) {
         const base::Angle azimuth = at.expected.azimuth.angle(), dip = at.expected.dip.angle();
         const bool steep = std::abs(dip.degrees()) >= 88.0;
@@ -132,46 +142,6 @@ void expected_line(CardPage& page, const CardFacts& facts, const Results& result
         down += table.row;
     }
     page.end_part(table.height());
-}
-
-std::string danger_line(const planning::Danger& danger, const base::MapFrame& map) {
-    return danger_depths(danger, map) + "  " + danger_words(danger, map);
-}
-
-// Two beside each other where all are short enough.
-std::size_t dangers_abreast(const CardPage& page, const CardFacts& facts, const base::MapFrame& map,
-                            const std::vector<std::size_t>& those) {
-    for (const std::size_t i : those)
-        if (page.width_of(danger_line(facts.dangers[i], map), "card_figure") > page.width() / 2.0 - 8.0) return 1;
-    return 2;
-}
-
-double further_height(const CardPage& page, const CardFacts& facts, const Results& results, const WayRows& front) {
-    const std::size_t count = front.others.size();
-    const std::size_t abreast = dangers_abreast(page, facts, results.records.frame, front.others);
-    const std::size_t rows = (count + abreast - 1) / abreast + front.left_out.size();
-    return rows == 0 ? 0.0 : 7.2 + danger_row * static_cast<double>(rows);
-}
-
-void further(CardPage& page, const CardFacts& facts, const Results& results, const WayRows& front) {
-    const double height = further_height(page, facts, results, front);
-    if (height == 0.0) return;
-    const base::MapFrame& map = results.records.frame;
-    const std::size_t abreast = dangers_abreast(page, facts, map, front.others);
-    page.write(page.left(), 4.6, "On the way, continued from the front", "card_caption");
-    const double room = page.width() / static_cast<double>(abreast);
-    for (std::size_t i = 0; i < front.others.size(); ++i) {
-        const double x = page.left() + room * static_cast<double>(i % abreast);
-        const std::size_t row = i / abreast;
-        const double down = 9.8 + danger_row * static_cast<double>(row);
-        page.write(x, down, danger_letter(front.others[i]), "card_mark");
-        page.write(x + 5.0, down, danger_line(facts.dangers[front.others[i]], map), "card_figure", drawing::Anchor::left,
-                   room - 8.0);
-    }
-    double down = height - 2.6 - danger_row * static_cast<double>(front.left_out.size());
-    for (const std::string& sentence : front.left_out)
-        page.write(page.left(), down += danger_row, sentence, "card_figure", drawing::Anchor::left, page.width());
-    page.end_part(height);
 }
 
 double cautions_height(const std::vector<std::string>& cautions, double width, const Tools& tools) {
@@ -199,15 +169,17 @@ drawing::Sheet card_back(const CardFacts& facts, std::size_t number, std::size_t
     head(page, facts, number, count, results);
     const WayRows front = way_on_front(facts, results, tools);
     const std::vector<std::string> cautions = drill_site_cautions(facts.collar->hole, results);
-    const double rest = progress_height(progress_lines(page, facts, results, tools)) +
-                        further_height(page, facts, results, front) + cautions_height(cautions, page.width(), tools) +
-                        clearing_row + identity_height + signature_row;
-    const LineTable line = line_table(facts, page.free() - rest - least_pictures);
+    const double fixed = progress_height(progress_lines(page, facts, results, tools)) +
+                         cautions_height(cautions, page.width(), tools) + clearing_row + identity_height + signature_row;
+    const double room_for_further = page.free() - fixed - least_pictures - least_line;
+    const Further further = further_of(page, facts, results, front, room_for_further, tools);
+    const double rest = fixed + further.height();
+    const LineTable line = line_table(page, facts, page.free() - rest - least_pictures, tools);
     const double room = page.free() - rest - line.height();
     pictures(page, facts, own_plane(*facts.path, facts.to, sections), results, std::max(least_pictures, room), tools);
     progress(page, facts, results);
     expected_line(page, facts, results, line);
-    further(page, facts, results, front);
+    write_further(page, further);
     write_cautions(page, cautions, tools);
     page.signatures({"permits, access, services cleared", "workings, ground, water cleared", "collar and line surveyed"},
                     clearing_row);

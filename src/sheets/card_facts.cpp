@@ -83,6 +83,16 @@ std::optional<double> leaves_property(const CardFacts& facts, const site::Site& 
     return std::nullopt;
 }
 
+// In their order, all but so many of the most telling.
+std::vector<planning::Danger> less_telling(std::vector<planning::Danger> dangers, std::size_t most_telling) {
+    std::vector<std::size_t> ranked = planning::by_telling(dangers);
+    ranked.erase(ranked.begin(), ranked.begin() + static_cast<std::ptrdiff_t>(most_telling));
+    std::sort(ranked.begin(), ranked.end());
+    std::vector<planning::Danger> rest;
+    for (const std::size_t i : ranked) rest.push_back(std::move(dangers[i]));
+    return rest;
+}
+
 CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const planning::Surroundings& surroundings,
                    const Results& results) {
     CardFacts facts;
@@ -101,10 +111,10 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     facts.from = way.from;
     facts.to = way.to;
     std::vector<planning::Danger> dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
-    const std::size_t count = dangers.size();
-    facts.dangers = planning::most_telling(std::move(dangers), most_dangers);
-    facts.further_dangers = count - facts.dangers.size();
+    facts.dangers = planning::most_telling(dangers, most_dangers);
+    facts.further_dangers = less_telling(std::move(dangers), facts.dangers.size());
     facts.near = near_ahead(path, results);
+    facts.left_out = left_out_ahead(path, results);
     facts.leaves_property = leaves_property(facts, results.site);
     facts.line = line_of(facts, results);
     return facts;
@@ -117,7 +127,9 @@ const forecast::Pierce* pierce_of_target(const CardFacts& facts) {
 }
 
 // " (3 m left, 2 m low)" as one looks along a line: what of an offset lies square to it; nothing under half a unit either way.
-std::string aside_words(const Eigen::Vector3d& off, const Eigen::Vector3d& along, const base::MapFrame& map) {
+// Where the offset itself runs another way, `square` says so: the parts then do not make the whole.
+std::string aside_words(const Eigen::Vector3d& off, const Eigen::Vector3d& along, const base::MapFrame& map,
+                        const std::string& square = "") {
     const Eigen::Vector3d level = along.cross(Eigen::Vector3d::UnitZ());
     if (level.norm() < 1e-6) return "";  // straight down there is no left and no right
     const Eigen::Vector3d right = level.normalized(), up = right.cross(along);
@@ -125,7 +137,7 @@ std::string aside_words(const Eigen::Vector3d& off, const Eigen::Vector3d& along
     std::string words;
     const auto add = [&](double metres, const char* plus, const char* minus) {
         if (std::abs(metres) < half_unit) return;
-        words += (words.empty() ? " (" : ", ") + length_text(std::abs(metres), map, 0) + (metres > 0.0 ? plus : minus);
+        words += (words.empty() ? " (" + square : ", ") + length_text(std::abs(metres), map, 0) + (metres > 0.0 ? plus : minus);
     };
     add(off.dot(right), " right", " left");
     add(off.dot(up), " high", " low");
@@ -144,9 +156,9 @@ std::string distance_to_target(const CardFacts& facts, const Results& results) {
                                                       length_text(*target.radius, map, 0)
                                                 : "";
     return "Left alone it pierces " + off->pierce->vein + " " + length_text(off->metres, map, 0) +
-           " from its target along the vein" + aside_words(off->aside, straight_way(facts), map) + ", known to ±" +
-           length_text(off->sd, map, 0) + tolerance + "; the target itself lies " + length_text(off->off_model, map, 0) +
-           " off the modelled vein.";
+           " from its target along the vein" + aside_words(off->aside, straight_way(facts), map, "square to the hole ") +
+           ", known to ±" + length_text(off->sd, map, 0) + tolerance + "; the target itself lies " +
+           length_text(off->off_model, map, 0) + " off the modelled vein.";
 }
 
 }  // namespace
@@ -209,6 +221,13 @@ std::string aim_off_words(const CardFacts& facts) {
     else
         words = "Aim-off is included (" + words + ")";
     return words + (facts.is_active() ? ", as it was planned." : ": set it as it stands.");
+}
+
+std::string start_words(const CardFacts& facts) {
+    if (!facts.is_active()) return "";
+    if (facts.collar->azimuth && facts.collar->dip) return "Azimuth and dip as planned.";
+    return facts.path->stations.front().measured ? "Azimuth and dip as surveyed at the start."
+                                                 : "Azimuth and dip from surveys further down.";
 }
 
 std::string set_up_warning(const CardFacts& facts, const Results& results) {

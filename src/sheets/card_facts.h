@@ -23,18 +23,19 @@ struct ExpectedDirection {
 struct CardFacts {
     const tables::Collar* collar = nullptr;
     const paths::Path* path = nullptr;
-    std::vector<const forecast::Pierce*> pierces;  // by depth
-    std::vector<VeinAhead> veins;                  // the same, those of one vein together
-    base::Direction start;                         // to be set at the collar, grid
-    ThreeNorths norths;                            // of the start's azimuth
-    bool steep = false;                            // too near to the vertical for an azimuth to be set
-    std::string pad;                               // empty: none stands there
-    double from = 0.0, to = 0.0;                   // m: still to be drilled, down to the end or the stop, whichever is deeper
-    std::vector<planning::Danger> dangers;         // the most telling
-    std::size_t further_dangers = 0;               // not among them: more distant neighbours tell
+    std::vector<const forecast::Pierce*> pierces;   // by depth
+    std::vector<VeinAhead> veins;                   // the same, those of one vein together
+    base::Direction start;                          // to be set at the collar, grid
+    ThreeNorths norths;                             // of the start's azimuth
+    bool steep = false;                             // too near to the vertical for an azimuth to be set
+    std::string pad;                                // empty: none stands there
+    double from = 0.0, to = 0.0;                    // m: still to be drilled, down to the end or the stop, whichever is deeper
+    std::vector<planning::Danger> dangers;          // the most telling
+    std::vector<planning::Danger> further_dangers;  // not among them: more distant neighbours tell
     planning::NearHoles near;
-    std::optional<double> leaves_property;  // m down the hole
-    std::vector<ExpectedDirection> line;    // at its surveys
+    std::vector<planning::NearHole> left_out;  // holes that no model knows, where it may come near to one
+    std::optional<double> leaves_property;     // m down the hole
+    std::vector<ExpectedDirection> line;       // at its surveys
 
     bool is_active() const { return collar->status == tables::HoleStatus::active; }
 };
@@ -47,6 +48,8 @@ std::string card_destination(const Results& results, const std::string& hole);
 
 // How much the collar's azimuth and dip are off the straight line to the target, in a sentence.
 std::string aim_off_words(const CardFacts& facts);
+// Of an active hole, whether the start that its card gives was planned or is measured; empty for a planned one.
+std::string start_words(const CardFacts& facts);
 // What forbids to set up a planned hole, or calls for steering an active one; empty: nothing.
 std::string set_up_warning(const CardFacts& facts, const Results& results);
 // An active hole: where it was surveyed last, and how far off its target it will pierce if it is left alone. Sentences.
@@ -67,9 +70,10 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known.
 std::string workings_words(const CardFacts& facts, const Results& results);
-// The nearest of the other holes where none is too near; and those that it starts beside. Sentences; empty: none.
+// The nearest of all other holes where none is too near, past the common start where it has one; and those that it starts beside.
+// Sentences; empty: none.
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
-std::string beside_words(const CardFacts& facts);
+std::string beside_words(const CardFacts& facts, const base::MapFrame& map);
 
 // Where the driller stops and asks if no vein was met: past the last vein that is due, but no deeper than the hole is planned
 // and the property reaches.

@@ -7,6 +7,7 @@
 #include "sheets/own_plane.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 namespace selvage::sheets {
@@ -72,8 +73,12 @@ void collar(CardPage& page, const CardFacts& facts, const Results& results) {
 }
 
 std::vector<std::string> norths_lines(const CardFacts& facts, const Tools& tools) {
-    return drawing::wrapped(tools.fonts, tools.style.text("card_text"),
-                            facts.steep ? "So near to the vertical that no azimuth can be set." : facts.norths.words, text_width);
+    std::string words = facts.steep ? "So near to the vertical that no azimuth can be set." : facts.norths.words;
+    if (const std::string start = start_words(facts); !start.empty()) {
+        words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+        words = start + " " + words;
+    }
+    return drawing::wrapped(tools.fonts, tools.style.text("card_text"), words, text_width);
 }
 
 double angles_height(const CardFacts& facts, const Tools& tools) {

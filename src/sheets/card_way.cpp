@@ -41,6 +41,9 @@ std::vector<WayRow> warnings(const CardFacts& facts, const Results& results, dou
         warn("It leaves the property at " + length_text(*facts.leaves_property, map, 0) + ": not past it.");
     if (const std::string near = too_near_words(facts.near, results.records.frame); !near.empty())
         warn("TOO NEAR, " + length_text(results.project.plan.clearance, map, 0) + " wanted: " + near + ".");
+    if (!facts.left_out.empty())
+        warn("LEFT OUT by an error in its rows, and as they stand near: " + near_hole_words(facts.left_out, 2, map) +
+             ". Ask first.");
     return rows;
 }
 
@@ -57,17 +60,11 @@ std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, 
 
 // Of what does not stand on the front.
 std::string more_words(const CardFacts& facts, std::size_t on_front, bool sentences) {
-    const std::size_t more = facts.dangers.size() - on_front, further = facts.further_dangers;
-    const std::string not_told = further == 0 ? "" : std::to_string(further) + " further off not told";
-    std::string back;
-    if (more > 0)
-        back = std::to_string(more) + (on_front > 0 ? " more: see the back"
-                                       : more == 1  ? " danger: see the back"
-                                                    : " dangers: see the back");
-    else if (sentences)
-        back = "More: see the back";
-    if (back.empty() && not_told.empty()) return "";
-    return back + (back.empty() || not_told.empty() ? "" : ", ") + not_told + ".";
+    const std::size_t more = facts.dangers.size() + facts.further_dangers.size() - on_front;
+    if (more == 0) return sentences ? "More: see the back." : "";
+    return std::to_string(more) + (on_front > 0 ? " more: see the back."
+                                   : more == 1  ? " danger: see the back."
+                                                : " dangers: see the back.");
 }
 
 }  // namespace
@@ -78,7 +75,7 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
     if (facts.dangers.empty())
         told.emplace_back("No fault, working or trouble of a hole near by is known; that does not mean there is none.");
     told.push_back(workings_words(facts, results));
-    for (const std::string& sentence : {nearest_hole_words(facts, results), beside_words(facts)})
+    for (const std::string& sentence : {nearest_hole_words(facts, results), beside_words(facts, results.records.frame)})
         if (!sentence.empty()) told.push_back(sentence);
     WayRows way;
     const std::vector<std::size_t> ranked = planning::by_telling(facts.dangers);

@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "sheets/card_facts.h"
+#include "sheets/clearance.h"
 #include "sheets/label_text.h"
 #include "sheets/openings_words.h"
 
@@ -80,16 +81,15 @@ std::string workings_words(const CardFacts& facts, const Results& results) {
 std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
     if (!facts.near.nearest || !facts.near.under.empty()) return "";
     const base::MapFrame& map = results.records.frame;
-    return "Nearest hole" + std::string(facts.near.beside.empty() ? "" : " past its start") + ": " + facts.near.nearest->hole +
-           ", " + length_text(facts.near.nearest->distance, map, 0) + " off at " +
+    const bool past_start = facts.near.nearest_from > facts.from;
+    return "Nearest hole" + (past_start ? " past " + length_text(facts.near.nearest_from, map, 0) : "") + ": " +
+           facts.near.nearest->hole + ", " + length_text(facts.near.nearest->distance, map, 0) + " off at " +
            length_text(facts.near.nearest->depth, map, 0) + ".";
 }
 
-std::string beside_words(const CardFacts& facts) {
-    if (facts.near.beside.empty()) return "";
-    std::vector<std::string> names;
-    for (const planning::NearHole& hole : facts.near.beside) names.push_back(hole.hole);
-    return "Starts beside " + joined(names) + ".";
+std::string beside_words(const CardFacts& facts, const base::MapFrame& map) {
+    constexpr std::size_t most_named = 3;
+    return facts.near.beside.empty() ? "" : "Starts beside " + near_hole_words(facts.near.beside, most_named, map) + ".";
 }
 
 AskDepth ask_depth(const CardFacts& facts, const Results& results) {

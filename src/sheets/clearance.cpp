@@ -19,13 +19,27 @@ planning::NearHoles near_ahead(const paths::Path& path, const Results& results) 
     return planning::near_holes(path, way.from, way.to, results.project.plan.clearance, results.paths);
 }
 
-std::string too_near_words(const planning::NearHoles& near, const base::MapFrame& map) {
-    constexpr std::size_t most_named = 4;
+std::vector<planning::NearHole> left_out_ahead(const paths::Path& path, const Results& results) {
+    const WayAhead way = way_ahead(path, results);
+    return planning::near_left_out(path, way.from, way.to, results.project.plan.clearance, results.records, results.paths);
+}
+
+std::string near_hole_words(const std::vector<planning::NearHole>& holes, std::size_t most, const base::MapFrame& map) {
     std::string words;
-    for (std::size_t i = 0; i < std::min(near.under.size(), most_named); ++i)
-        words += (i == 0 ? "" : ", ") + near.under[i].hole + " " + length_text(near.under[i].distance, map, 1) + " off at " +
-                 length_text(near.under[i].depth, map, 0);
-    return near.under.size() > most_named ? words + " and " + std::to_string(near.under.size() - most_named) + " more" : words;
+    for (std::size_t i = 0; i < std::min(holes.size(), most); ++i)
+        words += (i == 0 ? "" : ", ") + holes[i].hole + " " + length_text(holes[i].distance, map, 1) + " off at " +
+                 length_text(holes[i].depth, map, 0);
+    return holes.size() > most ? words + " and " + std::to_string(holes.size() - most) + " more" : words;
+}
+
+std::string too_near_words(const planning::NearHoles& near, const base::MapFrame& map) {
+    return near_hole_words(near.under, 4, map);
+}
+
+std::string beside_rule_words(const base::MapFrame& map) {
+    return "Beside a hole that starts within " + length_text(planning::one_pad, map, 0) + ", that counts past the first " +
+           length_text(planning::common_start, map, 0) +
+           ", from where the two no longer part; above, neither may draw clearly nearer to the other than their starts lie.";
 }
 
 }  // namespace selvage::sheets

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "planning/near_holes.h"
+#include "planning/left_out_holes.h"
 #include "sheets/compose.h"
 
 #include <string>
@@ -16,8 +16,15 @@ WayAhead way_ahead(const paths::Path& path, const Results& results);
 
 planning::NearHoles near_ahead(const paths::Path& path, const Results& results);
 
-// "HC-02 1.5 m off at 287 m, HC-07 3.0 m off at 210 m", at most four holes, "and 2 more": those that it comes nearer to than the
-// clearance past their common start. Empty: none.
+// Those that no model knows.
+std::vector<planning::NearHole> left_out_ahead(const paths::Path& path, const Results& results);
+
+// "HC-02 1.5 m off at 287 m, HC-07 3.0 m off at 210 m", `most` of them, "and 2 more". Empty: none.
+std::string near_hole_words(const std::vector<planning::NearHole>& holes, std::size_t most, const base::MapFrame& map);
+// The four nearest of those that it comes too near to.
 std::string too_near_words(const planning::NearHoles& near, const base::MapFrame& map);
+
+// From which depth on the clearance counts between holes that start beside each other, and what is kept above. A sentence.
+std::string beside_rule_words(const base::MapFrame& map);
 
 }  // namespace selvage::sheets

@@ -29,4 +29,12 @@ std::vector<GroundPiece> ground_pieces(const site::Ground& ground, double left, 
     return pieces;
 }
 
+double farthest_from_plane(const site::Ground& ground, const tables::Records& records) {
+    const site::Ground plane(ground.assumed());
+    double most = 0.0;
+    for (const Eigen::Vector3d& point : site::ground_points(records))
+        most = std::max(most, std::abs(point.z() - ground_elevation(plane, point)));
+    return most;
+}
+
 }  // namespace selvage::sheets

@@ -27,4 +27,7 @@ std::vector<GroundPiece> ground_pieces(const site::Ground& ground, double left, 
                                        const std::function<Eigen::Vector3d(double)>& place,
                                        const std::function<drawing::Point(double)>& on_paper);
 
+// How far the collars and outcrops at most stand off the plane laid through them, which there is, m.
+double farthest_from_plane(const site::Ground& ground, const tables::Records& records);
+
 }  // namespace selvage::sheets

@@ -47,6 +47,10 @@ std::string length_text(double metres, const base::MapFrame& frame, int decimals
     return length_figure(metres, frame, decimals) + " " + base::symbol_of(frame.unit);
 }
 
+std::string behind_words(double offset, const base::MapFrame& frame) {
+    return length_text(std::abs(offset), frame, 0) + (offset < 0.0 ? " in front" : " behind");
+}
+
 std::string signed_length(double metres, const base::MapFrame& frame, int decimals) {
     const std::string figure = length_figure(metres, frame, decimals);
     return figure.find_first_of("123456789") != std::string::npos && figure.front() != '-' ? "+" + figure : figure;

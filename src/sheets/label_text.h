@@ -17,6 +17,8 @@ std::string length_text(double metres, const base::MapFrame& frame, int decimals
 std::string length_figure(double metres, const base::MapFrame& frame, int decimals = 1);
 // The same with its sign: "+2.1", "-0.4", "0.0".
 std::string signed_length(double metres, const base::MapFrame& frame, int decimals = 1);
+// "40 m in front", "17 m behind", of an offset behind a section, m.
+std::string behind_words(double offset, const base::MapFrame& frame);
 // "412 g/t Ag", "> 1500 g/t Ag", "< 0.5 g/t Ag" (below detection).
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte);
 // Units in which a grade is a weight of metal by weight of rock: g/t, ppm, ppb.

@@ -168,17 +168,9 @@ Marks ground_sign(const Box& box, const char* line, const Tools& tools) {
     return marks;
 }
 
-// How far the collars and outcrops stand off the plane laid through them, m.
-double farthest_from_plane(const Results& results) {
-    const site::Ground plane(results.site.ground.assumed());
-    double most = 0.0;
-    for (const Eigen::Vector3d& point : site::ground_points(results.records))
-        most = std::max(most, std::abs(point.z() - ground_elevation(plane, point)));
-    return most;
-}
-
 std::string plane_words(const Results& results) {
-    return "plane through collars and outcrops, ±" + length_text(farthest_from_plane(results), results.records.frame, 0);
+    return "plane through collars and outcrops, ±" +
+           length_text(farthest_from_plane(results.site.ground, results.records), results.records.frame, 0);
 }
 
 Marks contour_sign(const Box& box, const Tools& tools) {

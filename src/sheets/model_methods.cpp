@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "sheets/chance_table.h"
+#include "sheets/clearance.h"
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
 
@@ -103,7 +104,7 @@ TextSection step_out_section(const Results& results) {
         "more than the vein's largest. A straight hole must get there at a dip of " +
         base::fixed(rig.dip_min.degrees(), 0) + " to " + base::fixed(rig.dip_max.degrees(), 0) + "°, within " +
         length_text(rig.length_max, frame, 0) + ", at " + base::fixed(plan.angle_min.degrees(), 0) + "° or more to the vein, " +
-        length_text(plan.clearance, frame, 0) + " clear of other holes and known workings.");
+        length_text(plan.clearance, frame, 0) + " clear of other holes and known workings. " + beside_rule_words(frame));
     return section;
 }
 

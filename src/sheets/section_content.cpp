@@ -1,5 +1,8 @@
 #include "sheets/section_content.h"
 
+#include "paths/locate.h"
+#include "sheets/clearance.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -66,6 +69,14 @@ bool held_here(const Results& results, const SectionSet& set, const Section& sec
     return slab_number(set, paths::position_at(path, path.end_depth)) == section.number;
 }
 
+// Of a section along a hole that is still to be drilled: the holes that it comes too near to.
+std::vector<planning::NearHole> too_near_on_its_way(const Results& results, const SectionSet& set, const Section& section) {
+    const paths::Path* own = set.of_pack == nullptr ? nullptr : paths::path_of(results.paths, section.name);
+    const bool ahead =
+        own != nullptr && (own->status == tables::HoleStatus::active || own->status == tables::HoleStatus::planned);
+    return ahead ? near_ahead(*own, results).under : std::vector<planning::NearHole>();
+}
+
 }  // namespace
 
 std::size_t path_number(const Results& results, const std::string& hole) {
@@ -102,6 +113,7 @@ SectionContent section_content(const Results& results, const SectionSet& set, co
         }
     for (const tables::Outcrop& outcrop : results.records.outcrops)
         if (here(outcrop.position)) content.outcrops.push_back(&outcrop);
+    const std::vector<planning::NearHole> too_near = too_near_on_its_way(results, set, section);
     for (std::size_t i = 0; i < results.paths.size(); ++i) {
         const paths::Path& path = results.paths[i];
         if (path.status == tables::HoleStatus::cancelled || path.end_depth <= path.start_depth) continue;
@@ -114,7 +126,9 @@ SectionContent section_content(const Results& results, const SectionSet& set, co
         if (hole.length_in_slab < least_length && !hole.has_point_here) continue;
         const bool planned = path.status == tables::HoleStatus::planned;
         const bool long_enough = !planned && hole.length_in_slab >= shown_share * (path.end_depth - path.start_depth);
-        hole.shown = hole.has_point_here || long_enough || held_here(results, set, section, path);
+        const bool warned_of = std::any_of(too_near.begin(), too_near.end(),
+                                           [&path](const planning::NearHole& one) { return one.hole == path.hole; });
+        hole.shown = hole.has_point_here || long_enough || warned_of || held_here(results, set, section, path);
         content.holes.push_back(std::move(hole));
     }
     return content;

@@ -42,7 +42,8 @@ struct SectionContent {
 };
 
 // A hole is shown where it has a point in the slab, runs through it for a quarter of its length, or is held by this section
-// alone. A planned hole is shown where its forecast lies in the slab.
+// alone; on the section along a hole, where that comes too near to it. A planned hole is shown where its forecast lies in the
+// slab.
 SectionContent section_content(const Results& results, const SectionSet& set, const Section& section);
 
 // Number of the path of a hole; Results::paths' size where it has none.

@@ -27,8 +27,7 @@ std::vector<Elsewhere> elsewhere(const SectionDrawing& drawing, const std::strin
     const auto add = [&](const std::string& what, const Eigen::Vector3d& point) {
         if (slab_number(drawing.set, point) == drawing.section.number) return;
         const double offset = drawing.view.frame.offset(point);
-        found.push_back({hole, what, length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind"),
-                         sheet_of(drawing.set, point)});
+        found.push_back({hole, what, behind_words(offset, drawing.map()), sheet_of(drawing.set, point)});
     };
     for (const intercepts::Intercept& hit : drawing.results.intercepts.met)
         if (hit.hole == hole) add(hit.vein + " hit", hit.point);

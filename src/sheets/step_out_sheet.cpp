@@ -89,17 +89,20 @@ PageContent page_of(const Results& results) {
     if (std::string words = site_caution(results.site); !words.empty()) page.cautions.push_back(std::move(words));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
     page.side_list_heading = "How to read it";
-    page.side_list = {"Rank\tthe place of the largest sum, of all that are left then",
-                      "Sum\t" + score_words(results.project.plan) + "; it may rise from rank to rank, since the best left falls",
-                      "Teaches\tby how much the place of all veins gets surer where no hit is near, as a share of what the best "
-                      "place left then would teach",
-                      "Worth\tExpected, as a share of the best left then",
-                      "Expected\tchance of the vein × expected grade × thickness, no more than the vein's largest",
-                      "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
-                      "Pierce\ton the middle of the vein",
-                      "Collar\ta pad, or on the ground where no pad serves",
-                      "Vein, end at\tdown the hole from the collar",
-                      "Angle\tbetween hole and vein: 90 is a right-angle hit"};
+    page.side_list = {
+        "Rank\tthe place of the largest sum, of all that are left then",
+        "Sum\t" + score_words(results.project.plan) + "; it may rise from rank to rank, since the best left falls",
+        "Teaches\tby how much the place of all veins gets surer where no hit is near, as a share of what the best "
+        "place left then would teach",
+        "Worth\tExpected, as a share of the best left then",
+        "Expected\tchance of the vein × expected grade × thickness, no more than the vein's largest",
+        "Target\tvein, place along strike and elevation; it stays the same from week to week where the place does",
+        "Pierce\ton the middle of the vein",
+        "Collar\ta pad, or on the ground where no pad serves",
+        "Vein, end at\tdown the hole from the collar",
+        "Angle\tbetween hole and vein: 90 is a right-angle hit",
+        "Names\ton the maps what is planned, then misses, then hits within two hole spacings of a rank, where there "
+        "is room"};
     return page;
 }
 

@@ -2,6 +2,8 @@
 
 #include "base/text.h"
 #include "planning/holes_passed.h"
+#include "planning/left_out_holes.h"
+#include "sheets/clearance.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 
@@ -42,10 +44,11 @@ std::string remarks_of(const planning::StepOut& step_out, const Results& results
     for (const planning::NearHole& passed : near.under)
         add("passes " + passed.hole + " at " + length_text(passed.distance, frame, 1) + ", " +
             length_text(passed.depth, frame, 0) + " down");
-    std::string beside;
-    for (const planning::NearHole& passed : near.beside)
-        beside += (beside.empty() ? "" : ", ") + passed.hole + " (" + length_text(passed.distance, frame, 1) + ")";
-    if (!beside.empty()) add("starts close beside " + beside);
+    if (!near.beside.empty()) add("starts close beside " + near_hole_words(near.beside, near.beside.size(), frame));
+    const std::vector<planning::NearHole> left_out = planning::near_left_out(
+        planning::straight_path(step_out.hole), 0.0, step_out.hole.length, clearance, results.records, results.paths);
+    if (!left_out.empty())
+        add("LEFT OUT by an error in its rows, and as they stand near: " + near_hole_words(left_out, left_out.size(), frame));
     if (!step_out.no_pad.empty()) add("no pad serves (" + step_out.no_pad + ")");
     add("takes " + base::fixed(100.0 * step_out.off_variance, 0) + " % off what is left of the variance of " + step_out.vein +
         " itself where no hit is near");
@@ -117,6 +120,18 @@ TableRow row_of(const planning::StepOut& step_out, const settings::Plan& plan, c
     return row;
 }
 
+// Of collars on ground that nobody measured; empty where none is.
+std::string ground_doubt(const Results& results) {
+    const bool any = std::any_of(results.step_outs.begin(), results.step_outs.end(), [&](const planning::StepOut& step_out) {
+        return step_out.hole.pad.empty() && !results.site.ground.is_given_at(step_out.hole.collar.head<2>());
+    });
+    if (!any || !results.site.ground.assumed()) return "";
+    return " Where no topography is given, the elevation of a collar on the ground is that of a plane through collars and "
+           "outcrops, ±" +
+           length_text(farthest_from_plane(results.site.ground, results.records), results.records.frame, 0) +
+           ": survey it first, and lay direction and depths anew.";
+}
+
 }  // namespace
 
 std::string score_words(const settings::Plan& plan) {
@@ -147,8 +162,8 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     table.end_words = "Straight holes, with " + tail +
                       " of foot wall behind the vein; deviation and ground are still to be looked at. \"Passes\" and \"close "
                       "beside\": nearer than " +
-                      length_text(results.project.plan.clearance, frame, 0) + ", the clearance." +
-                      (costs ? " Cost: in the money of [rig] cost_per_length." : "");
+                      length_text(results.project.plan.clearance, frame, 0) + ", the clearance. " + beside_rule_words(frame) +
+                      ground_doubt(results) + (costs ? " Cost: in the money of [rig] cost_per_length." : "");
     return table;
 }
 

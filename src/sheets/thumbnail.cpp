@@ -24,7 +24,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double foot = 9.0;         // mm under the window: scale and its bar
-constexpr double air = 9.0;          // mm round the hole
+constexpr double air = 7.0;          // mm round the hole
 constexpr double neighbours = 40.0;  // m: others are shown whose lower half comes so near to that of the hole
 
 // A plane laid on paper.
@@ -63,11 +63,11 @@ public:
         for (int i = 0; i <= steps; ++i) points.push_back(view_.paper(paths::position_at(path, from + (to - from) * i / steps)));
         line(points, look);
     }
+    bool sees(const Eigen::Vector3d& point) const { return drawing::distance(view_.paper(point), view_.window) <= 0.0; }
     // The deepest place of a hole within the window.
-    std::optional<Point> last_seen(const paths::Path& path) const {
+    std::optional<Eigen::Vector3d> last_seen(const paths::Path& path) const {
         for (double depth = path.end_depth; depth >= path.start_depth; depth -= 2.0)
-            if (const Point at = view_.paper(paths::position_at(path, depth)); drawing::distance(at, view_.window) <= 0.0)
-                return at;
+            if (const Eigen::Vector3d place = paths::position_at(path, depth); sees(place)) return place;
         return std::nullopt;
     }
     void symbol(Marks marks, const Point& at) {
@@ -87,7 +87,8 @@ public:
         wanted.may_be_listed = false;
         labels_.push_back(std::move(wanted));
     }
-    void other_holes(const CardFacts& facts);
+    // own: the hole's plane, where that is what is drawn; others then are told by how far off it they are where they are named.
+    void other_holes(const CardFacts& facts, const SectionFrame* own);
     void veins();
     void faults(const site::Ground* ground);
     void own_hole(const CardFacts& facts);
@@ -118,8 +119,8 @@ bool comes_near(const paths::Path& other, const paths::Path& path) {
 
 // Those that the front says it comes too near to, named where that is; others that come near, fainter, by name at the end that
 // is seen.
-void Thumbnail::other_holes(const CardFacts& facts) {
-    const drawing::LineLook& look = tools_.style.line("trace_off_slab");
+void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
+    const drawing::LineLook look = with_colour(tools_.style.line("trace_off_slab"), tools_.style.colour("off_slab_far"));
     for (const paths::Path& path : results_.paths) {
         if (path.hole == facts.collar->hole || path.status == tables::HoleStatus::cancelled) continue;
         const std::vector<planning::NearHole>& under = facts.near.under;
@@ -133,7 +134,10 @@ void Thumbnail::other_holes(const CardFacts& facts) {
         if (!comes_near(path, *facts.path)) continue;
         stretch(path, path.start_depth, path.end_depth,
                 tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
-        if (const std::optional<Point> at = last_seen(path)) label(*at, path.hole, tools_.style.text("off_slab_text"), 1);
+        const std::optional<Eigen::Vector3d> place = last_seen(path);
+        if (!place) continue;
+        const std::string off = own == nullptr ? "" : ", " + behind_words(own->offset(*place), results_.records.frame);
+        label(view_.paper(*place), path.hole + off, tools_.style.text("off_slab_text"), 1);
     }
 }
 
@@ -185,9 +189,11 @@ void Thumbnail::own_hole(const CardFacts& facts) {
     stretch(path, path.start_depth, facts.is_active() ? path.drilled_depth : path.start_depth, tools_.style.line("trace"));
     stretch(path, facts.from, path.end_depth, tools_.style.line("trace_planned"));
     stretch(path, path.end_depth, facts.to, tools_.style.line("planned_beyond"));
-    const Point collar = view_.paper(paths::position_at(path, path.start_depth));
+    const Eigen::Vector3d start = paths::position_at(path, path.start_depth);
+    const Point collar = view_.paper(start);
     symbol(collar_symbol(collar_state(path.status), collar, tools_), collar);
-    label(collar, path.hole, tools_.style.text("planned_name"), 6);
+    label(sees(start) ? collar : view_.paper(paths::position_at(path, facts.from)), path.hole, tools_.style.text("planned_name"),
+          6);
     for (const forecast::Pierce* pierce : facts.pierces) {
         if (!is_within_reach(*pierce)) continue;
         const Point at = view_.paper(pierce->point);
@@ -247,12 +253,10 @@ View view_of(const Box& box, const std::vector<Eigen::Vector3d>& points, const E
     return view;
 }
 
-std::vector<Eigen::Vector3d> points_of(const CardFacts& facts) {
+// Of the hole from a depth on, and of what it is to meet.
+std::vector<Eigen::Vector3d> points_of(const CardFacts& facts, double from) {
     std::vector<Eigen::Vector3d> points;
-    for (int i = 0; i <= 10; ++i) {
-        const double share = i / 10.0;
-        points.push_back(paths::position_at(*facts.path, facts.path->start_depth + share * (facts.to - facts.path->start_depth)));
-    }
+    for (int i = 0; i <= 10; ++i) points.push_back(paths::position_at(*facts.path, from + i / 10.0 * (facts.to - from)));
     for (const forecast::Pierce* pierce : facts.pierces)
         if (is_within_reach(*pierce)) points.push_back(pierce->point);
     return points;
@@ -265,8 +269,12 @@ bool in_feet(const Results& results) { return results.project.length_unit != bas
 void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
                     const Tools& tools) {
     const SectionFrame& frame = own.base;
-    std::vector<Eigen::Vector3d> points = points_of(facts);
-    View view = view_of(box, points, frame.right, Eigen::Vector3d::UnitZ(), in_feet(results));
+    const auto view_from = [&](double from) {
+        return view_of(box, points_of(facts, from), frame.right, Eigen::Vector3d::UnitZ(), in_feet(results));
+    };
+    View view = view_from(facts.path->start_depth), ahead = view_from(facts.from);
+    const bool cropped = ahead.metres_per_mm < view.metres_per_mm;  // what is drilled gives way to what is still to come
+    if (cropped) view = std::move(ahead);
     view.plane = frame.plane();
     Thumbnail picture(page, view, results, tools);
     const auto place = [&](double x) { return view.place({x, view.window.top}); };
@@ -280,18 +288,19 @@ void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, cons
         for (std::size_t i = 1; i < piece.line.size(); ++i)
             picture.obstacles_.lines.push_back({piece.line[i - 1], piece.line[i]});
     }
-    picture.other_holes(facts);
+    picture.other_holes(facts, &frame);
     picture.veins();
     picture.faults(&results.site.ground);
     picture.own_hole(facts);
-    picture.finish("In its own plane, looking " + compass_point(frame.looking()) + " (" + bearing_text(frame.looking()) + ")",
+    picture.finish("In its own plane" +
+                       (cropped ? ", from " + length_text(facts.from, results.records.frame, 0) + " down" : std::string()) +
+                       ", looking " + compass_point(frame.looking()) + " (" + bearing_text(frame.looking()) + ")",
                    "; left end " + bearing_text(base::Azimuth::degrees(frame.right_azimuth.degrees() + 180.0)));
 }
 
-void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
-                          const Tools& tools) {
-    std::vector<Eigen::Vector3d> points = points_of(facts);
-    View view = view_of(box, points, Eigen::Vector3d::UnitX(), Eigen::Vector3d::UnitY(), in_feet(results));
+void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const Results& results, const Tools& tools) {
+    View view = view_of(box, points_of(facts, facts.path->start_depth), Eigen::Vector3d::UnitX(), Eigen::Vector3d::UnitY(),
+                        in_feet(results));
     for (const forecast::Pierce* pierce : facts.pierces)
         if (is_within_reach(*pierce)) {
             view.middle.z() = pierce->point.z();
@@ -299,8 +308,6 @@ void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts
         }
     view.plane = {view.middle, Eigen::Vector3d::UnitZ()};
     Thumbnail picture(page, view, results, tools);
-    const Eigen::Vector3d reach = own.base.right * 1e4;
-    picture.line({view.paper(own.base.origin - reach), view.paper(own.base.origin + reach)}, tools.style.line("section_line"));
     if (results.site.property != nullptr)
         for (const site::Property::Area& area : results.site.property->areas())
             for (const site::Ring& ring : area) {
@@ -309,7 +316,7 @@ void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts
                 line.push_back(line.front());
                 picture.line(line, tools.style.line("property"));
             }
-    picture.other_holes(facts);
+    picture.other_holes(facts, nullptr);
     picture.veins();
     picture.own_hole(facts);
     const Point north{view.window.left + 4.0, view.window.top - 15.0};

@@ -6,12 +6,12 @@
 
 namespace selvage::sheets {
 
-// The two small pictures on a card's back, each to scale, within its box: the hole from the side in its own plane, and from
-// above. Both hold the hole as far as it is drilled and as it is expected, the veins and faults where the picture's plane cuts
-// them (from above: at the level of the first pierce), other holes near by, ground, workings and property.
+// The two small pictures on a card's back, each to scale, within its box: the hole from the side in its own plane (of an active
+// one what is still to come alone, where that gives a larger scale), and from above. Both hold the hole as far as it is drilled
+// and as it is expected, the veins and faults where the picture's plane cuts them (from above: at the level of the first pierce),
+// other holes near by, ground, workings and property.
 void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
                     const Tools& tools);
-void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
-                          const Tools& tools);
+void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const Results& results, const Tools& tools);
 
 }  // namespace selvage::sheets

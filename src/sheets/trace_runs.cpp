@@ -56,8 +56,6 @@ std::vector<Point> on_paper(const SectionDrawing& drawing, const TraceRun& run) 
     return drawing::simplified(points, thinning_mm);
 }
 
-std::string offset_words(const SectionDrawing& drawing, double offset) {
-    return length_text(std::abs(offset), drawing.map(), 0) + (offset < 0.0 ? " in front" : " behind");
-}
+std::string offset_words(const SectionDrawing& drawing, double offset) { return behind_words(offset, drawing.map()); }
 
 }  // namespace selvage::sheets

@@ -1,7 +1,6 @@
 #include "sheets/vein_thumbnail.h"
 
 #include "base/text.h"
-#include "drawing/labels.h"
 #include "drawing/polyline.h"
 #include "drawing/shortened_name.h"
 #include "sheets/grid.h"
@@ -14,9 +13,11 @@
 #include "sheets/long_section_marks.h"
 #include "sheets/scale_bar.h"
 #include "sheets/symbols.h"
+#include "sheets/thumbnail_names.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 namespace selvage::sheets {
@@ -28,7 +29,6 @@ constexpr double least_height = 24.0;               // mm, of a window
 constexpr double ends_room = 4.5;                   // mm under the window of the map of the next holes
 constexpr double elevations_mm = 12.0;              // least distance of its lines of elevation
 constexpr double near_in_spacings = 2.0;            // of a hit to a rank
-constexpr std::size_t most_named = 14;
 constexpr FreePaper free_paper{9.0, 5.0, 3.0, 1.0, 4.0};
 
 void count_signs(VeinThumbnail& picture, const LongSectionContent& content) {
@@ -54,95 +54,24 @@ Marks end_marks(const LongSectionContent& content, const LongSectionFrame& frame
     return marks;
 }
 
-// The middle of the longest end at each fault.
-std::vector<std::pair<std::string, Point>> fault_places(const FaultsOnPlane& faults) {
-    std::vector<std::pair<std::string, Point>> places;
+// Names of the faults at which it ends, at the middle of the longest end of each.
+std::vector<drawing::Label> fault_names(const FaultsOnPlane& faults, const Tools& tools) {
+    std::vector<drawing::Label> names;
     for (std::size_t i = 0; i < faults.names.size(); ++i) {
         const auto longest = std::max_element(faults.ends[i].begin(), faults.ends[i].end(), [](const auto& a, const auto& b) {
             return drawing::length_of(a) < drawing::length_of(b);
         });
-        if (longest != faults.ends[i].end() && !longest->empty())
-            places.emplace_back(faults.names[i], (*longest)[longest->size() / 2]);
-    }
-    return places;
-}
-
-// What is named on the map of the next holes: what is planned, and what they lie near.
-struct Named {
-    std::vector<drawing::Label> labels;
-    void add(const std::string& hole, const Point& at, const drawing::TextLook& look, int priority, double clear_mm = 1.8) {
+        if (longest == faults.ends[i].end() || longest->empty()) continue;
         drawing::Label label;
-        label.owner = hole;
-        label.at = at;
-        label.lines = {{hole, look}};
-        label.priority = priority;
-        label.clear_mm = clear_mm;
+        label.owner = faults.names[i];
+        label.at = (*longest)[longest->size() / 2];
+        label.lines = {{faults.names[i], tools.style.text("body")}};
+        label.priority = 3;
+        label.clear_mm = 1.8;
         label.may_be_listed = false;
-        labels.push_back(std::move(label));
+        names.push_back(std::move(label));
     }
-};
-
-// Holes asked for, each with its sign; no more than there is room for.
-Named named_holes(const LongSectionContent& content, const PaperFrame& frame, const std::set<std::string>& named,
-                  const Tools& tools) {
-    Named names;
-    const drawing::TextLook& ink = tools.style.text("body_strong");
-    const auto wanted = [&](const std::string& hole) { return named.count(hole) > 0 && names.labels.size() < most_named; };
-    for (const PierceOnPlane& pierce : content.pierces)
-        if (wanted(pierce.pierce->hole))
-            names.add(pierce.pierce->hole, frame.paper_from_drawn(pierce.place), tools.style.text("planned_strong"), 4);
-    for (const HitOnPlane& hit : content.hits)
-        if (wanted(hit.hit->hole)) names.add(hit.hit->hole, frame.paper_from_drawn(hit.place), ink, 5);
-    for (const MissOnPlane& miss : content.misses)
-        if (wanted(miss.none->hole)) names.add(miss.none->hole, frame.paper_from_drawn(miss.place), ink, 5);
     return names;
-}
-
-// All that is planned or active, and the hits and misses near a rank where there is room beside them.
-Named named_round_ranks(const LongSectionContent& content, const PaperFrame& frame, double near_m, const Tools& tools) {
-    Named names;
-    const drawing::TextLook& body = tools.style.text("body");
-    const double ticks = tools.style.size_mm("planned_pierce") / 2.0 + tools.style.size_mm("planned_pierce_tick");
-    for (const PierceOnPlane& pierce : content.pierces)
-        names.add(pierce.pierce->hole, frame.paper_from_drawn(pierce.place), tools.style.text("planned_strong"), 4, ticks);
-    const auto is_near = [&](const Eigen::Vector2d& place) {
-        return std::any_of(content.step_outs.begin(), content.step_outs.end(),
-                           [&](const StepOutOnPlane& rank) { return (rank.place - place).norm() <= near_m; });
-    };
-    std::vector<Point> signs;
-    for (const HitOnPlane& hit : content.hits) signs.push_back(frame.paper_from_drawn(hit.place));
-    for (const MissOnPlane& miss : content.misses) signs.push_back(frame.paper_from_drawn(miss.place));
-    for (const PierceOnPlane& pierce : content.pierces) signs.push_back(frame.paper_from_drawn(pierce.place));
-    const auto beside = [&](const std::string& hole, const Eigen::Vector2d& place, HitSign sign) {
-        if (!is_near(place)) return;
-        const Point at = frame.paper_from_drawn(place);
-        names.add(hole, at, body, 3, hit_symbol_width_mm(sign, tools) / 2.0);
-        names.labels.back().may_lead = false;
-        for (const Point& other : signs)
-            if (other.x != at.x || other.y != at.y) names.labels.back().not_at.push_back(other);
-    };
-    for (const HitOnPlane& hit : content.hits) beside(hit.hit->hole, hit.place, hit.sign);
-    for (const MissOnPlane& miss : content.misses) beside(miss.none->hole, miss.place, HitSign::no_vein);
-    return names;
-}
-
-Marks name_marks(const Named& names, const std::vector<Box>& taken, const LongSectionContent& content,
-                 const LongSectionFrame& frame, const Tools& tools) {
-    drawing::Obstacles obstacles;
-    obstacles.boxes = symbol_boxes(content, frame.paper, tools);
-    obstacles.boxes.insert(obstacles.boxes.end(), taken.begin(), taken.end());
-    drawing::LabelRules rules;
-    rules.window = drawing::grown(frame.paper.window, -0.8);
-    rules.leader_max_mm = 18.0;
-    Marks marks;
-    for (const drawing::PlacedLabel& one : drawing::place_labels(names.labels, obstacles, rules, tools.fonts).labels) {
-        if (one.placing == drawing::Placing::listed) continue;
-        if (!one.leader.empty()) marks.push_back(line_of(one.leader, tools.style.line("leader")));
-        for (drawing::Text& text :
-             drawing::texts_of(names.labels[one.label], one, rules, tools.fonts, tools.style.size_mm("halo")))
-            marks.emplace_back(std::move(text));
-    }
-    return marks;
 }
 
 // Level lines at round elevations, their figures within both sides of the window but for where a symbol stands; what these cover.
@@ -230,14 +159,14 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
     append(picture.marks, end_marks(content, frame, picture.edge, tools.style.line("fault")));
     append(picture.marks, forecast_marks(content, frame.paper, tools));
     append(picture.marks, symbol_marks(content, frame.paper, tools));
-    Named names =
-        step_outs ? named_round_ranks(content, frame.paper, near_in_spacings * results.veins[vein].summary().hole_spacing, tools)
-                  : named_holes(content, frame.paper, named, tools);
-    for (const auto& [fault, at] : fault_places(faults_on_plane(content, results.veins[vein], frame.paper))) {
-        names.add(fault, at, tools.style.text("body"), 3);
-        picture.faults = true;
-    }
-    append(picture.marks, name_marks(names, elevations.boxes, content, frame, tools));
+    const double near = near_in_spacings * results.veins[vein].summary().hole_spacing;
+    std::vector<drawing::Label> holes =
+        step_outs ? named_round_ranks(content, frame.paper, near, tools) : named_holes(content, frame.paper, named, tools);
+    std::vector<drawing::Label> faults = fault_names(faults_on_plane(content, results.veins[vein], frame.paper), tools);
+    picture.faults = !faults.empty();
+    std::move(faults.begin(), faults.end(), std::back_inserter(holes));
+    SetNames names = set_names(holes, elevations.boxes, content, frame.paper, tools);
+    append(picture.marks, std::move(names.marks));
     const std::string& name = results.veins[vein].name();
     const base::Azimuth looking = content.layout.looking();
     const drawing::TextLook& look = tools.style.text("heading");
@@ -257,8 +186,9 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
         over_scale.bottom -= ends_room;
     }
     picture.around.push_back(box_outline(picture.window, tools.style.line("window")));
-    append(picture.around,
-           small_scale_marks(over_scale, picture.metres_per_mm, ", laid on the vein", results.project.length_unit, tools));
+    append(picture.around, small_scale_marks(over_scale, picture.metres_per_mm,
+                                             ", laid on the vein" + (step_outs ? not_named_words(content, names.named) : ""),
+                                             results.project.length_unit, tools));
     return picture;
 }
 

@@ -26,8 +26,8 @@ struct VeinThumbnail {
     bool ground = false, ground_assumed = false, outcrops = false, faults = false;
 };
 // `step_outs`: as the map of the next holes. Where they should pierce, by rank; elevations along both sides and the ends by name
-// and bearing; named are all that is planned or active, and where there is room beside them the hits and misses within two hole
-// spacings of a rank.
+// and bearing; named are all that is planned or active, the misses, and where there is room beside them the hits within two hole
+// spacings of a rank; how many are not, its scale says.
 VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<std::string>& named, const Results& results,
                              const GradeClasses& classes, const Tools& tools, bool step_outs = false);
 

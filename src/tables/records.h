@@ -186,7 +186,8 @@ struct Pad {
 
 struct Records {
     base::MapFrame frame;
-    std::vector<Collar> collars;  // in the order of the collar table
+    std::vector<Collar> collars;   // in the order of the collar table
+    std::vector<Collar> left_out;  // rows of it that cannot be used: where a hole that no model knows may start
     std::vector<Survey> surveys;
     std::vector<Pick> picks;
     std::vector<GeologyInterval> geology;

@@ -260,6 +260,9 @@ TEST(UsableRecords, LeaveOutAHoleWhoseCollarsDifferWithAllItsRows) {
     files.add("collars", "K-01,500061,6000000,1000,100,90,60,done,2026,2026-03-01,2026-03-11,,,,,,,,");
     const auto result = read_and_check(files);
     EXPECT_EQ(found(result.findings, "collars-differ").size(), 2U) << "both rows are named";
+    ASSERT_EQ(result.records.left_out.size(), 2U) << "where it may start is kept";
+    EXPECT_EQ(result.records.left_out[0].hole, "K-01");
+    EXPECT_NEAR((result.records.left_out[1].position - result.records.left_out[0].position).x(), 11.0, 1e-6);
     for (const tables::Collar& collar : result.records.collars) EXPECT_NE(collar.hole, "K-01");
     for (const tables::Survey& survey : result.records.surveys) EXPECT_NE(survey.hole, "K-01");
     const std::vector<base::Finding> gone = found(result.findings, "hole-left-out");

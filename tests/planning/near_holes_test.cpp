@@ -18,7 +18,6 @@ TEST(NearHoles, HolesOfOnePadThatPartAreBesideItsStartAlone) {
                                          straight("C", 60.0, 200.0, {0.0, 12.0, 0.0})};
     const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
     EXPECT_TRUE(near.under.empty());
-    EXPECT_FALSE(near.nearest);
     ASSERT_EQ(near.beside.size(), 2u);
     EXPECT_EQ(near.beside[0].hole, "A");
     EXPECT_NEAR(near.beside[0].distance, 3.0, 0.3);
@@ -26,22 +25,62 @@ TEST(NearHoles, HolesOfOnePadThatPartAreBesideItsStartAlone) {
     EXPECT_TRUE(near_holes(paths[0], 100.0, 200.0, 5.0, paths).beside.empty()) << "drilled past the start";
 }
 
-// It passes over a neighbour's line 4 m down and then parts from it: that is the pad, and no alarm.
-TEST(NearHoles, HolesThatCrossNearTheirCommonStartAreBesideIt) {
-    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 60.0, 200.0, {0.0, -2.0, 0.0})};
+// Collars 2 m apart, and it passes over the other's line 5 m down; collars 4.5 m apart, and the lines draw together down to 20 m.
+TEST(NearHoles, HolesThatDrawTogetherBelowTheirCollarsAreTooNear) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 60.0, 200.0, {0.0, -2.0, 0.0}),
+                                         straight("B", 72.0, 200.0, {0.0, -4.5, 0.0})};
     const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
-    EXPECT_TRUE(near.under.empty());
-    ASSERT_EQ(near.beside.size(), 1u);
-    EXPECT_LT(near.beside[0].distance, 1.0);
+    EXPECT_TRUE(near.beside.empty());
+    ASSERT_EQ(near.under.size(), 2u);
+    EXPECT_EQ(near.under[0].hole, "A");
+    EXPECT_LT(near.under[0].distance, 0.6);
+    EXPECT_NEAR(near.under[0].depth, 5.5, 1.5);
+    EXPECT_EQ(near.under[1].hole, "B");
+    EXPECT_NEAR(near.under[1].depth, 20.0, 3.0);
+    EXPECT_TRUE(near_holes(paths[0], 50.0, 200.0, 5.0, paths).under.empty()) << "drilled past the place";
 }
 
-// The fan's lines draw together down to 20 m and part from there on: 4 m off at 31 m is still the pad.
-TEST(NearHoles, HolesThatPartOnlySomeWayDownAreStillBesideTheirStart) {
-    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("A", 72.0, 200.0, {0.0, -4.5, 0.0})};
-    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
-    EXPECT_TRUE(near.under.empty());
-    ASSERT_EQ(near.beside.size(), 1u);
-    EXPECT_NEAR(near.beside[0].depth, 20.0, 3.0);
+// An invented pad: a planned hole and one that is drilling, collars 5.2 m apart, come to 0.2 m at 10 m.
+TEST(NearHoles, APlannedHoleThatRunsIntoTheOneBesideItIsNamed) {
+    const std::vector<paths::Path> paths{straight("P", 288.5, 353.1, {754.67, 608.55, 1787.35}, 59.4),
+                                         straight("A", 334.7, 332.6, {753.33, 603.58, 1788.17}, 51.3)};
+    const NearHoles near = near_holes(paths[0], 0.0, 353.1, 5.0, paths);
+    ASSERT_EQ(near.under.size(), 1u);
+    EXPECT_LT(near.under[0].distance, 0.5);
+    EXPECT_NEAR(near.under[0].depth, 10.0, 2.0);
+}
+
+// One straight ahead of the other, the flatter in front: they pass under its collar 3.5 m off, square to the hole, and only part.
+// The steeper in front: their lines cross 5 / (1 - tan 45 / tan 60) = 11.8 m ahead, at 16.7 m down the flatter.
+TEST(NearHoles, HolesOfOneRowAreTooNearOnlyWhereTheirLinesMeet) {
+    const std::vector<paths::Path> part{straight("P", 90.0, 200.0), straight("A", 90.0, 200.0, {5.0, 0.0, 0.0}, 30.0)};
+    const NearHoles quiet = near_holes(part[0], 0.0, 200.0, 5.0, part);
+    EXPECT_TRUE(quiet.under.empty());
+    ASSERT_EQ(quiet.beside.size(), 1u);
+    EXPECT_NEAR(quiet.beside[0].distance, 5.0 * half, 0.1);
+    const std::vector<paths::Path> cross{straight("P", 90.0, 200.0), straight("A", 90.0, 200.0, {5.0, 0.0, 0.0}, 60.0)};
+    const NearHoles near = near_holes(cross[0], 0.0, 200.0, 5.0, cross);
+    ASSERT_EQ(near.under.size(), 1u);
+    EXPECT_LT(near.under[0].distance, 0.3);
+    EXPECT_NEAR(near.under[0].depth, 16.7, 1.0);
+}
+
+// Pad-mates count too, past the first 30 m: what is said to be the nearest is nearer than anything else there.
+TEST(NearHoles, TheNearestIsThatOfAllHolesPastTheCommonStart) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0), straight("Mate", 80.0, 200.0, {0.0, 3.0, 0.0}),
+                                         straight("Far", 90.0, 200.0, {0.0, -100.0, 0.0})};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 1.0, paths);
+    EXPECT_DOUBLE_EQ(near.nearest_from, 30.0);
+    ASSERT_TRUE(near.nearest);
+    EXPECT_EQ(near.nearest->hole, "Mate");
+    EXPECT_NEAR(near.nearest->depth, 30.0, 1.0);
+    for (double depth = 30.0; depth <= 200.0; depth += 5.0)
+        EXPECT_LE(near.nearest->distance,
+                  (paths::position_at(paths[0], depth) - paths::position_at(paths[1], depth)).norm() + 1e-9);
+    const NearHoles alone = near_holes(paths[0], 0.0, 200.0, 1.0, {paths[0], paths[2]});
+    EXPECT_DOUBLE_EQ(alone.nearest_from, 0.0);
+    EXPECT_NEAR(alone.nearest->distance, 100.0, 1e-6);
+    EXPECT_DOUBLE_EQ(near_holes(paths[0], 80.0, 200.0, 1.0, paths).nearest_from, 80.0) << "drilled past the start";
 }
 
 // 200 m down a hole from a far pad passes 1.5 m over it, 150 m down one of its own pad crosses 3 m under it, and another is 2 m

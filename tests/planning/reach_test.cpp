@@ -1,5 +1,7 @@
 #include "planning/reach.h"
 
+#include "planning/holes_passed.h"
+#include "planning/straight_hole.h"
 #include "support/map_files.h"
 #include "support/reliefs.h"
 
@@ -150,6 +152,30 @@ TEST(Reach, KeepsClearOfOldWorkings) {
     const site::Workings unknown = {{"drift", drift, nullptr}};
     ground.rules.workings = &unknown;
     EXPECT_EQ(ground.reach()->pad, "P1");
+}
+
+// From the pad the hole would cross, 15 m down, the line of one that starts 4 m beside it; and, further down, one from elsewhere.
+TEST(Reach, IsNotOfferedWhereItsHoleWouldPassAnotherTooNear) {
+    Ground ground;
+    ground.rules.clearance = 5.0;
+    ground.pads = {pad_at("P1", {-150.0, 0.0, 0.0})};
+    const Reach free = *ground.reach();
+    ASSERT_EQ(free.pad, "P1");
+    const auto with = [&](const paths::Path& other) {
+        const std::vector<paths::Path> paths{other};
+        const std::vector<HolePoints> holes = hole_points(paths);
+        ground.rules.holes = &holes;
+        const auto reach = ground.reach();
+        const std::string why = why_no_pad(ground.place, ground.normal, ground.rules);
+        EXPECT_TRUE(!reach || holes_passed(*reach, 5.0, paths).under.empty());
+        EXPECT_EQ(!reach || reach->pad != "P1", (why.find("too near another hole") != std::string::npos)) << why;
+        ground.rules.holes = nullptr;
+        return reach ? reach->pad : "none";
+    };
+    EXPECT_EQ(with(straight("Parts", 85.0, 200.0, {-150.0, 4.0, 0.0})), "P1");
+    EXPECT_NE(with(straight("Meets", 107.0, 200.0, {-150.0, 4.0, 0.0})), "P1");
+    EXPECT_NE(with(straight("UpperHalf", 0.0, 200.0, {-100.0, -50.0, 0.0}, 45.0)), "P1");
+    EXPECT_EQ(with(straight("Away", 0.0, 200.0, {-100.0, -20.0, 0.0}, 45.0)), "P1");
 }
 
 }  // namespace

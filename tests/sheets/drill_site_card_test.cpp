@@ -242,31 +242,84 @@ TEST(DrillSiteCard, EachVeinHasItsOwnStopWhereItIsMissed) {
     EXPECT_GT(two, 0u);
 }
 
-// What many neighbours tell is cut to the nearest, and the card says how many there are besides.
-TEST(DrillSiteCard, TellsFiveDangersAndHowManyMore) {
+// What many neighbours tell is cut to the nearest on the front, which says how many there are besides; the back tells those too.
+TEST(DrillSiteCard, TellsAllDangersTheMostTellingOnTheFront) {
     const Results results = made_up_pack().results();
     CardFacts facts = card_facts(results).front();
     EXPECT_LE(facts.dangers.size(), 5u);
     facts.dangers.clear();
-    for (int i = 0; i < 5; ++i) {
+    for (int i = 0; i < 8; ++i) {
         planning::Danger danger;
         danger.what = "broken ground";
         danger.from = facts.from + 10.0 * i;
         danger.to = danger.from + 4.0;
         danger.seen_in = {"N-" + std::to_string(i)};
-        danger.nearest = 5.0;
-        facts.dangers.push_back(danger);
+        danger.nearest = 5.0 + i;
+        (i < 5 ? facts.dangers : facts.further_dangers).push_back(danger);
     }
-    facts.further_dangers = 3;
-    const std::string words = [&] {
-        std::string all;
-        for (const drawing::Sheet& side :
-             drill_site_card(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools()))
-            all += all_text(side);
-        return all;
-    }();
-    for (int i = 0; i < 5; ++i) EXPECT_NE(words.find("N-" + std::to_string(i)), std::string::npos) << i;
-    EXPECT_NE(words.find("3 further off not told."), std::string::npos) << words;
+    const std::vector<drawing::Sheet> card =
+        drill_site_card(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+    const std::string front = all_text(card[0]), back = all_text(card[1]);
+    for (int i = 0; i < 8; ++i) {
+        const std::string hole = "(N-" + std::to_string(i) + ")";
+        EXPECT_EQ(holds(front, hole) + holds(back, hole), 1) << i;
+        EXPECT_TRUE(i < 5 || holds(back, hole)) << i;
+    }
+    EXPECT_TRUE(holds(front, " more: see the back.")) << front;
+    EXPECT_FALSE(holds(front + back, "not told"));
+    facts.further_dangers.resize(40, facts.further_dangers.front());
+    const drawing::Sheet full = card_back(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+    EXPECT_TRUE(holds(all_text(full), "further down, for which there is no room: ask."));
+    for (const SetWords& words : words_of(full, made_up_pack().fonts.metrics))
+        EXPECT_GT(words.box.bottom, 0.0) << words.text->text;
+}
+
+// No sentence of the back is cut, and what is off the plane of its picture is told by how far.
+TEST(DrillSiteCard, TheBackCutsNoSentence) {
+    const Results results = made_up_pack().results();
+    std::size_t off = 0;
+    for (CardFacts facts : card_facts(results)) {
+        for (int i = 0; i < 30; ++i) facts.line.push_back(facts.line.back());  // surveys of a long hole: every second is told
+        const std::string back =
+            all_text(card_back(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools()));
+        EXPECT_EQ(back.find("…"), std::string::npos) << back;
+        EXPECT_TRUE(holds(back, "by chance alone)")) << back;
+        off += holds(back, " behind") || holds(back, " in front") ? 1 : 0;
+    }
+    EXPECT_GT(off, 0u);
+}
+
+// A hole that an error leaves out of the model stands in the ground all the same.
+TEST(DrillSiteCard, WarnsOfAHoleThatIsLeftOut) {
+    ChangedResults changed;
+    std::size_t told = 0;
+    for (const CardFacts& facts : card_facts(changed.results())) {
+        if (facts.is_active()) continue;
+        EXPECT_TRUE(facts.left_out.empty());
+        tables::Collar row = *facts.collar;
+        row.hole = "LOST";
+        row.status = tables::HoleStatus::done;
+        row.position.x() += 4.0;
+        row.azimuth.reset();
+        changed.records.left_out = {row};
+        for (const CardFacts& again : card_facts(changed.results())) {
+            if (again.collar->hole != facts.collar->hole) continue;
+            const drawing::Sheet front = card_front(again, 1, 1, changed.results(), made_up_pack().run, made_up_pack().tools());
+            EXPECT_TRUE(holds(all_words({front}), "LOST 4.0 m off at 0 m")) << all_words({front});
+            ++told;
+        }
+        changed.records.left_out.clear();
+    }
+    EXPECT_GT(told, 0u);
+}
+
+// Whose the big azimuth and dip are: an active hole's start is past.
+TEST(DrillSiteCard, SaysWhetherAnActiveHolesStartWasPlanned) {
+    const Results results = made_up_pack().results();
+    for (const CardFacts& facts : card_facts(results)) {
+        const drawing::Sheet front = card_front(facts, 1, 1, results, made_up_pack().run, made_up_pack().tools());
+        EXPECT_EQ(holds(all_words({front}), "Azimuth and dip as planned."), facts.is_active()) << facts.collar->hole;
+    }
 }
 
 // Holes under the clearance stand by name, distance and depth, four of them, in type that is read at arm's length; who only

@@ -155,5 +155,45 @@ TEST(StepOutSheet, NamesWhatIsPlannedOnTheMaps) {
     EXPECT_GT(hits, 2u);
 }
 
+// A miss is named before a hit, and each map counts what it leaves without a name.
+TEST(StepOutSheet, NamesMissesFirstAndCountsWhatItDoesNotName) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const drawing::Sheet sheet = step_out_sheet(results, pack.run, grade_classes(results), pack.tools()).front();
+    std::set<std::string> named;
+    for (const drawing::Item& item : sheet.items)
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark); text != nullptr && item.window > 0)
+            named.insert(text->text);
+    std::set<std::size_t> ranked;
+    for (const planning::StepOut& one : results.step_outs) ranked.insert(one.vein_number);
+    std::size_t hits_left = 0;
+    for (const std::size_t vein : ranked) {
+        for (const veins::NoVein& none : results.veins[vein].no_vein())
+            if (none.is_miss()) EXPECT_EQ(named.count(none.hole), 1u) << none.hole;
+        for (const intercepts::Intercept& hit : results.intercepts.met)
+            hits_left += hit.vein == results.veins[vein].name() && named.count(hit.hole) == 0 ? 1 : 0;
+    }
+    EXPECT_EQ(holds(all_words({sheet}), " not named"), hits_left > 0) << hits_left;
+}
+
+// Which holes the clearance is kept from and from where on, of whom no model knows, and how well a collar's elevation is known.
+TEST(StepOutTable, SaysWhatItKeepsClearOf) {
+    ChangedResults changed;
+    const auto table = [&] { return step_out_table(changed.results(), grade_classes(changed.results())); };
+    EXPECT_TRUE(holds(table().end_words, "within 15 m, that counts past the first 30 m")) << table().end_words;
+    ASSERT_FALSE(changed.step_outs.empty());
+    const planning::Reach& hole = changed.step_outs.front().hole;
+    tables::Collar row;
+    row.hole = "LOST";
+    row.position = hole.collar + Eigen::Vector3d(0.0, 4.0, 0.0);
+    row.depth = 100.0;
+    EXPECT_FALSE(holds(table().rows[1].cells[1].text, "LOST"));
+    changed.records.left_out = {row};
+    EXPECT_TRUE(holds(table().rows[1].cells[1].text, "LOST 4.0 m off at 0 m")) << table().rows[1].cells[1].text;
+    changed.step_outs.front().hole.pad.clear();
+    const bool assumed = !changed.site.ground.is_given_at(hole.collar.head<2>());
+    EXPECT_EQ(holds(table().end_words, "that of a plane through collars and outcrops, ±"), assumed) << table().end_words;
+}
+
 }  // namespace
 }  // namespace selvage::sheets

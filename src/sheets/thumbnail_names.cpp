@@ -1,0 +1,105 @@
+#include "sheets/thumbnail_names.h"
+
+#include "drawing/labels.h"
+#include "sheets/finding_groups.h"
+#include "sheets/long_section_marks.h"
+#include "sheets/symbols.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace selvage::sheets {
+
+namespace {
+
+constexpr std::size_t most_named = 14;
+
+drawing::Label name_of(const std::string& hole, const Point& at, const drawing::TextLook& look, int priority,
+                       double clear_mm = 1.8) {
+    drawing::Label label;
+    label.owner = hole;
+    label.at = at;
+    label.lines = {{hole, look}};
+    label.priority = priority;
+    label.clear_mm = clear_mm;
+    label.may_be_listed = false;
+    return label;
+}
+
+}  // namespace
+
+std::vector<drawing::Label> named_holes(const LongSectionContent& content, const PaperFrame& frame,
+                                        const std::set<std::string>& named, const Tools& tools) {
+    std::vector<drawing::Label> names;
+    const drawing::TextLook& ink = tools.style.text("body_strong");
+    const auto add = [&](const std::string& hole, const Eigen::Vector2d& place, const drawing::TextLook& look, int priority) {
+        if (named.count(hole) > 0 && names.size() < most_named)
+            names.push_back(name_of(hole, frame.paper_from_drawn(place), look, priority));
+    };
+    for (const PierceOnPlane& pierce : content.pierces)
+        add(pierce.pierce->hole, pierce.place, tools.style.text("planned_strong"), 4);
+    for (const HitOnPlane& hit : content.hits) add(hit.hit->hole, hit.place, ink, 5);
+    for (const MissOnPlane& miss : content.misses) add(miss.none->hole, miss.place, ink, 5);
+    return names;
+}
+
+std::vector<drawing::Label> named_round_ranks(const LongSectionContent& content, const PaperFrame& frame, double near_m,
+                                              const Tools& tools) {
+    std::vector<drawing::Label> names;
+    std::vector<Point> signs;
+    const auto on_paper = [&](const Eigen::Vector2d& place) {
+        signs.push_back(frame.paper_from_drawn(place));
+        return signs.back();
+    };
+    const drawing::TextLook& body = tools.style.text("body");
+    const double ticks = tools.style.size_mm("planned_pierce") / 2.0 + tools.style.size_mm("planned_pierce_tick");
+    for (const PierceOnPlane& pierce : content.pierces)
+        names.push_back(name_of(pierce.pierce->hole, on_paper(pierce.place), tools.style.text("planned_strong"), 4, ticks));
+    for (const MissOnPlane& miss : content.misses)
+        names.push_back(
+            name_of(miss.none->hole, on_paper(miss.place), body, 5, hit_symbol_width_mm(HitSign::no_vein, tools) / 2.0));
+    for (const HitOnPlane& hit : content.hits) {
+        const Point at = on_paper(hit.place);
+        const bool near = std::any_of(content.step_outs.begin(), content.step_outs.end(),
+                                      [&](const StepOutOnPlane& rank) { return (rank.place - hit.place).norm() <= near_m; });
+        if (!near) continue;
+        names.push_back(name_of(hit.hit->hole, at, body, 3, hit_symbol_width_mm(hit.sign, tools) / 2.0));
+        names.back().may_lead = false;
+    }
+    for (drawing::Label& label : names)
+        for (const Point& other : signs)
+            if (other.x != label.at.x || other.y != label.at.y) label.not_at.push_back(other);
+    return names;
+}
+
+SetNames set_names(const std::vector<drawing::Label>& names, const std::vector<Box>& taken, const LongSectionContent& content,
+                   const PaperFrame& frame, const Tools& tools) {
+    drawing::Obstacles obstacles;
+    obstacles.boxes = symbol_boxes(content, frame, tools);
+    obstacles.boxes.insert(obstacles.boxes.end(), taken.begin(), taken.end());
+    drawing::LabelRules rules;
+    rules.window = drawing::grown(frame.window, -0.8);
+    rules.leader_max_mm = 18.0;
+    SetNames set;
+    for (const drawing::PlacedLabel& one : drawing::place_labels(names, obstacles, rules, tools.fonts).labels) {
+        if (one.placing == drawing::Placing::listed) continue;
+        set.named.insert(names[one.label].owner);
+        if (!one.leader.empty()) set.marks.push_back(line_of(one.leader, tools.style.line("leader")));
+        for (drawing::Text& text : drawing::texts_of(names[one.label], one, rules, tools.fonts, tools.style.size_mm("halo")))
+            set.marks.emplace_back(std::move(text));
+    }
+    return set;
+}
+
+std::string not_named_words(const LongSectionContent& content, const std::set<std::string>& named) {
+    const auto left = [&named](const std::string& hole) { return named.count(hole) == 0 ? 1U : 0U; };
+    std::size_t hits = 0, misses = 0;
+    for (const HitOnPlane& hit : content.hits) hits += left(hit.hit->hole);
+    for (const MissOnPlane& miss : content.misses) misses += left(miss.none->hole);
+    if (hits + misses == 0) return "";
+    const std::string of_misses = std::to_string(misses) + (misses == 1 ? " miss" : " misses");
+    return ", " + (hits > 0 ? count_words(hits, "hit") : "") + (hits > 0 && misses > 0 ? " and " : "") +
+           (misses > 0 ? of_misses : "") + " not named";
+}
+
+}  // namespace selvage::sheets
