@@ -93,12 +93,12 @@ std::optional<Meeting> meeting_of(const paths::Path& path, const std::vector<Pla
     return together ? std::optional<Meeting>(Meeting{*together, false}) : std::nullopt;
 }
 
-std::optional<NearHole> nearest_of(const paths::Path& path, const std::vector<PlaceOnHole>& places, double from,
+std::optional<NearHole> nearest_of(const paths::Path& path, const std::vector<PlaceOnHole>& places,
                                    const std::vector<HolePoints>& holes) {
     std::optional<NearHole> nearest;
     for (const HolePoints& hole : holes)
         for (const PlaceOnHole& place : places)
-            if (is_another(hole, path) && place.depth >= from && (!nearest || least_away(place, hole) < nearest->distance))
+            if (is_another(hole, path) && (!nearest || least_away(place, hole) < nearest->distance))
                 keep_nearer(nearest, hole, place);
     return nearest;
 }
@@ -122,7 +122,7 @@ NearHoles near_holes(const paths::Path& path, double from, double to, double cle
         if (const std::optional<Meeting> meeting = meeting_of(path, places, clearance, other))
             (meeting->too_near ? near.under : near.beside).push_back(meeting->at);
     }
-    near.nearest = nearest_of(path, places, near.nearest_from, holes);
+    if (to > near.nearest_from) near.nearest = nearest_of(path, places_of(path, near.nearest_from, to), holes);
     nearest_first(near.under);
     nearest_first(near.beside);
     return near;

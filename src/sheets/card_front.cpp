@@ -72,17 +72,17 @@ void collar(CardPage& page, const CardFacts& facts, const Results& results) {
     page.end_part(collar_height);
 }
 
-std::vector<std::string> norths_lines(const CardFacts& facts, const Tools& tools) {
+std::vector<std::string> norths_lines(const CardFacts& facts, const Results& results, const Tools& tools) {
     std::string words = facts.steep ? "So near to the vertical that no azimuth can be set." : facts.norths.words;
-    if (const std::string start = start_words(facts); !start.empty()) {
+    if (const std::string start = start_words(facts, results); !start.empty()) {
         words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
         words = start + " " + words;
     }
     return drawing::wrapped(tools.fonts, tools.style.text("card_text"), words, text_width);
 }
 
-double angles_height(const CardFacts& facts, const Tools& tools) {
-    return 25.0 + step * static_cast<double>(norths_lines(facts, tools).size());
+double angles_height(const CardFacts& facts, const Results& results, const Tools& tools) {
+    return 25.0 + step * static_cast<double>(norths_lines(facts, results, tools).size());
 }
 
 void angles(CardPage& page, const CardFacts& facts, const Results& results, const Tools& tools) {
@@ -101,14 +101,14 @@ void angles(CardPage& page, const CardFacts& facts, const Results& results, cons
     page.write(page.right(), 14.8, length_text(facts.path->end_depth, results.records.frame, 0), "card_angle",
                drawing::Anchor::right);
     double down = 21.6;
-    for (const std::string& line : norths_lines(facts, tools)) {
+    for (const std::string& line : norths_lines(facts, results, tools)) {
         page.write(x0, down, line, "card_text");
         down += step;
     }
     const std::string warning = set_up_warning(facts, results);
     page.write(x0, down, warning.empty() ? aim_off_words(facts) : warning, warning.empty() ? "card_text" : "card_strong",
                drawing::Anchor::left, page.width());
-    page.end_part(angles_height(facts, tools));
+    page.end_part(angles_height(facts, results, tools));
 }
 
 double rules_height(const std::vector<StopRule>& rules, double width, const Tools& tools) {
@@ -130,7 +130,7 @@ void stop_part(CardPage& page, const CardFacts& facts, const Results& results, c
 }
 
 double way_height(const CardFacts& facts, const Results& results, const Tools& tools) {
-    return frame_height - head_height(facts, results, tools) - collar_height - angles_height(facts, tools) -
+    return frame_height - head_height(facts, results, tools) - collar_height - angles_height(facts, results, tools) -
            depth_line_height(facts, results, tools) - key_depths_height(facts, results) -
            rules_height(stop_rules(facts, results), text_width, tools) - foot_height;
 }

@@ -16,6 +16,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double air = 5.0, gap = 7.0, least_gap = 2.0;  // mm: panel to table; table to maps, map to map; column to column
+constexpr double note_under_table = 3.0;
 constexpr double least_map_height = 42.0, most_map_height = 140.0, least_map_width = 90.0;  // mm
 
 double least_width(const TypesetTable& table, const Tools& tools) {
@@ -111,16 +112,25 @@ PageContent page_of(const Results& results) {
 std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFacts& run, const GradeClasses& classes,
                                            const Tools& tools) {
     if (results.step_outs.empty()) return {};
-    const TypesetTable table = step_out_table(results, classes);
+    const TypesetTable whole = step_out_table(results, classes);
+    TypesetTable table = whole;
+    table.end_words.clear();
     PageContent page = page_of(results);
     const Paper paper = paper_of(results.project, tools.style);
     const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
     const Box panel{boxes.panel.left + air, boxes.foot.top + 1.0, boxes.panel.right - air, boxes.panel.top - 1.0};
-    const double room = panel.height() - table_height(table, tools) - gap;
+    const std::vector<std::string> notes =
+        drawing::wrapped(tools.fonts, tools.style.text("table_note"), whole.end_words, panel.width());
+    const double note_step = tools.style.size_mm("leading") - 0.6, notes_height = note_step * static_cast<double>(notes.size());
+    const double room = panel.height() - table_height(table, tools) - notes_height - gap;
     if (room < least_map_height || least_width(table, tools) > panel.width())
-        return table_pages({table}, page, results, run, tools);
+        return table_pages({whole}, page, results, run, tools);
     SetTable set = set_table(table, panel, tools);
-    const Box lower{panel.left, std::max(panel.bottom, set.bottom - gap - most_map_height), panel.right, set.bottom - gap};
+    for (std::size_t i = 0; i < notes.size(); ++i)
+        set.marks.push_back(words({panel.left, set.bottom - note_under_table - note_step * static_cast<double>(i)}, notes[i],
+                                  tools.style.text("table_note")));
+    const double top = set.bottom - notes_height - gap;
+    const Box lower{panel.left, std::max(panel.bottom, top - most_map_height), panel.right, top};
     std::vector<VeinThumbnail> maps = maps_within(lower, results, classes, tools);
     add_signs(page, maps, results, classes, tools);
     page.whole_panel = true;

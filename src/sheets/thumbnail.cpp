@@ -23,9 +23,10 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double foot = 9.0;         // mm under the window: scale and its bar
-constexpr double air = 7.0;          // mm round the hole
-constexpr double neighbours = 40.0;  // m: others are shown whose lower half comes so near to that of the hole
+constexpr double foot = 9.0;           // mm under the window: scale and its bar
+constexpr double air = 7.0;            // mm round the hole
+constexpr double crowded_start = 8.0;  // mm from the collar: no room for the names of those that start there
+constexpr double neighbours = 40.0;    // m: others are shown whose lower half comes so near to that of the hole
 
 // A plane laid on paper.
 struct View {
@@ -117,8 +118,8 @@ bool comes_near(const paths::Path& other, const paths::Path& path) {
     return false;
 }
 
-// Those that the front says it comes too near to, named where that is; others that come near, fainter, by name at the end that
-// is seen.
+// Those that the front says it comes too near to, named where that is, or where that is at the start, at the end that is seen;
+// others that come near, fainter, by name at the end that is seen.
 void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
     const drawing::LineLook look = with_colour(tools_.style.line("trace_off_slab"), tools_.style.colour("off_slab_far"));
     for (const paths::Path& path : results_.paths) {
@@ -128,7 +129,11 @@ void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
             std::find_if(under.begin(), under.end(), [&](const planning::NearHole& one) { return one.hole == path.hole; });
         if (warned != under.end()) {
             stretch(path, path.start_depth, path.end_depth, tools_.style.line("trace"));
-            label(view_.paper(paths::position_at(*facts.path, warned->depth)), path.hole, tools_.style.text("name"), 5);
+            const Point near = view_.paper(paths::position_at(*facts.path, warned->depth));
+            const Point start = view_.paper(paths::position_at(*facts.path, facts.path->start_depth));
+            const std::optional<Eigen::Vector3d> end = last_seen(path);
+            const bool at_start = end && std::hypot(near.x - start.x, near.y - start.y) < crowded_start;
+            label(at_start ? view_.paper(*end) : near, path.hole, tools_.style.text("name"), 5);
             continue;
         }
         if (!comes_near(path, *facts.path)) continue;
