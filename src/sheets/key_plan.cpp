@@ -8,6 +8,7 @@
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
 #include "sheets/page.h"
+#include "sheets/scale_bar.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -56,20 +57,11 @@ struct Shown {
     Place middle = Place::Zero();
 };
 
-// The ladder of drawings and the steps between that ISO 5455 allows where use demands: a key plan has little room.
-std::vector<double> key_ladder(bool feet) {
-    std::vector<double> ladder = scale_ladder(feet);
-    if (!feet)
-        for (const double step : {3000.0, 4000.0, 7500.0, 15000.0, 30000.0, 40000.0}) ladder.push_back(step);
-    std::sort(ladder.begin(), ladder.end());
-    return ladder;
-}
-
 // The largest scale of the ladder that shows all holes and the whole of the sheet's line.
 Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Scales& scales) {
     constexpr double tolerance = 1e-6;
     Shown shown;
-    for (const double allowed : key_ladder(scales.feet)) {
+    for (const double allowed : small_scale_ladder(scales.feet)) {
         if (allowed < least_denominator) continue;
         const double step = allowed * scales.enlarged;
         const double metres_per_mm = step / 1000.0;

@@ -24,7 +24,7 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double foot = 9.0;           // mm under the window: scale and its bar
-constexpr double air = 7.0;            // mm round the hole
+constexpr double air = 6.0;            // mm round the hole
 constexpr double crowded_start = 8.0;  // mm from the collar: no room for the names of those that start there
 constexpr double neighbours = 40.0;    // m: others are shown whose lower half comes so near to that of the hole
 
@@ -249,8 +249,12 @@ View view_of(const Box& box, const std::vector<Eigen::Vector3d>& points, const E
         low = low.cwiseMin(at);
         high = high.cwiseMax(at);
     }
+    const Box room = drawing::grown(view.window, -air);
+    const double needed = 1000.0 * std::max((high.x() - low.x()) / room.width(), (high.y() - low.y()) / room.height());
+    const std::vector<double> ladder = small_scale_ladder(feet);
+    const auto step = std::lower_bound(ladder.begin(), ladder.end(), needed * (1.0 - 1e-9));
     view.metres_per_mm =
-        fitting_scale(high.x() - low.x(), high.y() - low.y(), drawing::grown(view.window, -air), {feet, 1.0}) / 1000.0;
+        (step == ladder.end() ? fitting_scale(high.x() - low.x(), high.y() - low.y(), room, {feet, 1.0}) : *step) / 1000.0;
     const Eigen::Vector2d middle = (low + high) / 2.0;
     const Eigen::Vector3d across = right.cross(up);
     view.middle = middle.x() * right + middle.y() * up + across.dot(points.front()) * across;

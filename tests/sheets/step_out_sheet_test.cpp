@@ -169,7 +169,7 @@ TEST(StepOutSheet, NamesMissesFirstAndCountsWhatItDoesNotName) {
     std::size_t hits_left = 0;
     for (const std::size_t vein : ranked) {
         for (const veins::NoVein& none : results.veins[vein].no_vein())
-            if (none.is_miss()) EXPECT_EQ(named.count(none.hole), 1u) << none.hole;
+            EXPECT_TRUE(!none.is_miss() || named.count(none.hole) == 1) << none.hole;
         for (const intercepts::Intercept& hit : results.intercepts.met)
             hits_left += hit.vein == results.veins[vein].name() && named.count(hit.hole) == 0 ? 1 : 0;
     }
