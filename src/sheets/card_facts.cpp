@@ -226,9 +226,9 @@ std::string aim_off_words(const CardFacts& facts) {
 std::string start_words(const CardFacts& facts, const Results& results) {
     const bool told = facts.collar->target && facts.collar->target->point && !facts.collar->parent;  // with the aim-off
     if (!facts.is_active() || (told && set_up_warning(facts, results).empty())) return "";
-    if (facts.collar->azimuth && facts.collar->dip) return "Azimuth and dip as planned.";
-    return facts.path->stations.front().measured ? "Azimuth and dip as surveyed at the start."
-                                                 : "Azimuth and dip from surveys further down.";
+    if (facts.collar->azimuth && facts.collar->dip) return "Azimuth and dip as planned";
+    return facts.path->stations.front().measured ? "Azimuth and dip as surveyed at the start"
+                                                 : "Azimuth and dip from surveys further down";
 }
 
 std::string set_up_warning(const CardFacts& facts, const Results& results) {

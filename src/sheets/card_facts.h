@@ -48,8 +48,8 @@ std::string card_destination(const Results& results, const std::string& hole);
 
 // How much the collar's azimuth and dip are off the straight line to the target, in a sentence.
 std::string aim_off_words(const CardFacts& facts);
-// Of an active hole, whether the start that its card gives was planned or is measured; empty for a planned one, and where the
-// words on its aim-off say so.
+// Of an active hole, whether the start that its card gives was planned or is measured, without a full stop; empty for a planned
+// one, and where the words on its aim-off say so.
 std::string start_words(const CardFacts& facts, const Results& results);
 // What forbids to set up a planned hole, or calls for steering an active one; empty: nothing.
 std::string set_up_warning(const CardFacts& facts, const Results& results);

@@ -74,10 +74,8 @@ void collar(CardPage& page, const CardFacts& facts, const Results& results) {
 
 std::vector<std::string> norths_lines(const CardFacts& facts, const Results& results, const Tools& tools) {
     std::string words = facts.steep ? "So near to the vertical that no azimuth can be set." : facts.norths.words;
-    if (const std::string start = start_words(facts, results); !start.empty()) {
-        words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
-        words = start + " " + words;
-    }
+    if (const std::string start = start_words(facts, results); !start.empty())
+        words = start + (std::islower(static_cast<unsigned char>(words.front())) != 0 ? "; " : ". ") + words;
     return drawing::wrapped(tools.fonts, tools.style.text("card_text"), words, text_width);
 }
 

@@ -32,6 +32,7 @@ TEST(Cautions, AnActiveHoleIsNotSaidToBePlannedOnly) {
     ASSERT_FALSE(active.empty());
     ASSERT_FALSE(planned.empty());
     active[0]->drilled_depth = 210.2;
+    changed.project.plan.clearance = 0.0;  // else planned holes that draw near to others are warned of first
     const Results results = changed.results();
     const std::string words = holes_ahead_caution({active[0]->hole, done[0]->hole}, results);
     EXPECT_EQ(words.rfind(active[0]->hole + ": drilled to 210 m, what lies ahead of its last survey is a forecast; permits", 0),
@@ -49,6 +50,7 @@ TEST(Cautions, AnActiveHoleIsNotSaidToBePlannedOnly) {
 TEST(Cautions, SayOnEverySheetWhatAHoleComesTooNearTo) {
     ChangedResults changed;
     const std::vector<paths::Path*> planned = of_status(changed, tables::HoleStatus::planned);
+    changed.project.plan.clearance = 0.0;
     EXPECT_FALSE(holds(holes_ahead_caution({planned[0]->hole}, changed.results()), "TOO NEAR"));
     changed.project.plan.clearance = 1e5;
     const std::string caution = holes_ahead_caution({planned[0]->hole}, changed.results());

@@ -299,7 +299,8 @@ TEST(DrillSiteCard, WarnsOfAHoleThatIsLeftOut) {
         tables::Collar row = *facts.collar;
         row.hole = "LOST";
         row.status = tables::HoleStatus::done;
-        row.position.x() += 4.0;
+        const Eigen::Vector3d ahead = paths::direction_at(*facts.path, 0.0);
+        row.position -= 4.0 * Eigen::Vector3d(ahead.x(), ahead.y(), 0.0).normalized();  // behind the rig
         row.azimuth.reset();
         changed.records.left_out = {row};
         for (const CardFacts& again : card_facts(changed.results())) {
@@ -319,7 +320,7 @@ TEST(DrillSiteCard, SaysWhetherAnActiveHolesStartWasPlanned) {
     for (const CardFacts& facts : card_facts(results)) {
         const drawing::Sheet front = card_front(facts, 1, 1, results, made_up_pack().run, made_up_pack().tools());
         const std::string all = all_words({front});
-        EXPECT_EQ(holds(all, "Azimuth and dip as planned.") || holds(all, "as it was planned."), facts.is_active())
+        EXPECT_EQ(holds(all, "Azimuth and dip as planned") || holds(all, "as it was planned."), facts.is_active())
             << facts.collar->hole << ": " << all;
     }
 }

@@ -185,7 +185,8 @@ TEST(StepOutTable, SaysWhatItKeepsClearOf) {
     const planning::Reach& hole = changed.step_outs.front().hole;
     tables::Collar row;
     row.hole = "LOST";
-    row.position = hole.collar + Eigen::Vector3d(0.0, 4.0, 0.0);
+    const Eigen::Vector3d ahead = base::unit_vector(hole.direction);
+    row.position = hole.collar - 4.0 * Eigen::Vector3d(ahead.x(), ahead.y(), 0.0).normalized();  // behind the rig
     row.depth = 100.0;
     EXPECT_FALSE(holds(table().rows[1].cells[1].text, "LOST"));
     changed.records.left_out = {row};
