@@ -3,12 +3,15 @@
 #include "base/plane.h"
 #include "drawing/polyline.h"
 #include "faults/fault_pieces.h"
+#include "faults/fault_plane.h"
 #include "paths/locate.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
 #include "sheets/section_content.h"
+#include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
+#include "sheets/wall_looks.h"
 
 #include <algorithm>
 #include <cmath>
@@ -55,6 +58,18 @@ std::vector<Eigen::Vector3d> beside_veins(std::vector<Eigen::Vector3d> polygon, 
         polygon = base::polygon_below(polygon, {plane.point + (room.min()[axis] - margin) * out, -out});
     }
     return polygon;
+}
+
+// A closed line through the corners, with points at most so far apart, m.
+std::vector<Eigen::Vector3d> ring_of(const std::vector<Eigen::Vector3d>& corners, double step) {
+    std::vector<Eigen::Vector3d> ring{corners.front()};
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const Eigen::Vector3d& from = corners[i];
+        const Eigen::Vector3d side = corners[(i + 1) % corners.size()] - from;
+        const int steps = std::max(1, static_cast<int>(std::ceil(side.norm() / step)));
+        for (int k = 1; k <= steps; ++k) ring.emplace_back(from + static_cast<double>(k) / steps * side);
+    }
+    return ring;
 }
 
 struct TraceLook {
@@ -156,34 +171,48 @@ std::vector<FaultSurface> faults_beside_veins(const Results& results, const Eige
             std::vector<Eigen::Vector3d> corners = within(piece, low, high, results.site.ground);
             if (corners.size() > 2) corners = beside_veins(std::move(corners), piece.plane, results);
             if (corners.size() < 3) continue;
-            Eigen::Vector3d middle = Eigen::Vector3d::Zero();
-            for (const Eigen::Vector3d& corner : corners) middle += corner / static_cast<double>(corners.size());
-            surfaces.push_back({fault.name, std::move(corners), faults::offset_sd(fault, piece.moved, middle)});
+            surfaces.push_back({fault.name, std::move(corners), [&fault, moved = piece.moved](const Eigen::Vector3d& at) {
+                                    return std::hypot(faults::offset_sd(fault, moved, at), faults::waves_sd);
+                                }});
         }
     return surfaces;
 }
 
 std::vector<FaultOutline> fault_outlines(const std::vector<FaultSurface>& faults, const VisibleSurface& surface,
                                          const AxonometricView& view) {
+    constexpr double step_mm = 4.0, least_mm = 10.0;  // a style that lasts for less is not told apart
     std::vector<FaultOutline> outlines;
     for (const FaultSurface& fault : faults) {
-        std::vector<Eigen::Vector3d> ring = fault.corners;
-        ring.push_back(ring.front());
-        outlines.push_back({fault.name, surface.parts_of(seen_line(ring, view)), wall_style(fault.sd, view.paper.metres_per_mm)});
+        const std::vector<Eigen::Vector3d> ring = ring_of(fault.corners, step_mm * view.paper.metres_per_mm);
+        const std::vector<SeenPoint> seen = seen_line(ring, view);
+        const auto look = [&](std::size_t i) {
+            return WallLook{false, wall_style(fault.sd((ring[i] + ring[i + 1]) / 2.0), view.paper.metres_per_mm), false};
+        };
+        const auto on_paper = [&](const WallStretch& stretch) {
+            return std::vector<SeenPoint>(seen.begin() + static_cast<std::ptrdiff_t>(stretch.first),
+                                          seen.begin() + static_cast<std::ptrdiff_t>(stretch.last) + 1);
+        };
+        const auto length_mm = [&](const WallStretch& stretch) {
+            std::vector<Point> line;
+            for (const SeenPoint& point : on_paper(stretch)) line.push_back(point.at);
+            return drawing::length_of(line);
+        };
+        outlines.push_back({fault.name, {}});
+        for (const WallStretch& stretch : wall_stretches(ring.size(), look, length_mm, least_mm))
+            for (SeenPart& part : surface.parts_of(on_paper(stretch)))
+                outlines.back().parts.push_back({std::move(part), stretch.look.style});
     }
     return outlines;
 }
 
 Marks fault_lines(const std::vector<FaultOutline>& faults, OverviewSigns& signs, const Tools& tools) {
-    constexpr std::array<const char*, 3> roles{"fault", "fault_approximate", "fault_inferred"};
-    constexpr std::array<Sign, 3> told{Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred};
     Marks marks;
-    for (const FaultOutline& fault : faults) {
-        const auto style = static_cast<std::size_t>(fault.style);
-        for (const SeenPart& part : fault.parts)
-            marks.push_back(line_of(part.points, tools.style.line(part.hidden ? "fault_hidden" : roles[style])));
-        signs.drawn.signs.insert(told[style]);
-    }
+    for (const FaultOutline& fault : faults)
+        for (const FaultOutline::Part& part : fault.parts) {
+            const char* role = part.seen.hidden ? "fault_hidden" : fault_role(part.style);
+            marks.push_back(line_of(part.seen.points, tools.style.line(role)));
+            if (!part.seen.hidden) signs.drawn.signs.insert(fault_sign(part.style));
+        }
     return marks;
 }
 

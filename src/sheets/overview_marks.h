@@ -10,6 +10,7 @@
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <set>
 #include <string>
 #include <vector>
@@ -41,15 +42,18 @@ Marks level_lines(const Results& results, const LevelSet& levels, const VisibleS
 struct FaultSurface {
     std::string name;
     std::vector<Eigen::Vector3d> corners;
-    double sd = 0.0;  // m, of the plane's place in the middle of the piece
+    std::function<double(const Eigen::Vector3d&)> sd;  // m, square to it, of its place at a point
 };
 std::vector<FaultSurface> faults_beside_veins(const Results& results, const Eigen::Vector3d& low, const Eigen::Vector3d& high);
 
-// The outline of such a piece on paper, and how well it is known there.
+// The outline of such a piece on paper, and how well it is known along it.
 struct FaultOutline {
+    struct Part {
+        SeenPart seen;
+        WallStyle style = WallStyle::accurate;
+    };
     std::string name;
-    std::vector<SeenPart> parts;
-    WallStyle style = WallStyle::accurate;
+    std::vector<Part> parts;
 };
 std::vector<FaultOutline> fault_outlines(const std::vector<FaultSurface>& faults, const VisibleSurface& surface,
                                          const AxonometricView& view);

@@ -98,8 +98,8 @@ std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleS
     std::set<std::string> told;
     for (const FaultOutline& fault : faults) {
         std::vector<std::vector<Point>> lines;
-        for (const SeenPart& part : fault.parts)
-            if (!part.hidden) lines.push_back(part.points);
+        for (const FaultOutline::Part& part : fault.parts)
+            if (!part.seen.hidden) lines.push_back(part.seen.points);
         std::vector<Point> places = places_along(lines, most_places);
         places.erase(
             std::remove_if(places.begin(), places.end(), [&](const Point& at) { return drawing::distance(at, window) > 0.0; }),

@@ -113,6 +113,7 @@ PageContent overview_page(const Results& results, const AxonometricView& view, c
     page.classes = class_rows_of(points, classes);
     page.legend.push_back(space_group(results, view, levels, signs, tools));
     DrawnSigns others = signs.drawn;
+    others.metres_per_mm = view.paper.metres_per_mm;
     for (const Sign sign : {Sign::ground, Sign::ground_assumed}) others.signs.erase(sign);
     for (LegendGroup& group : legend_groups(others, results, tools)) page.legend.push_back(std::move(group));
     page.side_list.push_back("Axes\tbars of equal true length from one point; up is up, the arrow north is grid north");

@@ -1,3 +1,4 @@
+#include "faults/fault_plane.h"
 #include "faults/faults_ahead.h"
 #include "sheets/call_and_stop.h"
 #include "sheets/cross_section.h"
@@ -6,6 +7,8 @@
 #include "sheets/front_words.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
+#include "sheets/overview_marks.h"
+#include "sheets/overview_page.h"
 #include "sheets/plan_marks.h"
 #include "sheets/plan_veins.h"
 #include "sheets/plane_layout.h"
@@ -147,6 +150,48 @@ TEST(PlanWithFault, TheVeinRunsOnToTheFaultAndHasABarWhereTheModelEnds) {
         }
     EXPECT_EQ(at_fault, 2u);
     EXPECT_EQ(drawn.signs.count(Sign::model_end), 1u);
+}
+
+// The fault's tilt is known to 4 degrees or so: its place to less than a millimetre of paper beside its point, to many far off.
+void tilt_in_doubt(faults::Fault& fault) {
+    fault.first_axis = fault.plane.normal.cross(Eigen::Vector3d::UnitZ()).normalized();
+    fault.second_axis = fault.plane.normal.cross(fault.first_axis);
+    fault.covariance(1, 1) = fault.covariance(2, 2) = 0.07 * 0.07;
+}
+
+TEST(FaultsInSpace, AreDrawnByHowWellTheirPlaceIsKnownAlongThem) {
+    FaultedSheets made(true);
+    tilt_in_doubt(made.world.scene.settings.events.faults.front());
+    const Results results = made.results();
+    const Eigen::Vector3d middle = made.world.fault.plane.point, reach(300.0, 300.0, 300.0);
+    const AxonometricView view = axonometric_view(view_direction(results), {middle - reach, middle + reach},
+                                                  {0.0, 0.0, 300.0, 250.0}, scales_of(results.project, made.style));
+    const std::vector<FaultSurface> faults = faults_beside_veins(results, middle - reach, middle + reach);
+    ASSERT_EQ(faults.size(), 1u);
+    EXPECT_GE(faults[0].sd(middle), faults::waves_sd);
+    EXPECT_GT(faults[0].sd(faults[0].corners.front()), 2.0 * faults[0].sd(middle));
+    std::set<WallStyle> styles;
+    for (const FaultOutline::Part& part : fault_outlines(faults, bodies_seen(results, view), view)[0].parts)
+        styles.insert(part.style);
+    EXPECT_GT(styles.size(), 1u);
+}
+
+TEST(FaultsInSpace, TheLegendGivesTheThresholdsOfTheSheetsOwnScale) {
+    const FaultedSheets made(true);
+    const Results results = made.results();
+    AxonometricView view;
+    view.paper.metres_per_mm = 4.0;
+    OverviewSigns signs;
+    signs.drawn.signs = {Sign::fault_approximate};
+    const GradeClasses classes = grade_classes(results);
+    PointsInSpace points;
+    points.counts.assign(hit_signs, 0);
+    points.hidden.assign(hit_signs, 0);
+    const PageContent page = overview_page(results, view, level_set(results), signs, points, classes, made.tools());
+    std::string legend;
+    for (const LegendGroup& group : page.legend)
+        for (const LegendEntry& entry : group.entries) legend += entry.words + "; ";
+    EXPECT_NE(legend.find("within 40 m"), std::string::npos) << legend;
 }
 
 TEST(WithinPlanes, LeavesOfAnEllipseWhatItsBlockHolds) {
