@@ -44,7 +44,7 @@ double sd_between(const paths::Path& path, const Fault& fault, const Shift& move
 
 FaultAhead crossed(const paths::Path& path, const Fault& fault, const Shift& moved, double depth) {
     const double half = tenth_point * crossing_sd(path, fault, moved, depth);
-    return {fault.name, true, depth, std::max(path.start_depth, depth - half), depth + half};
+    return {fault.name, true, depth, std::max(path.start_depth, depth - half), depth + half, 1.0};
 }
 
 // The stretch of a path so near to a piece that it is crossed in one hole of ten or more.
@@ -56,13 +56,15 @@ std::optional<FaultAhead> approached(const paths::Path& path, const Fault& fault
         const Eigen::Vector3d point = paths::position_at(path, depth);
         if (!holds(piece, point)) continue;
         const double away = std::abs(base::signed_distance(piece.plane, point));
-        if (away > tenth_point * sd_between(path, fault, piece.moved, depth)) continue;
-        if (!ahead) ahead = FaultAhead{fault.name, false, depth, depth, depth};
+        const double sd = sd_between(path, fault, piece.moved, depth);
+        if (away > tenth_point * sd) continue;
+        if (!ahead) ahead = FaultAhead{fault.name, false, depth, depth, depth, 0.0};
         if (depth == ahead->depth_p10 || away < nearest) {
             nearest = away;
             ahead->depth = depth;
         }
         ahead->depth_p90 = depth;
+        ahead->chance = std::max(ahead->chance, std::erfc(away / sd / std::sqrt(2.0)) / 2.0);
     }
     return ahead;
 }

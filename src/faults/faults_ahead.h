@@ -14,6 +14,7 @@ struct FaultAhead {
     bool crosses = true;                      // false: the line only comes so near that the hole may
     double depth = 0.0;                       // m down the hole; where it does not cross, where it comes nearest
     double depth_p10 = 0.0, depth_p90 = 0.0;  // 8 holes of 10
+    double chance = 1.0;                      // where it does not cross: that the hole does
 };
 
 // The faults that a path crosses, or may cross, between two depths, by their pieces as they lie today; the shallowest first. The

@@ -1,6 +1,7 @@
 #include "sheets/call_and_stop.h"
 
 #include "paths/locate.h"
+#include "sheets/clearance.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -21,38 +22,38 @@ double whole_after(double depth, const base::MapFrame& map) {
 
 }  // namespace
 
+std::vector<faults::FaultAhead> faults_on_way(const paths::Path& path, const Results& results) {
+    const WayAhead way = way_ahead(path, results);
+    std::vector<faults::FaultAhead> faults = faults::faults_ahead(path, results.events, way.from, way.to);
+    for (faults::FaultAhead& fault : faults) {
+        fault.depth_p10 = std::max(fault.depth_p10, way.from);
+        fault.depth_p90 = std::min(fault.depth_p90, way.to);
+    }
+    return faults;
+}
+
 CallAndStop call_and_stop(const forecast::Pierce& pierce, const Results& results) {
     const base::MapFrame& map = results.records.frame;
     CallAndStop rule{
         is_within_reach(pierce), whole_before(pierce.call_depth, map), whole_after(pierce.stop_depth, map), {}, {}, {}};
-    const forecast::Pierce *next = nullptr, *before = nullptr;
+    const forecast::Pierce* next = nullptr;
     for (const forecast::Pierce& other : results.pierces)
         if (other.hole == pierce.hole && other.depth > pierce.depth && is_within_reach(other) &&
             (next == nullptr || other.depth < next->depth))
             next = &other;
-    for (const forecast::Pierce& other : results.pierces)
-        if (other.hole == pierce.hole && other.depth < pierce.depth && is_within_reach(other) &&
-            (before == nullptr || other.depth > before->depth))
-            before = &other;
     if (next != nullptr) rule.goes_on_to = next->vein;
     const paths::Path* path = paths::path_of(results.paths, pierce.hole);
-    if (path != nullptr && pierce.stop_depth > path->end_depth) rule.past_end = path->end_depth;
-    if (path != nullptr) {
-        const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
-        rule.faults = faults::faults_ahead(*path, results.events, before != nullptr ? std::max(here, before->depth) : here,
-                                           rule.reached ? rule.stop : path->end_depth);
-        rule.faults.erase(
-            std::remove_if(rule.faults.begin(), rule.faults.end(), [](const auto& fault) { return !fault.crosses; }),
-            rule.faults.end());
-    }
+    if (path == nullptr) return rule;
+    if (pierce.stop_depth > path->end_depth) rule.past_end = path->end_depth;
+    for (faults::FaultAhead& fault : faults_on_way(*path, results))
+        if (!rule.reached || fault.depth_p10 < rule.stop) rule.faults.push_back(std::move(fault));
     return rule;
 }
 
 std::vector<faults::FaultAhead> faults_down_to(const std::string& hole, double depth, const Results& results) {
     const paths::Path* path = paths::path_of(results.paths, hole);
     if (path == nullptr) return {};
-    const double here = std::max(path->start_depth, path->status == tables::HoleStatus::active ? path->drilled_depth : 0.0);
-    std::vector<faults::FaultAhead> ahead = faults::faults_ahead(*path, results.events, here, path->end_depth);
+    const std::vector<faults::FaultAhead> ahead = faults_on_way(*path, results);
     // Of two pieces of one fault the one that is crossed says enough.
     const auto is_told = [&](const faults::FaultAhead& one) {
         return !one.crosses && std::any_of(ahead.begin(), ahead.end(), [&](const faults::FaultAhead& other) {
@@ -66,16 +67,20 @@ std::vector<faults::FaultAhead> faults_down_to(const std::string& hole, double d
     return kept;
 }
 
-std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& map) {
-    std::string faults;
-    for (const faults::FaultAhead& fault : rule.faults)
-        faults += (faults.empty() ? "on the way " : " and ") + fault_ahead_words(fault, map);
-    if (!rule.reached) return faults;
-    if (!faults.empty()) faults += "; ";
-    const std::string call = faults + "call the geologist at " + length_text(rule.call, map, 0);
+std::string call_words(const CallAndStop& rule, const base::MapFrame& map) {
+    if (!rule.reached) return "";
+    const std::string call = "call the geologist at " + length_text(rule.call, map, 0);
     if (!rule.goes_on_to.empty()) return call + "; " + ask_words(rule, map);
     if (!rule.past_end) return call + "; stop at " + length_text(rule.stop, map, 0);
     return call + "; planned end " + length_text(*rule.past_end, map, 0) + ", ask for up to " + length_text(rule.stop, map, 0);
+}
+
+std::string call_and_stop_words(const CallAndStop& rule, const base::MapFrame& map) {
+    std::string words;
+    for (const faults::FaultAhead& fault : rule.faults)
+        words += (words.empty() ? "on the way " : " and ") + fault_ahead_words(fault, map);
+    const std::string call = call_words(rule, map);
+    return words + (words.empty() || call.empty() ? "" : "; ") + call;
 }
 
 std::string ask_words(const CallAndStop& rule, const base::MapFrame& map) {
@@ -93,11 +98,17 @@ std::string fault_in_short(const faults::FaultAhead& fault, const base::MapFrame
 }
 
 std::string fault_ahead_words(const faults::FaultAhead& fault, const base::MapFrame& map) {
+    const std::string from = length_figure(fault.depth_p10, map, 0);
     if (!fault.crosses)
-        return "perhaps " + fault.name + ", " + length_figure(fault.depth_p10, map, 0) + " to " +
-               length_text(fault.depth_p90, map, 0);
-    return fault.name + " at " + length_text(fault.depth, map, 0) + ", " + length_figure(fault.depth_p10, map, 0) + " to " +
+        return "perhaps " + fault.name + ", " + from + " to " + length_text(fault.depth_p90, map, 0) + " (chance " +
+               chance_text(fault.chance) + ")";
+    return fault.name + " at " + length_text(fault.depth, map, 0) + ", " + from + " to " +
            length_figure(fault.depth_p90, map, 0) + " in 8 holes of 10";
+}
+
+std::string fault_ahead_figures(const faults::FaultAhead& fault, const base::MapFrame& map) {
+    const std::string range = length_figure(fault.depth_p10, map, 0) + "–" + length_figure(fault.depth_p90, map, 0);
+    return fault.crosses ? length_figure(fault.depth, map, 0) + " (" + range + ")" : range;
 }
 
 }  // namespace selvage::sheets

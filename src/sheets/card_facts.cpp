@@ -120,12 +120,6 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     return facts;
 }
 
-const forecast::Pierce* pierce_of_target(const CardFacts& facts) {
-    for (const VeinAhead& ahead : facts.veins)
-        if (facts.collar->target->vein.empty() || ahead.vein == facts.collar->target->vein) return &ahead.likeliest();
-    return nullptr;
-}
-
 // " (3 m left, 2 m low)" as one looks along a line: what of an offset lies square to it; nothing under half a unit either way.
 // Where the offset itself runs another way, `square` says so: the parts then do not make the whole.
 std::string aside_words(const Eigen::Vector3d& off, const Eigen::Vector3d& along, const base::MapFrame& map,
@@ -150,7 +144,7 @@ Eigen::Vector3d straight_way(const CardFacts& facts) { return (*facts.collar->ta
 std::string distance_to_target(const CardFacts& facts, const Results& results) {
     const tables::Target& target = *facts.collar->target;
     const base::MapFrame& map = results.records.frame;
-    const std::optional<OffTarget> off = off_target(facts, results);
+    const std::optional<OffTarget> off = off_target(*facts.collar, results);
     if (!off) return "No vein of its target lies ahead: ask the geologist.";
     const std::string tolerance = target.radius ? (off->outside ? ", outside" : ", within") + std::string(" its tolerance of ") +
                                                       length_text(*target.radius, map, 0)
@@ -167,22 +161,6 @@ SurveyInterval survey_interval(const settings::Project& project) {
     const double foot = base::metres_per(project.length_unit);
     return project.length_unit == base::LengthUnit::metre ? SurveyInterval{15.0, 30.0}
                                                           : SurveyInterval{50.0 * foot, 100.0 * foot};
-}
-
-std::optional<OffTarget> off_target(const CardFacts& facts, const Results& results) {
-    if (!facts.collar->target || !facts.collar->target->point) return std::nullopt;
-    const tables::Target& target = *facts.collar->target;
-    const forecast::Pierce* pierce = pierce_of_target(facts);
-    if (pierce == nullptr) return std::nullopt;
-    const Eigen::Vector3d normal = results.veins[pierce->vein_number].at(pierce->point, pierce->crossing.block_number).normal;
-    const Eigen::Vector3d off = pierce->point - *target.point;
-    const Eigen::Vector3d aside = off - off.dot(normal) * normal;
-    return OffTarget{pierce,
-                     aside.norm(),
-                     std::sqrt(std::max(0.0, pierce->covariance.trace())),
-                     std::abs(off.dot(normal)),
-                     aside,
-                     target.radius && aside.norm() > *target.radius};
 }
 
 std::string card_destination(const Results& results, const std::string& hole) {
@@ -234,7 +212,7 @@ std::string start_words(const CardFacts& facts, const Results& results) {
 std::string set_up_warning(const CardFacts& facts, const Results& results) {
     if (!facts.is_active())
         return facts.near.under.empty() ? "" : "DO NOT SET UP before it is moved: too near another hole, see below.";
-    const std::optional<OffTarget> off = off_target(facts, results);
+    const std::optional<OffTarget> off = off_target(*facts.collar, results);
     if (!off || !off->outside) return "";
     return "OFF TARGET, " + length_text(off->metres, results.records.frame, 0) +
            " along the vein if left alone: ask about steering.";

@@ -3,6 +3,7 @@
 #include "planning/near_holes.h"
 #include "planning/on_the_way.h"
 #include "sheets/compose.h"
+#include "sheets/off_target.h"
 #include "sheets/three_norths.h"
 #include "sheets/vein_ahead.h"
 
@@ -55,15 +56,6 @@ std::string start_words(const CardFacts& facts, const Results& results);
 std::string set_up_warning(const CardFacts& facts, const Results& results);
 // An active hole: where it was surveyed last, and how far off its target it will pierce if it is left alone. Sentences.
 std::vector<std::string> progress_words(const CardFacts& facts, const Results& results);
-// How far off its target a hole with a target point and a forecast of the target's vein will pierce it if it is left alone.
-struct OffTarget {
-    const forecast::Pierce* pierce = nullptr;
-    double metres = 0.0, sd = 0.0;                    // m along the vein
-    double off_model = 0.0;                           // m that the target itself lies off the modelled vein
-    Eigen::Vector3d aside = Eigen::Vector3d::Zero();  // from the target to the pierce, along the vein
-    bool outside = false;                             // of the target's tolerance, where it has one
-};
-std::optional<OffTarget> off_target(const CardFacts& facts, const Results& results);
 // "planned hole, pad P01, core NQ"
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
 // "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger.

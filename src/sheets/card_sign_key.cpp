@@ -63,12 +63,6 @@ std::size_t lay_out(const CardPage& page, const std::vector<KeyEntry>& entries,
 
 }  // namespace
 
-Marks target_cross(const Point& at, const Tools& tools) {
-    constexpr double half = 1.6;  // mm
-    const drawing::LineLook& look = tools.style.line("planned_tick");
-    return {line_of({{at.x - half, at.y}, {at.x + half, at.y}}, look), line_of({{at.x, at.y - half}, {at.x, at.y + half}}, look)};
-}
-
 double sign_key_height(const CardPage& page, const CardFacts& facts, const Tools& tools) {
     return row * static_cast<double>(lay_out(page, entries_of(facts, tools), [](const KeyEntry&, double, std::size_t) {}));
 }

@@ -5,9 +5,6 @@
 
 namespace selvage::sheets {
 
-// The place of a hole's target, on the card's pictures.
-Marks target_cross(const Point& at, const Tools& tools);
-
 // What the signs of the pictures on a card's back mean: those that a hole's pictures can hold, in rows from left to right. The
 // first row's base line is `down` under the part's top; gives the height of them all, mm.
 double write_sign_key(CardPage& page, double down, const CardFacts& facts, const Tools& tools);

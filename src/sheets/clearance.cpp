@@ -24,11 +24,14 @@ std::vector<planning::NearHole> left_out_ahead(const paths::Path& path, const Re
     return planning::near_left_out(path, way.from, way.to, results.project.plan.clearance, results.records, results.paths);
 }
 
+std::string near_hole_words(const planning::NearHole& near, const base::MapFrame& map) {
+    return near.hole + " " + length_text(near.distance, map, 1) + " off at " + length_text(near.depth, map, 0);
+}
+
 std::string near_hole_words(const std::vector<planning::NearHole>& holes, std::size_t most, const base::MapFrame& map) {
     std::string words;
     for (std::size_t i = 0; i < std::min(holes.size(), most); ++i)
-        words += (i == 0 ? "" : ", ") + holes[i].hole + " " + length_text(holes[i].distance, map, 1) + " off at " +
-                 length_text(holes[i].depth, map, 0);
+        words += (i == 0 ? "" : ", ") + near_hole_words(holes[i], map);
     return holes.size() > most ? words + " and " + std::to_string(holes.size() - most) + " more" : words;
 }
 

@@ -19,6 +19,8 @@ planning::NearHoles near_ahead(const paths::Path& path, const Results& results);
 // Those that no model knows.
 std::vector<planning::NearHole> left_out_ahead(const paths::Path& path, const Results& results);
 
+// "HC-02 1.5 m off at 287 m".
+std::string near_hole_words(const planning::NearHole& near, const base::MapFrame& map);
 // "HC-02 1.5 m off at 287 m, HC-07 3.0 m off at 210 m", `most` of them, "and 2 more". Empty: none.
 std::string near_hole_words(const std::vector<planning::NearHole>& holes, std::size_t most, const base::MapFrame& map);
 // The four nearest of those that it comes too near to.

@@ -7,6 +7,7 @@
 #include "sheets/trace_runs.h"
 #include "sheets/traces.h"
 #include "sheets/vein_ahead.h"
+#include "sheets/way_drawing.h"
 
 #include <algorithm>
 #include <cmath>
@@ -139,7 +140,6 @@ void draw_call_and_stop(SectionDrawing& drawing, const VeinAhead& ahead, const p
         drawing.note(Sign::planned_depths);
         want_depth_label(drawing, path, depth, word + " " + length_figure(depth, drawing.map(), 0), "planned_text", 2, half);
     };
-    for (const faults::FaultAhead& fault : rule.faults) mark(fault.depth, fault.name);
     mark(rule.call, "call");
     mark(rule.stop, rule.goes_on_to.empty() ? "stop" : "ask");
 }
@@ -171,6 +171,7 @@ void draw_forecasts(SectionDrawing& drawing) {
         if (const std::size_t path = path_number(drawing.results, ahead.hole);
             path < drawing.results.paths.size() && is_within_reach(ahead))
             draw_call_and_stop(drawing, ahead, drawing.results.paths[path]);
+    draw_way(drawing);
 }
 
 }  // namespace selvage::sheets

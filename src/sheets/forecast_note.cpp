@@ -43,12 +43,11 @@ std::string median_of(const numerics::NormalMixture& log_value, double per_unit,
     return unit.empty() ? base::fixed(value, 1) : grade_figure(value, unit);
 }
 
-// "210 ±5": half the range of 8 in 10.
+// "210 (205–215)".
 std::string fault_figures(const CallAndStop& rule, const base::MapFrame& frame) {
     std::string figures;
     for (const faults::FaultAhead& fault : rule.faults)
-        figures += (figures.empty() ? "" : ", ") + length_figure(fault.depth, frame, 0) + " ±" +
-                   length_figure((fault.depth_p90 - fault.depth_p10) / 2.0, frame, 0);
+        figures += (figures.empty() ? "" : ", ") + fault_ahead_figures(fault, frame);
     return figures;
 }
 
@@ -119,7 +118,7 @@ bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<dr
 // What stands under the rows.
 std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
     std::vector<std::string> foot{"planned or foretold positions only; TW and grade: medians, if the vein is there"};
-    bool short_ones = false, further = false, beyond = false, several = false, off_model = false;
+    bool short_ones = false, further = false, beyond = false, several = false, off_model = false, perhaps = false;
     std::vector<std::string> faults;
     for (const VeinAhead& ahead : veins_ahead(pierces, results.pierces)) {
         const CallAndStop rule = call_and_stop(ahead, results);
@@ -128,13 +127,15 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
         beyond = beyond || (rule.reached && rule.past_end && rule.goes_on_to.empty());
         several = several || ahead.pieces.size() > 1;
         for (const forecast::Pierce* piece : ahead.pieces) off_model = off_model || is_beyond_extent(*piece);
-        for (const faults::FaultAhead& fault : rule.faults)
+        for (const faults::FaultAhead& fault : rule.faults) {
             if (std::find(faults.begin(), faults.end(), fault.name) == faults.end()) faults.push_back(fault.name);
+            perhaps = perhaps || !fault.crosses;
+        }
     }
     if (!faults.empty()) {
         std::string line = "fault at: on its way there it crosses ";
         for (std::size_t i = 0; i < faults.size(); ++i) line += (i == 0 ? "" : ", ") + faults[i];
-        foot.push_back(line + "; ± 8 holes of 10");
+        foot.push_back(line + " (between, in 8 holes of 10)" + (perhaps ? "; a range alone: perhaps" : ""));
     }
     if (short_ones) foot.push_back(not_reached + "  the hole as planned ends before this vein");
     if (further) foot.push_back(goes_on.substr(1) + "  if not met ask there, else go on to a further vein");
@@ -221,7 +222,8 @@ std::string forecast_note_line(const std::vector<const forecast::Pierce*>& pierc
         const CallAndStop rule = call_and_stop(ahead, results);
         line += (line.empty() ? "next holes: " : "; ") + ahead.hole;
         for (const faults::FaultAhead& fault : rule.faults)
-            line += " " + fault.name + " at " + length_figure(fault.depth, frame, 0) + ",";
+            line += (fault.crosses ? " " + fault.name + " at " : " perhaps " + fault.name + " ") +
+                    fault_ahead_figures(fault, frame) + ",";
         if (!rule.reached) {
             line += " ends before it" + extent_words(ahead);
             continue;

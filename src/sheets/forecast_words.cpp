@@ -3,6 +3,7 @@
 #include "sheets/forecast_drawing.h"
 #include "sheets/label_text.h"
 #include "sheets/vein_ahead.h"
+#include "sheets/way_drawing.h"
 
 #include <algorithm>
 #include <cctype>
@@ -18,20 +19,20 @@ constexpr double text_width = 58.0, name_gap = 2.5;  // mm
 constexpr double group_gap = 2.2;
 
 struct WordsOfVein {
-    std::string vein;
+    std::string vein;    // or what else it is
     double depth = 0.0;  // m, where it is likeliest
     std::vector<std::string> lines;
 };
 struct WordsOfHole {
     std::string heading;
-    std::vector<WordsOfVein> veins;
+    std::vector<WordsOfVein> veins;  // what else it meets on its way stands first
 };
 
 std::vector<std::string> lines_of(const SectionDrawing& drawing, const VeinAhead& ahead) {
     const base::MapFrame& map = drawing.map();
     const drawing::TextLook& look = drawing.tools.style.text("body");
     std::vector<std::string> lines = drawing::wrapped(drawing.tools.fonts, look, ahead_sentence(ahead, map) + ".", text_width);
-    std::string call = call_and_stop_words(ahead, drawing.results);
+    std::string call = call_words(call_and_stop(ahead, drawing.results), map);
     if (call.empty()) return lines;
     call.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(call.front())));
     for (std::string& line : drawing::wrapped(drawing.tools.fonts, look, call + ".", text_width))
@@ -56,6 +57,13 @@ std::vector<WordsOfVein> elsewhere(const SectionDrawing& drawing, const std::str
     return words;
 }
 
+std::vector<WordsOfVein> way_of(const SectionDrawing& drawing, const std::string& hole) {
+    std::vector<WordsOfVein> way;
+    for (const auto& [what, words] : way_words(hole, drawing.results))
+        way.push_back({what, 0.0, drawing::wrapped(drawing.tools.fonts, drawing.tools.style.text("body"), words, text_width)});
+    return way;
+}
+
 std::vector<WordsOfHole> words_of_holes(const SectionDrawing& drawing) {
     std::vector<WordsOfHole> all;
     std::vector<std::string> names;
@@ -74,6 +82,8 @@ std::vector<WordsOfHole> words_of_holes(const SectionDrawing& drawing) {
         for (WordsOfVein& vein : elsewhere(drawing, names[i])) all[i].veins.push_back(std::move(vein));
         std::stable_sort(all[i].veins.begin(), all[i].veins.end(),
                          [](const WordsOfVein& a, const WordsOfVein& b) { return a.depth < b.depth; });
+        const std::vector<WordsOfVein> way = way_of(drawing, names[i]);
+        all[i].veins.insert(all[i].veins.begin(), way.begin(), way.end());
     }
     return all;
 }
@@ -143,13 +153,15 @@ void draw_forecast_words(SectionDrawing& drawing) {
     if (place(holes)) return;
     for (const WordsOfHole& hole : holes) {
         if (holes.size() > 1 && place({hole})) continue;
+        const std::string name = hole.heading.substr(0, hole.heading.rfind(", "));
+        for (const auto& [what, words] : way_words(name, drawing.results))
+            drawing.side_list.push_back(name + "\t" + what + ": " + words);
         for (const VeinAhead& ahead : veins_ahead(drawing.content.pierces, drawing.results.pierces)) {
-            if (hole.heading.compare(0, ahead.hole.size() + 1, ahead.hole + ",") != 0) continue;
-            const std::string call = call_and_stop_words(ahead, drawing.results);
+            if (ahead.hole != name) continue;
+            const std::string call = call_words(call_and_stop(ahead, drawing.results), drawing.map());
             drawing.side_list.push_back(ahead.hole + "\t" + ahead.vein + " " + ahead_sentence(ahead, drawing.map()) +
                                         (call.empty() ? "" : "; " + call));
         }
-        const std::string name = hole.heading.substr(0, hole.heading.rfind(", "));
         for (const WordsOfVein& vein : elsewhere(drawing, name))
             drawing.side_list.push_back(name + "\t" + vein.vein + " " + vein.lines.front());
     }

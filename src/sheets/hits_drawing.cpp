@@ -3,10 +3,12 @@
 #include "base/text.h"
 #include "orientation/structure_sets.h"
 #include "sheets/assay_bars.h"
+#include "sheets/drawn_side.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
 #include "sheets/no_vein_words.h"
 #include "sheets/symbols.h"
+#include "sheets/trace_runs.h"
 #include "sheets/traces.h"
 
 #include <algorithm>
@@ -54,8 +56,8 @@ std::optional<Mark3> mark_of(const SectionDrawing& drawing, const std::string& k
     return std::nullopt;  // joints and the rest are for the stereonet
 }
 
-// Where the drawing, which lays a hit square onto the section's plane, puts it on the other side of faults than it lies: "beyond
-// Cross Fault"; else empty.
+// Where the drawing, which lays a hit square onto the section's plane, puts it on the other side of faults than it lies: "in its
+// place 0.4 m beyond Cross Fault, 6 m behind"; else empty.
 std::string beyond_words(const SectionDrawing& drawing, const intercepts::Intercept& hit) {
     const auto vein = std::find_if(drawing.results.veins.begin(), drawing.results.veins.end(),
                                    [&](const veins::Vein& one) { return one.name() == hit.vein; });
@@ -63,12 +65,16 @@ std::string beyond_words(const SectionDrawing& drawing, const intercepts::Interc
     const faults::Blocks& blocks = vein->blocks();
     const SectionFrame& frame = drawing.view.frame;
     const std::size_t own = blocks.at(hit.point), drawn = blocks.at(frame.at(frame.distance(hit.point), hit.point.z()));
+    const auto beyond = [&](const std::string& fault) {
+        const double off = std::abs(distance_from_fault(drawing.results, fault, hit.point));
+        return length_text(off, drawing.map()) + " beyond " + fault;
+    };
     std::string words;
     for (std::size_t fault = 0; fault < blocks.faults().size(); ++fault)
         if (own != drawn && blocks.is_parted_by(fault) &&
             blocks.on_hanging_side(own, fault) != blocks.on_hanging_side(drawn, fault))
-            words += (words.empty() ? "beyond " : ", ") + blocks.faults()[fault].name;
-    return words;
+            words += (words.empty() ? "in its place " : ", ") + beyond(blocks.faults()[fault].name);
+    return words.empty() ? words : words + ", " + offset_words(drawing, frame.offset(hit.point));
 }
 
 // "CH-07, channel": what is no drill hole has no trace up to the ground.

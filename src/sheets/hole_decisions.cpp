@@ -91,10 +91,8 @@ std::optional<Choice> active_choice(const CardFacts& facts, const std::vector<Ve
     std::vector<Choice> parts;
     for (const VeinAhead& ahead : own)
         if (std::optional<Choice> rig = at_the_rig(ahead, *facts.path, results)) parts.push_back(std::move(*rig));
-    if (const std::optional<OffTarget> off = off_target(facts, results); off && off->outside)
-        parts.push_back({"Steer " + hole, "steer, wedge or accept: " + length_text(off->metres, frame, 0) +
-                                              " off its target along " + off->pierce->vein + ", " +
-                                              length_text(*facts.collar->target->radius, frame, 0) + " allowed"});
+    if (const std::optional<OffTarget> off = off_target(*facts.collar, results); off && off->outside)
+        parts.push_back({"Steer " + hole, "steer, wedge or accept: " + off_target_words(*off, frame)});
     if (const std::string near = too_near_words(facts.near, results.records.frame); !near.empty())
         parts.push_back({"Steer " + hole, "steer, wedge or stop: " + near + ", " + clearance_wanted(results)});
     if (const std::vector<Lengthening> longer = lengthenings(own, results); !longer.empty())

@@ -142,6 +142,17 @@ Marks call_sign(const Box& box, const Tools& tools) {
             line_of({{x, y - 1.7}, {x, y + 1.7}}, tools.style.line("planned_edge"))};
 }
 
+Marks way_fault_sign(const Box& box, const Tools& tools) {
+    const double y = middle(box) - 0.8;
+    return way_bracket({{box.left, y}, {centre(box).x, y}, {box.right, y}}, {0.0, 1.0}, tools);
+}
+
+Marks target_sign(const Box& box, const Tools& tools) {
+    Marks marks = target_cross(centre(box), tools);
+    marks.push_back(line_of(drawing::ellipse(centre(box), 2.2, 2.2, 0.0), tools.style.line("planned_beyond")));
+    return marks;
+}
+
 Marks ellipse_sign(const Box& box, const Tools& tools) {
     const std::vector<Point> points = drawing::ellipse(centre(box), box.width() / 2.0, box.height() / 2.0, 0.0);
     return {outlined_area(points, plain(tools.style.colour("white")), tools.style.line("planned_edge"))};
@@ -227,9 +238,12 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::planned_trace: return {"planned, or ahead of an active hole", level_line(tools.style.line("trace_planned"))};
         case Sign::planned_fan: return {"80 % of its paths", [&tools](const Box& box) { return fan_sign(box, tools); }};
         case Sign::planned_bar: return {"vein, 8 holes in 10", [&tools](const Box& box) { return bar_sign(box, tools); }};
-        case Sign::planned_depths:
-            return {results.events.faults.empty() ? "call or stop depth" : "call or stop depth, fault on the way",
-                    [&tools](const Box& box) { return call_sign(box, tools); }};
+        case Sign::planned_depths: return {"call or stop depth", [&tools](const Box& box) { return call_sign(box, tools); }};
+        case Sign::planned_fault:
+            return {"fault on the way, 8 holes in 10", [&tools](const Box& box) { return way_fault_sign(box, tools); }};
+        case Sign::target: return {"target, and its tolerance", [&tools](const Box& box) { return target_sign(box, tools); }};
+        case Sign::too_near:
+            return {"too near another hole", point_sign([&tools](const Point& at) { return danger_symbol(at, tools); })};
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
         case Sign::step_out:
@@ -386,9 +400,10 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(
         group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
                        Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));
-    all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
-                                            Sign::planned_depths, Sign::planned_pierce, Sign::active_pierce, Sign::beyond_end,
-                                            Sign::less_likely_pierce, Sign::planned_ellipse, Sign::step_out}));
+    all.push_back(group("Not yet drilled",
+                        {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
+                         Sign::planned_fault, Sign::too_near, Sign::target, Sign::planned_pierce, Sign::active_pierce,
+                         Sign::beyond_end, Sign::less_likely_pierce, Sign::planned_ellipse, Sign::step_out}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

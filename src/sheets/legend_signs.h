@@ -33,6 +33,9 @@ enum class Sign {
     less_likely_pierce,
     step_out,
     active_pierce,
+    planned_fault,  // stretch of a hole's way
+    target,
+    too_near,
     planned_ellipse,
     // vein
     wall_accurate,

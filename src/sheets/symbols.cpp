@@ -146,6 +146,30 @@ Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools) {
     return marks;
 }
 
+Marks target_cross(const Point& at, const Tools& tools) {
+    constexpr double half = 1.6;  // mm
+    const drawing::LineLook& look = tools.style.line("planned_tick");
+    return {line_of({{at.x - half, at.y}, {at.x + half, at.y}}, look), line_of({{at.x, at.y - half}, {at.x, at.y + half}}, look)};
+}
+
+Marks danger_symbol(const Point& at, const Tools& tools) {
+    constexpr double half = danger_width_mm / 2.0, foot = 1.5, top = 2.4;
+    const drawing::LineLook& edge = tools.style.line("end_of_hole");
+    return {outlined_area({{at.x - half, at.y - foot}, {at.x + half, at.y - foot}, {at.x, at.y + top}},
+                          plain(tools.style.colour("white")), edge),
+            line_of({{at.x, at.y + 1.1}, {at.x, at.y - 0.2}}, edge),
+            disc({at.x, at.y - 0.9}, 0.3, plain(tools.style.colour("ink")))};
+}
+
+Marks way_bracket(const std::vector<Point>& line, const Point& towards, const Tools& tools) {
+    constexpr double stroke = 1.2;  // mm
+    const drawing::LineLook& look = tools.style.line("planned_edge");
+    Marks marks{line_of(line, look)};
+    for (const Point& end : {line.front(), line.back()})
+        marks.push_back(line_of({end, {end.x + stroke * towards.x, end.y + stroke * towards.y}}, look));
+    return marks;
+}
+
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools) {
     const drawing::FillLook ink = plain(tools.style.colour("ink")), white = plain(tools.style.colour("white"));
     const drawing::LineLook& edge = tools.style.line("north_arrow");

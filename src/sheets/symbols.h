@@ -31,6 +31,11 @@ bool hides(const Point& a, const Point& b);
 Marks beyond_end_symbol(const Point& at, const Tools& tools);   // broken ring, blue: the hole ends before that pierce
 Marks less_likely_symbol(const Point& at, const Tools& tools);  // small ring, blue: of a vein's blocks not the likeliest
 Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools);  // blue hexagon with its rank
+Marks target_cross(const Point& at, const Tools& tools);                       // where a hole is aimed at
+Marks danger_symbol(const Point& at, const Tools& tools);  // a triangle with a stroke and a dot: something on a hole's way
+constexpr double danger_width_mm = 4.4;
+// A line beside a hole's way with a short stroke towards it at both ends; towards: unit vector.
+Marks way_bracket(const std::vector<Point>& line, const Point& towards, const Tools& tools);
 Marks north_arrow(const Point& foot, double height_mm, const Tools& tools);
 
 }  // namespace selvage::sheets

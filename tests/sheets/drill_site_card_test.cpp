@@ -359,7 +359,7 @@ TEST(DrillSiteCard, SaysToWhichSideAHoleRunsOffItsTarget) {
     ChangedResults changed;
     std::size_t told = 0;
     for (const CardFacts& facts : card_facts(changed.results())) {
-        const std::optional<OffTarget> off = off_target(facts, changed.results());
+        const std::optional<OffTarget> off = off_target(*facts.collar, changed.results());
         if (!facts.is_active() || !off) continue;
         const forecast::Pierce& pierce = *off->pierce;
         const Eigen::Vector3d normal = changed.veins[pierce.vein_number].at(pierce.point, pierce.crossing.block_number).normal;
@@ -390,7 +390,7 @@ TEST(DrillSiteCard, ForbidsTheSetUpOfAHoleWithoutClearanceAndCallsForSteering) {
     std::size_t planned = 0, off = 0;
     for (const CardFacts& facts : card_facts(results)) {
         const std::string warning = set_up_warning(facts, results);
-        const std::optional<OffTarget> target = off_target(facts, results);
+        const std::optional<OffTarget> target = off_target(*facts.collar, results);
         if (!facts.is_active()) {
             EXPECT_TRUE(holds(warning, "DO NOT SET UP")) << facts.collar->hole;
             ++planned;

@@ -1,0 +1,44 @@
+#include "sheets/drawn_side.h"
+
+#include "faults/fault_pieces.h"
+#include "sheets/trace_runs.h"
+
+#include <cmath>
+#include <optional>
+
+namespace selvage::sheets {
+
+namespace {
+
+// The plane of the fault's piece that comes nearest to the point.
+std::optional<base::Plane> plane_near(const Results& results, const std::string& name, const Eigen::Vector3d& point) {
+    std::optional<base::Plane> nearest;
+    for (const faults::Fault& fault : results.events.faults) {
+        if (fault.name != name) continue;
+        for (const faults::FaultPiece& piece : faults::pieces_of(results.events, fault))
+            if (!nearest ||
+                std::abs(base::signed_distance(piece.plane, point)) < std::abs(base::signed_distance(*nearest, point)))
+                nearest = piece.plane;
+    }
+    return nearest;
+}
+
+}  // namespace
+
+double distance_from_fault(const Results& results, const std::string& fault, const Eigen::Vector3d& point) {
+    const std::optional<base::Plane> plane = plane_near(results, fault, point);
+    return plane ? base::signed_distance(*plane, point) : 0.0;
+}
+
+std::string off_drawn_words(const SectionDrawing& drawing, const std::string& fault, const Eigen::Vector3d& point) {
+    constexpr double told_mm = 2.0;
+    const std::optional<base::Plane> plane = plane_near(drawing.results, fault, point);
+    if (!plane) return "";
+    const SectionFrame& frame = drawing.view.frame;
+    const double offset = frame.offset(point);
+    const double on_section = (plane->normal - plane->normal.dot(frame.away) * frame.away).norm();
+    const double off = std::abs(base::signed_distance(*plane, point - offset * frame.away)) / std::max(on_section, 1e-6);
+    return off / drawing.view.metres_per_mm < told_mm ? "" : "where the hole is " + offset_words(drawing, offset);
+}
+
+}  // namespace selvage::sheets
