@@ -8,8 +8,9 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double turned = 35.0, steep_down = 30.0, flat_down = 45.0, flat_dip = 30.0, round_to = 5.0;  // degrees
-constexpr double side_free = 16.0, sky_free = 8.0, foot_free = 7.0;                                    // mm round the data
+constexpr double turned = 35.0, turned_more = 60.0, fair_face = 0.3;
+constexpr double steep_down = 30.0, flat_down = 45.0, flat_dip = 30.0, round_to = 5.0;  // degrees
+constexpr double side_free = 16.0, sky_free = 8.0, foot_free = 7.0;                     // mm round the data
 
 struct Axes {
     Eigen::Vector3d right, up, to_eye;
@@ -60,6 +61,24 @@ ViewDirection view_direction(const Results& results) {
         direction.looking = tried.looking;
     }
     return direction;
+}
+
+std::vector<ViewDirection> view_directions(const Results& results) {
+    std::vector<ViewDirection> all{view_direction(results)};
+    const veins::Vein* vein = first_vein(results);
+    if (vein == nullptr) return all;
+    const double square = base::attitude_of_normal(vein->mean_plane().normal).dip_direction.degrees() + 180.0;
+    for (const bool foot_wall : {false, true})
+        for (const double turn : {turned, -turned, turned_more, -turned_more}) {
+            ViewDirection tried = all.front();
+            tried.foot_wall = foot_wall;
+            const double bearing = square + (foot_wall ? 180.0 : 0.0) + turn;
+            tried.looking = base::Azimuth::degrees(round_to * std::floor(bearing / round_to + 0.5));
+            const Axes axes = axes_of(tried);
+            const double own = std::abs(axes.to_eye.dot(vein->mean_plane().normal));
+            if (std::min(own, least_face(results, vein, axes)) >= fair_face) all.push_back(tried);
+        }
+    return all;
 }
 
 AxonometricView axonometric_view(const ViewDirection& direction, const std::vector<Eigen::Vector3d>& points,

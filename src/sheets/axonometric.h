@@ -17,12 +17,16 @@ struct ViewDirection {
     base::Azimuth looking;                          // level direction in which one looks
     base::Angle down = base::Angle::degrees(30.0);  // by which the line of sight falls
     std::string hanging_wall_of;                    // the vein from whose hanging wall; empty: none
+    bool foot_wall = false;                         // from its foot wall instead
 };
 
 // From the hanging wall of the first vein that holds a hit, turned from square to its strike by 35 degrees to the side from which
 // the other veins and the faults are seen less on edge (of equals to the right), to whole 5 degrees; 30 degrees down, 45 where
 // the vein dips under 30. Without a vein to the north-east.
 ViewDirection view_direction(const Results& results);
+// That one first, then the others that show every vein and fault with a fair part of its face: turned by 35 or 60 degrees to
+// either side, from the hanging wall or the foot wall.
+std::vector<ViewDirection> view_directions(const Results& results);
 
 struct AxonometricView {
     ViewDirection direction;

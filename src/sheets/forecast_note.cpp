@@ -1,8 +1,8 @@
 #include "sheets/forecast_note.h"
 
 #include "base/text.h"
-#include "drawing/clipping.h"
 #include "sheets/flag_words.h"
+#include "sheets/free_place.h"
 #include "sheets/label_text.h"
 #include "sheets/vein_ahead.h"
 
@@ -37,10 +37,8 @@ struct NoteColumn {
     double width = 0.0;
 };
 
-std::string median_of(const numerics::NormalMixture& log_value, double per_unit, const std::string& unit) {
-    if (log_value.empty()) return "";
-    const double value = std::exp(log_value.quantile(0.5)) / per_unit;
-    return unit.empty() ? base::fixed(value, 1) : grade_figure(value, unit);
+std::optional<double> median_of(const numerics::NormalMixture& log_value) {
+    return log_value.empty() ? std::nullopt : std::optional<double>(std::exp(log_value.quantile(0.5)));
 }
 
 // "210 (205–215)".
@@ -56,15 +54,17 @@ std::vector<std::string> cells_of(const forecast::Pierce& piece, const VeinAhead
                                   const GradeClasses& classes) {
     const base::MapFrame& frame = results.records.frame;
     const bool first = &piece == ahead.pieces.front(), several = ahead.pieces.size() > 1;
+    const std::optional<double> thickness = median_of(piece.log_thickness);
     std::vector<std::string> cells{
         first ? ahead.hole : "or", length_figure(piece.depth, frame, 0),
         length_figure(piece.depth_p10, frame, 0) + "–" + length_figure(piece.depth_p90, frame, 0),
         chance_text(several ? chance_among(piece, ahead) : piece.presence) + (is_beyond_extent(piece) ? outside : ""),
-        median_of(piece.log_thickness, base::metres_per(frame.unit), "")};
-    if (classes.any)
-        cells.push_back(classes.analyte < piece.log_grades.size()
-                            ? median_of(piece.log_grades[classes.analyte], 1.0, results.records.analytes[classes.analyte].unit)
-                            : "");
+        thickness ? thickness_figure(*thickness, frame) : ""};
+    if (classes.any) {
+        const std::optional<double> grade =
+            classes.analyte < piece.log_grades.size() ? median_of(piece.log_grades[classes.analyte]) : std::nullopt;
+        cells.push_back(grade ? grade_figure(*grade, results.records.analytes[classes.analyte].unit) : "");
+    }
     const CallAndStop rule = call_and_stop(ahead, results);
     cells.push_back(!first ? "" : rule.reached ? length_figure(rule.call, frame, 0) : not_reached);
     cells.push_back(!first                     ? ""
@@ -108,13 +108,6 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
     return columns;
 }
 
-bool is_free(const Box& box, const std::vector<Box>& boxes, const std::vector<drawing::Segment>& lines, double air) {
-    const Box with_air = drawing::grown(box, air);
-    return std::none_of(boxes.begin(), boxes.end(), [&](const Box& other) { return drawing::overlap(with_air, other); }) &&
-           std::none_of(lines.begin(), lines.end(),
-                        [&](const drawing::Segment& line) { return drawing::touches(line, with_air); });
-}
-
 // What stands under the rows.
 std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
     std::vector<std::string> foot{"planned or foretold positions only; TW and grade: medians, if the vein is there"};
@@ -143,23 +136,6 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
     if (several) foot.push_back("or  the same vein in another block, with the chance of each");
     if (off_model) foot.push_back(outside + "  " + flag_words("beyond-extent"));
     return foot;
-}
-
-// Where a note of that size may stand, its lower left corner: the window's corners, then along its sides, then further in.
-std::vector<Point> places_of(const Box& window, double width, double height, double corner_gap) {
-    constexpr double step = 5.0;
-    const double left = window.left + corner_gap, right = window.right - corner_gap - width;
-    const double foot = window.bottom + corner_gap, top = window.top - corner_gap - height;
-    std::vector<Point> places{{left, foot}, {right, foot}, {left, top}, {right, top}};
-    std::vector<std::pair<double, Point>> others;
-    for (double y = foot; y <= top; y += step)
-        for (double x = left; x <= right; x += step) {
-            const double from_side = std::min(x - left, right - x), from_end = std::min(y - foot, top - y);
-            others.emplace_back(std::min(from_side, from_end) * 4.0 + std::max(from_side, from_end), Point{x, y});
-        }
-    std::stable_sort(others.begin(), others.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    for (const auto& [badness, place] : others) places.push_back(place);
-    return places;
 }
 
 Marks marks_of(const std::vector<NoteColumn>& columns, const std::vector<std::string>& foot, const Box& box,
@@ -206,11 +182,8 @@ std::optional<ForecastNote> forecast_note(const std::vector<const forecast::Pier
     for (const Spacing& spacing : {wide, close}) {
         const double height = spacing.heading + spacing.head + spacing.row * static_cast<double>(columns.front().cells.size()) +
                               spacing.foot + foot_leading * static_cast<double>(foot_lines.size() - 1);
-        for (const Point& at : places_of(window, width, height, spacing.from_window)) {
-            const Box box{at.x, at.y, at.x + width, at.y + height};
-            if (is_free(box, taken_boxes, taken_lines, spacing.air))
-                return ForecastNote{marks_of(columns, foot_lines, box, spacing, tools), box};
-        }
+        if (const auto box = free_place(window, width, height, {taken_boxes, taken_lines, spacing.from_window, spacing.air}))
+            return ForecastNote{marks_of(columns, foot_lines, *box, spacing, tools), *box};
     }
     return std::nullopt;
 }

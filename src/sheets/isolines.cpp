@@ -13,9 +13,11 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double thinning_mm = 0.03;      // points of a line that tell nothing on paper
-constexpr double corner_mm = 1.2;         // rounding of a tint's corners
-constexpr double shortest_line_mm = 1.5;  // a shorter scrap is no line
+constexpr double thinning_mm = 0.03;        // points of a line that tell nothing on paper
+constexpr double corner_mm = 1.2;           // rounding of a tint's corners
+constexpr double shortest_line_mm = 1.5;    // a shorter scrap is no line
+constexpr double shortest_named_mm = 16.0;  // a shorter one has no room for its figure
+constexpr double goes_on_mm = 0.05;         // between the ends of pieces of one line
 // Where two reaches meet, a field between its nodes comes out up to a sixth of a step too high: taken off the tints.
 constexpr double tint_inset = 1.0 / 6.0;
 constexpr double tint_metres_per_log = 40.0;  // only bends the corner where value and reach meet
@@ -120,6 +122,31 @@ double distance_between(const Box& a, const Box& b) {
 
 }  // namespace
 
+namespace {
+
+// That neither end of a piece goes on as another piece of its level: nothing else tells its figure.
+bool is_alone(const std::vector<Isoline>& lines, std::size_t number) {
+    const auto near = [](const Point& a, const Point& b) { return std::hypot(a.x - b.x, a.y - b.y) < goes_on_mm; };
+    const std::vector<Point>& own = lines[number].points;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (i == number || lines[i].level != lines[number].level) continue;
+        for (const Point& end : {lines[i].points.front(), lines[i].points.back()})
+            if (near(end, own.front()) || near(end, own.back())) return false;
+    }
+    return true;
+}
+
+// Without dashed pieces that stand alone and are too short for their figure.
+std::vector<Isoline> that_can_be_named(const std::vector<Isoline>& lines) {
+    std::vector<Isoline> kept;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (lines[i].solid || drawing::length_of(lines[i].points) >= shortest_named_mm || !is_alone(lines, i))
+            kept.push_back(lines[i]);
+    return kept;
+}
+
+}  // namespace
+
 Isolines cut_isolines(const VeinField& field, const std::vector<double>& log_breaks, const PaperFrame& frame) {
     Isolines isolines;
     if (field.log_value.empty()) return isolines;
@@ -131,12 +158,13 @@ Isolines cut_isolines(const VeinField& field, const std::vector<double>& log_bre
         for (const drawing::ContourLine& line : drawing::contour_lines(values, log_breaks[level]))
             if (line.points.size() > 1) add_pieces(isolines.lines, opened(line, reaches), level, reaches);
     }
+    isolines.lines = that_can_be_named(isolines.lines);
     return isolines;
 }
 
 std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, const std::vector<std::string>& names,
                                            const drawing::Obstacles& taken, const Box& window, const Tools& tools) {
-    constexpr double shortest_mm = 16.0, from_end_mm = 4.0, every_mm = 2.0, air_mm = 0.6, free_enough_mm = 8.0;
+    constexpr double from_end_mm = 4.0, every_mm = 2.0, air_mm = 0.6, free_enough_mm = 8.0;
     constexpr std::size_t a_level = 3;
     const drawing::TextLook& look = tools.style.text("isoline_figure");
     const double cap = drawing::cap_height_mm(tools.fonts, look);
@@ -151,7 +179,7 @@ std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, co
     for (const std::size_t number : order) {
         const Isoline& line = lines[number];
         const double length = drawing::length_of(line.points);
-        if (length < shortest_mm || placed[line.level] == a_level) continue;
+        if (length < shortest_named_mm || (placed[line.level] >= a_level && !is_alone(lines, number))) continue;
         const double half = drawing::text_width_mm(tools.fonts, look, names[line.level]) / 2.0;
         double best = 0.0;
         Point best_at;

@@ -30,7 +30,7 @@ struct Isolines {
 };
 
 // log_breaks rising. A tint lies where the field is solid and at or above its break; a line is solid where the field is, dashed
-// where it is drawn, and ends there.
+// where it is drawn, and ends there; a dashed piece by itself that is too short for its figure is left out.
 Isolines cut_isolines(const VeinField& field, const std::vector<double>& log_breaks, const PaperFrame& frame);
 
 // A line's own figure, level, in a gap of the line.
@@ -39,8 +39,8 @@ struct IsolineFigure {
     Box box;  // what it covers, with its air
 };
 
-// Places a figure on each level's longest pieces, clear of what is taken and of other isolines; none where there is no room.
-// names: by level.
+// Places a figure on each level's longest pieces and on every one that stands alone, clear of what is taken and of other
+// isolines; none where there is no room. names: by level.
 std::vector<IsolineFigure> isoline_figures(const std::vector<Isoline>& lines, const std::vector<std::string>& names,
                                            const drawing::Obstacles& taken, const Box& window, const Tools& tools);
 

@@ -14,13 +14,9 @@ namespace {
 // A thickness: one decimal, two where one would show nothing.
 int thickness_decimals(double in_unit) { return in_unit < 0.1 ? 2 : 1; }
 
-// Shortened from the two decimals of the table, a half upwards: 2.7452 is 2.75 there and 2.8 here.
 std::string thickness_words(const intercepts::Intercept& hit, const base::MapFrame& frame) {
-    constexpr double hundredths = 100.0, half_up = 1e-6;
-    const double length = frame.length(hit.true_thickness.value_or(hit.length()));
-    const double in_table = std::round(length * hundredths) / hundredths + half_up;
-    return base::fixed(in_table, thickness_decimals(length)) + " " + base::symbol_of(frame.unit) +
-           (hit.true_thickness ? " TW" : " DH");
+    const double metres = hit.true_thickness.value_or(hit.length());
+    return thickness_text(metres, frame) + (hit.true_thickness ? " TW" : " DH");
 }
 
 // What must be said of a hole that may be too short, or may cross the vein in another block.
@@ -49,6 +45,17 @@ std::string length_text(double metres, const base::MapFrame& frame, int decimals
 
 std::string behind_words(double offset, const base::MapFrame& frame) {
     return length_text(std::abs(offset), frame, 0) + (offset < 0.0 ? " in front" : " behind");
+}
+
+std::string thickness_figure(double metres, const base::MapFrame& frame) {
+    constexpr double hundredths = 100.0, half_up = 1e-6;
+    const double length = frame.length(metres);
+    const double in_table = std::round(length * hundredths) / hundredths + half_up;
+    return base::fixed(in_table, thickness_decimals(length));
+}
+
+std::string thickness_text(double metres, const base::MapFrame& frame) {
+    return thickness_figure(metres, frame) + " " + base::symbol_of(frame.unit);
 }
 
 std::string signed_length(double metres, const base::MapFrame& frame, int decimals) {

@@ -147,12 +147,6 @@ Marks way_fault_sign(const Box& box, const Tools& tools) {
     return way_bracket({{box.left, y}, {centre(box).x, y}, {box.right, y}}, {0.0, 1.0}, tools);
 }
 
-Marks target_sign(const Box& box, const Tools& tools) {
-    Marks marks = target_cross(centre(box), tools);
-    marks.push_back(line_of(drawing::ellipse(centre(box), 2.2, 2.2, 0.0), tools.style.line("planned_beyond")));
-    return marks;
-}
-
 Marks ellipse_sign(const Box& box, const Tools& tools) {
     const std::vector<Point> points = drawing::ellipse(centre(box), box.width() / 2.0, box.height() / 2.0, 0.0);
     return {outlined_area(points, plain(tools.style.colour("white")), tools.style.line("planned_edge"))};
@@ -241,7 +235,8 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::planned_depths: return {"call or stop depth", [&tools](const Box& box) { return call_sign(box, tools); }};
         case Sign::planned_fault:
             return {"fault on the way, 8 holes in 10", [&tools](const Box& box) { return way_fault_sign(box, tools); }};
-        case Sign::target: return {"target, and its tolerance", [&tools](const Box& box) { return target_sign(box, tools); }};
+        case Sign::target:
+            return {"target, and its tolerance", point_sign([&tools](const Point& at) { return target_marks(at, 2.2, tools); })};
         case Sign::too_near:
             return {"too near another hole", point_sign([&tools](const Point& at) { return danger_symbol(at, tools); })};
         case Sign::planned_pierce:

@@ -162,11 +162,13 @@ LevelFaults level_faults(const Results& results, const Level& level, const Paper
         const Eigen::Vector2d there = frame.drawn_from_paper(at);
         return Eigen::Vector3d(there.x(), there.y(), level.elevation);
     };
+    std::set<std::size_t> veins;
+    for (const BodyOnLevel& body : level.bodies) veins.insert(body.vein);
     LevelFaults faults;
     for (StatedFault& fault : stated_faults(results, place, frame.window, &results.site.ground)) {
         append(faults.lines, fault_marks({fault}, tools));
         faults.lines.push_back(dip_tick(fault, tools));
-        faults.names.push_back(line_label(name_with_dip(fault), fault.line, tools));
+        faults.names.push_back(line_label(name_with_dip(fault), fault.line, tools, older_words(results, fault.name, veins)));
         drawn.signs.merge(fault_signs({fault}));
     }
     return faults;

@@ -39,7 +39,7 @@ struct Body {
     LevelTraces traces;
     LevelFaults faults;
     LevelPoints on_level;
-    std::vector<drawing::Label> vein_names;
+    std::vector<drawing::Label> vein_names, names_above;
     NorthBlock north;
     drawing::Obstacles obstacles;
 };
@@ -56,7 +56,10 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     const Level& level = set.levels[number];
     Body body;
     body.signs.metres_per_mm = frame.metres_per_mm;
-    if (number + 1 < set.levels.size()) body.above = outlines_of(set.levels[number + 1], frame, tools);
+    if (number + 1 < set.levels.size()) {
+        body.above = outlines_of(set.levels[number + 1], frame, tools);
+        body.names_above = outline_names(set.levels[number + 1], results, frame, tools);
+    }
     for (const BodyOnLevel& cut : level.bodies) {
         LevelWalls walls = level_walls(cut, level, results, frame, body.signs, tools);
         append(body.fills, std::move(walls.fill));
@@ -129,6 +132,7 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling&
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.workings.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
+    for (drawing::Label& name : body.names_above) named.push_back({std::move(name), {}, false});
     named.erase(std::remove_if(named.begin(), named.end(), [&](NamedLabel& one) { return !keep_within(one.label, tile); }),
                 named.end());
     drawing::LabelRules rules = label_rules(drawing::grown(tile.core, -1.5), results.project, tools);

@@ -283,4 +283,22 @@ Marks outlines_of(const Level& level, const PaperFrame& frame, const Tools& tool
     return marks;
 }
 
+std::vector<drawing::Label> outline_names(const Level& level, const Results& results, const PaperFrame& frame,
+                                          const Tools& tools) {
+    std::vector<drawing::Label> names;
+    for (const BodyOnLevel& body : level.bodies) {
+        const veins::Vein& vein = results.veins[body.vein];
+        std::optional<drawing::Label> name = name_along(body, vein, frame, tools);
+        if (!name) continue;
+        name->owner += " above";
+        name->priority = 0;
+        name->may_lead = false;
+        name->lines = {{vein.name() + ", " + level.name + " " + base::symbol_of(results.records.frame.unit),
+                        tools.style.text("off_slab_text"),
+                        {}}};
+        names.push_back(std::move(*name));
+    }
+    return names;
+}
+
 }  // namespace selvage::sheets

@@ -24,5 +24,8 @@ LevelWalls level_walls(const BodyOnLevel& body, const Level& level, const Result
 
 // The outlines of another level's bodies, in grey.
 Marks outlines_of(const Level& level, const PaperFrame& frame, const Tools& tools);
+// Their names and the level's, in grey: "Tinker, 550 m".
+std::vector<drawing::Label> outline_names(const Level& level, const Results& results, const PaperFrame& frame,
+                                          const Tools& tools);
 
 }  // namespace selvage::sheets

@@ -3,7 +3,9 @@
 #include "base/text.h"
 #include "drawing/labels.h"
 #include "sheets/broken_lines.h"
+#include "sheets/column.h"
 #include "sheets/forecast_note.h"
+#include "sheets/free_place.h"
 #include "sheets/grid.h"
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
@@ -17,6 +19,7 @@
 #include "sheets/long_section_site.h"
 #include "sheets/match_lines.h"
 #include "sheets/paper_choice.h"
+#include "sheets/side_list.h"
 #include "sheets/stated_faults.h"
 
 #include <algorithm>
@@ -175,6 +178,7 @@ std::vector<Eigen::Vector2d> data_of(const LongSectionContent& content) {
     for (const HitOnPlane& hit : content.hits) data.push_back(hit.place);
     for (const MissOnPlane& miss : content.misses) data.push_back(miss.place);
     for (const PierceOnPlane& pierce : content.pierces) data.push_back(pierce.place);
+    for (const TargetOnPlane& target : content.targets) data.push_back(target.place);
     for (const OutcropOnPlane& outcrop : content.outcrops) data.push_back(outcrop.place);
     for (const StepOutOnPlane& step_out : content.step_outs) data.push_back(step_out.place);
     for (const BlockOnPlane& block : content.blocks)
@@ -192,6 +196,7 @@ LongSectionContent within(LongSectionContent content, const Tile& tile) {
     keep(content.hits);
     keep(content.misses);
     keep(content.pierces);
+    keep(content.targets);
     keep(content.outcrops);
     keep(content.step_outs);
     return content;
@@ -208,6 +213,26 @@ Laid laid_out(const LongSectionContent& content, const Results& results, const T
     Laid laid{long_section_frame(content, results.site.ground, window, scales_of(results.project, tools.style)), {}};
     laid.tiling = tiles_of(laid.whole.paper, laid.whole.denominator, data_of(content), results.project, tools.style);
     return laid;
+}
+
+// Lines that the column does not hold go to free paper of the drawing.
+Marks moved_on(PageContent& page, const Body& body, const Words& words, const Box& window, const Results& results,
+               const Tools& tools) {
+    const Paper paper = paper_of(results.project, tools.style);
+    const PageBoxes boxes = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout);
+    const auto room = static_cast<std::ptrdiff_t>(side_list_room(page, boxes, tools));
+    if (room == static_cast<std::ptrdiff_t>(page.side_list.size())) return {};
+    std::vector<Box> taken = body.obstacles.boxes;
+    taken.insert(taken.end(), words.boxes.begin(), words.boxes.end());
+    std::vector<drawing::Segment> lines = body.obstacles.lines;
+    lines.insert(lines.end(), words.leaders.begin(), words.leaders.end());
+    for (const Marks* all : {&body.lines, &body.site.property, &body.site.workings}) add_segments(lines, *all);
+    const auto place = [&](double width, double height) { return free_place(window, width, height, {taken, lines, 4.0, 2.0}); };
+    const auto beyond = page.side_list.begin() + room;
+    std::optional<ContinuedList> list = continued_list({beyond, page.side_list.end()}, place, tools);
+    if (!list) return {};
+    page.side_list.erase(beyond, page.side_list.end());
+    return std::move(list->marks);
 }
 
 SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::size_t number,
@@ -232,6 +257,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::
 
     PageContent page = long_section_page(content, drawn, results, classes, map, tools);
     name_part(page, tile);
+    const Marks further = moved_on(page, body, words, frame.paper.window, results, tools);
     drawing::Sheet sheet = begin_page(page, results, run, tools);
     sheet.labels = words.counts;
     put(sheet, Layer::veins, 1, std::move(body.tints));
@@ -245,6 +271,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::
     put(sheet, Layer::veins, 1, broken_round(fault_marks(body.faults, tools), words.boxes));
     put(sheet, Layer::forecasts, 1, std::move(body.forecasts));
     if (body.note) put(sheet, Layer::forecasts, 0, std::move(body.note->marks));
+    put(sheet, Layer::labels, 0, further);
     put(sheet, Layer::results, 1, std::move(body.symbols));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));

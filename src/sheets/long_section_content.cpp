@@ -1,12 +1,12 @@
 #include "sheets/long_section_content.h"
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
+#include "sheets/silent_holes.h"
 
 #include "base/text.h"
 
 #include <algorithm>
 #include <iterator>
-#include <map>
 #include <set>
 #include <utility>
 
@@ -83,6 +83,31 @@ std::vector<BlockOnPlane> blocks_on_plane(const Results& results, const veins::V
     return blocks;
 }
 
+constexpr const char* left_out = "picked, left out: an error in the data, see the checks";
+
+std::string words_of_silence(const veins::NoVein& none, const Results& results, std::size_t vein) {
+    if (is_left_out(results, none.hole, results.veins[vein].name())) return left_out;
+    switch (none.reason) {
+        case veins::NoVeinReason::stopped_short: return "stopped short of the vein";
+        case veins::NoVeinReason::lost_core: return "core lost where it should be";
+        case veins::NoVeinReason::fault_gap: return "in the gap of a fault";
+        default: break;
+    }
+    const auto logged = [&](const tables::GeologyInterval& row) {
+        return row.hole == none.hole && row.from <= none.depth && row.to >= none.depth;
+    };
+    const std::vector<tables::GeologyInterval>& rows = results.records.geology;
+    return std::any_of(rows.begin(), rows.end(), logged) ? "off the ground modelled" : "not logged where it should be";
+}
+
+// Of a hole for which the vein was never due.
+std::string words_of_passing(const paths::Path& path, const Results& results, std::size_t vein) {
+    if (is_left_out(results, path.hole, results.veins[vein].name())) return left_out;
+    if (path.status == tables::HoleStatus::planned) return "planned, passes off the ground modelled";
+    if (path.status == tables::HoleStatus::active) return "active, passes off the ground modelled";
+    return "passes off the ground modelled";
+}
+
 void add_results(LongSectionContent& content, const Results& results, const GradeClasses& classes) {
     const veins::Vein& vein = results.veins[content.vein];
     const std::string name = base::folded(vein.name());
@@ -98,25 +123,25 @@ void add_results(LongSectionContent& content, const Results& results, const Grad
     for (const tables::Outcrop& outcrop : results.records.outcrops)
         if (base::folded(outcrop.vein) == name)
             content.outcrops.push_back({&outcrop, place(outcrop.position, vein.block_at(outcrop.position))});
-    std::map<veins::NoVeinReason, SilentHoles> silent;
     std::set<std::string> told;
     for (const HitOnPlane& hit : content.hits) told.insert(hit.hit->hole);
+    const auto is_silent = [&](const std::string& hole, const std::string& words) {
+        const auto same = std::find_if(content.silent.begin(), content.silent.end(),
+                                       [&](const SilentHoles& silent) { return silent.words == words; });
+        (same != content.silent.end() ? *same : content.silent.emplace_back(SilentHoles{words, {}})).holes.push_back(hole);
+    };
     for (const veins::NoVein& none : vein.no_vein()) {
         told.insert(none.hole);
-        if (none.is_miss()) {
+        if (none.is_miss())
             content.misses.push_back({&none, place(none.point, none.block)});
-        } else if (!is_forecast(results, none.hole, content.vein)) {
-            silent[none.reason].reason = none.reason;
-            silent[none.reason].holes.push_back(none.hole);
-        }
+        else if (!is_forecast(results, none.hole, content.vein))
+            is_silent(none.hole, words_of_silence(none, results, content.vein));
     }
     for (const paths::Path& path : results.paths) {
         if (!tables::is_drill_hole(path.type) || path.status == tables::HoleStatus::cancelled) continue;
         if (told.count(path.hole) > 0 || is_forecast(results, path.hole, content.vein)) continue;
-        silent[veins::NoVeinReason::not_judged].reason = veins::NoVeinReason::not_judged;
-        silent[veins::NoVeinReason::not_judged].holes.push_back(path.hole);
+        is_silent(path.hole, words_of_passing(path, results, content.vein));
     }
-    for (auto& [reason, holes] : silent) content.silent.push_back(std::move(holes));
 }
 
 void add_forecasts(LongSectionContent& content, const Results& results, const Cover& cover) {
@@ -144,8 +169,10 @@ bool is_parted(const LongSectionContent& content) {
 LongSectionContent long_section_content(const Results& results, std::size_t vein, const GradeClasses& classes) {
     const veins::Vein& modelled = results.veins[vein];
     const PlaneLayout layout = lay_out(modelled.mean_plane());
-    LongSectionContent content{vein, layout, blocks_on_plane(results, modelled, layout), {}, {}, {}, {}, {}, {}, {}, {}, {},
-                               {},   {}};
+    LongSectionContent content;
+    content.vein = vein;
+    content.layout = layout;
+    content.blocks = blocks_on_plane(results, modelled, layout);
     add_results(content, results, classes);
 
     Cover cover, points;
@@ -157,6 +184,13 @@ LongSectionContent long_section_content(const Results& results, std::size_t vein
         for (const veins::EdgeLine& edge : block.edges)
             for (const Eigen::Vector3d& point : edge.points) cover.add(block.layout.layout_from_world(point));
     add_forecasts(content, results, cover);
+    for (OffTarget& off : targets_to_show(results)) {
+        const bool drawn = std::any_of(content.pierces.begin(), content.pierces.end(),
+                                       [&](const PierceOnPlane& pierce) { return pierce.pierce == off.pierce; });
+        if (!drawn) continue;
+        const PlaneLayout& own = content.blocks[off.pierce->crossing.block_number].layout;
+        content.targets.push_back({off, own.layout_from_world(*off.target->point)});
+    }
     for (const planning::StepOut& step_out : results.step_outs)
         if (step_out.vein_number == vein)
             content.step_outs.push_back(
@@ -165,6 +199,8 @@ LongSectionContent long_section_content(const Results& results, std::size_t vein
         points.add(pierce.place);
         for (const Eigen::Vector2d& place : pierce.ellipse) cover.add(place);
     }
+    for (const TargetOnPlane& target : content.targets) points.add(target.place);
+    for (const TargetOnPlane& target : content.targets) cover.add(target.place);
     if (!points.any) points.add(layout.layout_from_world(layout.origin));
     if (!cover.any) cover = points;
     content.low = cover.low;

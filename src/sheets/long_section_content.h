@@ -3,6 +3,7 @@
 #include "sheets/compose.h"
 #include "sheets/grade_classes.h"
 #include "sheets/legend_signs.h"
+#include "sheets/off_target.h"
 #include "sheets/plane_layout.h"
 #include "sheets/vein_extent.h"
 
@@ -48,6 +49,11 @@ struct PierceOnPlane {
     Sign sign = Sign::planned_pierce;
 };
 
+struct TargetOnPlane {
+    OffTarget off;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();
+};
+
 struct OutcropOnPlane {
     const tables::Outcrop* outcrop = nullptr;
     Eigen::Vector2d place = Eigen::Vector2d::Zero();
@@ -60,7 +66,7 @@ struct StepOutOnPlane {
 
 // Holes that say nothing of the vein, by the reason: the side list names them.
 struct SilentHoles {
-    veins::NoVeinReason reason = veins::NoVeinReason::not_judged;
+    std::string words;  // "stopped short of the vein"
     std::vector<std::string> holes;
 };
 
@@ -72,6 +78,7 @@ struct LongSectionContent {
     std::vector<MissOnPlane> misses;
     std::vector<PierceOnPlane> pierces;      // drawn ones
     std::vector<PierceOnPlane> far_pierces;  // too far from the modelled ground to be drawn: side list
+    std::vector<TargetOnPlane> targets;      // of holes drawn that may miss it
     std::vector<OutcropOnPlane> outcrops;
     std::vector<SilentHoles> silent;
     std::vector<StepOutOnPlane> step_outs;

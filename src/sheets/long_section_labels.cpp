@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "paths/locate.h"
+#include "sheets/clearance.h"
 #include "sheets/forecast_table.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
@@ -85,6 +86,9 @@ NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, cons
                                    word_of_plan(drawn.status), priority_forecast, tools);
     named.label.lines.front().look = tools.style.text("planned_name");
     named.label.lines.front().rest.front().look = lighter(tools.style.text("planned_name"));
+    if (const paths::Path* path = paths::path_of(results.paths, pierce.hole); path != nullptr)
+        if (const std::string near = too_near_words(near_ahead(*path, results), results.records.frame); !near.empty())
+            named.label.lines.push_back({"TOO NEAR " + near, tools.style.text("body_strong"), {}});
     for (const std::string& line : forecast_lines(pierce, results))
         named.label.lines.push_back({line, tools.style.text("body"), {}});
     named.link = forecast_row_destination(pierce.hole, pierce.vein);
@@ -98,7 +102,7 @@ NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const
                       std::size_t number, const Tools& tools) {
     const tables::Outcrop& outcrop = *drawn.outcrop;
     std::string words = outcrop.trench ? "trench" : "outcrop";
-    if (outcrop.thickness) words += " " + length_text(*outcrop.thickness, results.records.frame) + " TW";
+    if (outcrop.thickness) words += " " + thickness_text(*outcrop.thickness, results.records.frame) + " TW";
     if (classes.analyte < outcrop.values.size() && outcrop.values[classes.analyte].value) {
         const tables::AssayValue& value = outcrop.values[classes.analyte];
         words += " @ " +
@@ -110,6 +114,19 @@ NamedLabel outcrop_of(const OutcropOnPlane& drawn, const Results& results, const
     named.label.clear_mm = tools.style.size_mm("outcrop") / 2.0;
     named.label.priority = priority_outcrop;
     named.label.lines.push_back({words, tools.style.text("body"), {}});
+    return named;
+}
+
+NamedLabel target_of(const TargetOnPlane& target, const base::MapFrame& map, const PaperFrame& frame, const Tools& tools) {
+    const std::string& hole = target.off.pierce->hole;
+    NamedLabel named;
+    named.label.owner = hole + " target";
+    named.label.at = frame.paper_from_drawn(target.place);
+    named.label.clear_mm = target_cross_mm / 2.0;
+    named.label.priority = priority_forecast;
+    named.label.lines = {
+        {"target of " + hole + ", " + length_text(target.off.metres, map, 0) + " off", tools.style.text("planned_text"), {}}};
+    named.planned = true;
     return named;
 }
 
@@ -132,6 +149,7 @@ std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, c
     for (const HitOnPlane& hit : content.hits) labels.push_back(named_hit(hit, results, classes, frame, tools));
     for (const MissOnPlane& miss : content.misses) labels.push_back(named_miss(miss, vein, map, frame, tools));
     for (const PierceOnPlane& pierce : content.pierces) labels.push_back(named_pierce(pierce, results, frame, tools));
+    for (const TargetOnPlane& target : content.targets) labels.push_back(target_of(target, map, frame, tools));
     for (std::size_t i = 0; i < content.outcrops.size(); ++i)
         labels.push_back(outcrop_of(content.outcrops[i], results, classes, frame, i + 1, tools));
     for (NamedLabel& named : labels) named.label.listed_text = joined_lines(named);

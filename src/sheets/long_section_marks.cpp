@@ -129,6 +129,10 @@ Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame,
                                           [&](const HitOnPlane& hit) { return hides(frame.paper_from_drawn(hit.place), at); });
         append(marks, pierce_symbol(pierce.sign, at, tools, at_a_hit));
     }
+    for (const TargetOnPlane& target : content.targets) {
+        const double radius = target.off.target->radius.value_or(0.0) / frame.metres_per_mm;
+        append(marks, target_marks(frame.paper_from_drawn(target.place), radius, tools));
+    }
     for (const StepOutOnPlane& step_out : content.step_outs)
         append(marks, step_out_symbol(frame.paper_from_drawn(step_out.place), step_out.step_out->rank, tools));
     return marks;
@@ -143,6 +147,8 @@ std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFram
     for (const PierceOnPlane& pierce : content.pierces)
         boxes.push_back(square_at(frame.paper_from_drawn(pierce.place),
                                   tools.style.size_mm("planned_pierce") + 2.0 * tools.style.size_mm("planned_pierce_tick")));
+    for (const TargetOnPlane& target : content.targets)
+        boxes.push_back(square_at(frame.paper_from_drawn(target.place), target_cross_mm));
     for (const StepOutOnPlane& step_out : content.step_outs)
         boxes.push_back(square_at(frame.paper_from_drawn(step_out.place), tools.style.size_mm("hexagon")));
     for (const OutcropOnPlane& outcrop : content.outcrops) {

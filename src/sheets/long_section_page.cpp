@@ -148,6 +148,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);
     for (const PierceOnPlane& pierce : content.pierces) signs.signs.insert({pierce.sign, Sign::planned_ellipse});
+    if (!content.targets.empty()) signs.signs.insert(Sign::target);
     const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
     if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);
     const auto in_doubt = [](const HitOnPlane& hit) { return has_little_core(*hit.hit); };
@@ -166,23 +167,14 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     return legend;
 }
 
-std::string words_of_silence(veins::NoVeinReason reason) {
-    switch (reason) {
-        case veins::NoVeinReason::stopped_short: return "stopped short of the vein";
-        case veins::NoVeinReason::lost_core: return "core lost where it should be";
-        case veins::NoVeinReason::fault_gap: return "in the gap of a fault";
-        default: return "off the ground modelled, or not logged there";
-    }
-}
-
 std::vector<std::string> side_list_of(const LongSectionContent& content, const LongSectionDrawn& drawn) {
     std::vector<std::string> list = drawn.listed;
     for (const PierceOnPlane& pierce : content.far_pierces)
         list.push_back(pierce.pierce->hole + "\t" + word_of_plan(pierce.status) + "; passes off this drawing, chance of vein " +
                        chance_text(pierce.pierce->presence));
     for (const SilentHoles& silent : content.silent) {
-        const std::string words = words_of_silence(silent.reason);
-        list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + words : with_commas(silent.holes) + ": " + words);
+        list.push_back(silent.holes.size() == 1 ? silent.holes.front() + "\t" + silent.words
+                                                : with_commas(silent.holes) + ": " + silent.words);
     }
     return list;
 }

@@ -1,5 +1,6 @@
 #include "sheets/overview.h"
 
+#include "base/parallel.h"
 #include "drawing/labels.h"
 #include "paths/locate.h"
 #include "sheets/axis_bars.h"
@@ -11,6 +12,7 @@
 #include "sheets/section_content.h"
 #include "sheets/vein_letters.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace selvage::sheets {
@@ -46,11 +48,32 @@ Extent extent_of(const Results& results) {
     return extent;
 }
 
+// How many hits and misses a body hides, seen coarsely.
+std::size_t hidden_from(const ViewDirection& direction, const Extent& extent, const Results& results, const Tools& tools) {
+    const Box coarse{0.0, 0.0, 120.0, 90.0};
+    const AxonometricView view = axonometric_view(direction, extent.points, coarse, scales_of(results.project, tools.style));
+    const VisibleSurface surface = bodies_seen(results, view);
+    std::size_t hidden = 0;
+    const auto count = [&](const Eigen::Vector3d& point) { hidden += surface.hides(view.seen(point)) ? 1 : 0; };
+    for (const intercepts::Intercept& hit : results.intercepts.met) count(hit.point);
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& none : vein.no_vein())
+            if (none.is_miss()) count(none.point);
+    return hidden;
+}
+
+// The one that hides least, of equals the first.
+ViewDirection best_direction(const Extent& extent, const Results& results, const Tools& tools) {
+    const std::vector<ViewDirection> all = view_directions(results);
+    std::vector<std::size_t> hidden(all.size());
+    base::parallel_for(all.size(), [&](std::size_t i) { hidden[i] = hidden_from(all[i], extent, results, tools); });
+    return all[static_cast<std::size_t>(std::min_element(hidden.begin(), hidden.end()) - hidden.begin())];
+}
+
 // At the largest scale for the veins and holes; with room for the whole of the faults too, then for the ground over all, as far
 // as that costs no scale. What has no room ends at the window.
-AxonometricView view_of(const Extent& extent, const std::vector<FaultSurface>& faults, const Box& window, const Results& results,
-                        const Tools& tools) {
-    const ViewDirection direction = view_direction(results);
+AxonometricView view_of(const ViewDirection& direction, const Extent& extent, const std::vector<FaultSurface>& faults,
+                        const Box& window, const Results& results, const Tools& tools) {
     const Scales scales = scales_of(results.project, tools.style);
     std::vector<Eigen::Vector3d> points = extent.points;
     AxonometricView best = axonometric_view(direction, points, window, scales);
@@ -80,7 +103,7 @@ struct Body {
 Body body_of(const Results& results, const LevelSet& levels, const GradeClasses& classes, const Box& window, const Tools& tools) {
     const Extent extent = extent_of(results);
     const std::vector<FaultSurface> surfaces = faults_beside_veins(results, extent.low, extent.high);
-    const AxonometricView view = view_of(extent, surfaces, window, results, tools);
+    const AxonometricView view = view_of(best_direction(extent, results, tools), extent, surfaces, window, results, tools);
     const VisibleSurface surface = bodies_seen(results, view);
     Body body{view, fault_outlines(surfaces, surface, view), surface, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     body.fills = body_fills(results, surface, body.signs, tools);

@@ -274,10 +274,17 @@ Marks traces_in_space(const Results& results, const VisibleSurface& surface, con
     return behind;
 }
 
-Mark hidden_sign(const Point& at, const Tools& tools) {
+Marks hidden_sign(HitSign sign, const Point& at, const Tools& tools) {
     drawing::LineLook look = tools.style.line("trace_hidden");
     look.dash_mm.clear();
-    return ring(at, hidden_sign_mm, look, plain(tools.style.colour("white")));
+    Marks marks = hit_symbol(sign, at, tools, false);
+    for (Mark& mark : marks) {
+        auto* shape = std::get_if<drawing::Shape>(&mark);
+        if (shape == nullptr) continue;
+        if (shape->fill) shape->fill = plain(tools.style.colour("white"));
+        shape->line = look;
+    }
+    return marks;
 }
 
 PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
@@ -295,7 +302,7 @@ PointsInSpace points_in_space(const Results& results, const GradeClasses& classe
         const bool hidden = surface.hides(seen);
         ++(hidden ? points.hidden : points.counts)[static_cast<std::size_t>(sign)];
         if (!hidden) return add(seen.at, hit_symbol(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
-        add(seen.at, {hidden_sign(seen.at, tools)}, hidden_sign_mm);
+        add(seen.at, hidden_sign(sign, seen.at, tools), hit_symbol_width_mm(sign, tools) / 2.0);
         signs.hidden_points = true;
         if (vein < points.holes_hidden.size()) points.holes_hidden[vein].push_back(hole);
     };

@@ -64,11 +64,10 @@ Marks ground_border(const Results& results, const Eigen::Vector3d& low, const Ei
 
 Marks traces_in_space(const Results& results, const VisibleSurface& surface, const AxonometricView& view, OverviewSigns& signs,
                       const Tools& tools);
-// What stands for a hit or miss behind a body.
-constexpr double hidden_sign_mm = 0.9;
-Mark hidden_sign(const Point& at, const Tools& tools);
+// What stands for a hit or miss behind a body: its sign, hollow and grey.
+Marks hidden_sign(HitSign sign, const Point& at, const Tools& tools);
 
-// Collars, hits, misses and likely pierce points; of hits and misses that a body hides a small ring.
+// Collars, hits, misses and likely pierce points; of hits and misses that a body hides the hollow sign.
 struct PointsInSpace {
     Marks marks;
     std::vector<Box> boxes;

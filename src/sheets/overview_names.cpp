@@ -4,6 +4,7 @@
 #include "drawing/polyline.h"
 #include "paths/locate.h"
 #include "sheets/section_content.h"
+#include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
 #include "sheets/vein_letters.h"
 
@@ -95,6 +96,8 @@ std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleS
         names.push_back(named(results.veins[vein].name() + " vein (" + letters[vein] + ")",
                               with_colour(tools.style.text("vein_name"), vein_colour(vein, tools)), places, priority_vein));
     }
+    std::set<std::size_t> all_veins;
+    for (std::size_t vein = 0; vein < results.veins.size(); ++vein) all_veins.insert(vein);
     std::set<std::string> told;
     for (const FaultOutline& fault : faults) {
         std::vector<std::vector<Point>> lines;
@@ -104,8 +107,10 @@ std::vector<NamedLabel> names_of_surfaces(const Results& results, const VisibleS
         places.erase(
             std::remove_if(places.begin(), places.end(), [&](const Point& at) { return drawing::distance(at, window) > 0.0; }),
             places.end());
-        if (!places.empty() && told.insert(fault.name).second)
-            names.push_back(named(fault.name, tools.style.text("line_name"), places, priority_fault));
+        if (places.empty() || !told.insert(fault.name).second) continue;
+        names.push_back(named(fault.name, tools.style.text("line_name"), places, priority_fault));
+        if (const std::string older = older_words(results, fault.name, all_veins); !older.empty())
+            names.back().label.lines.push_back({older, tools.style.text("line_name"), {}});
     }
     return names;
 }
@@ -130,7 +135,9 @@ std::vector<NamedLabel> names_of_holes(const Results& results, const VisibleSurf
     for (const forecast::Pierce& pierce : results.pierces) {
         const SeenPoint seen = view.seen(pierce.point);
         if (surface.hides(seen)) continue;
-        NamedLabel name = named(pierce.hole, tools.style.text("planned_text"), {seen.at}, priority_pierce);
+        const bool several = results.veins.size() > 1;
+        NamedLabel name = named(several ? pierce.hole + " " + pierce.vein : pierce.hole, tools.style.text("planned_text"),
+                                {seen.at}, priority_pierce);
         name.label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
         name.planned = true;
         names.push_back(std::move(name));

@@ -18,7 +18,8 @@ namespace {
 std::string sentence_of(const ViewDirection& direction) {
     std::string words = "Looking down " + base::fixed(direction.down.degrees(), 0) + "° toward " +
                         compass_point(direction.looking) + " (" + bearing_text(direction.looking) + ")";
-    if (!direction.hanging_wall_of.empty()) words += ", from the hanging wall of " + direction.hanging_wall_of;
+    if (!direction.hanging_wall_of.empty())
+        words += (direction.foot_wall ? ", from the foot wall of " : ", from the hanging wall of ") + direction.hanging_wall_of;
     return words + "  ·  parallel view: lengths along one direction are alike all over the sheet";
 }
 
@@ -57,7 +58,7 @@ LegendGroup space_group(const Results& results, const AxonometricView& view, con
     if (signs.hidden_points)
         group.entries.push_back(
             {"hit or miss behind a vein", [&tools](const Box& box) {
-                 return Marks{hidden_sign({(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}, tools)};
+                 return hidden_sign(HitSign::class_3, {(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}, tools);
              }});
     if (!signs.drawn.signs.empty() && results.site.ground.is_known()) line_entry("edge of the ground shown", "ground");
     return group;

@@ -18,6 +18,7 @@
 #include "sheets/stated_faults.h"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 namespace selvage::sheets {
@@ -41,6 +42,7 @@ struct Body {
     Marks traces, collars, hits, pads;
     std::vector<VeinAtGround> veins;
     PlanOutcrops outcrops;
+    PlanDangers dangers;
     PlanSections sections;
     std::vector<StatedFault> faults;
     NorthBlock north;
@@ -63,6 +65,7 @@ std::vector<Box> symbol_boxes(const Body& body, const Results& results, const Pa
     for (const intercepts::Intercept& hit : results.intercepts.met)
         boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
     for (const forecast::Pierce& pierce : results.pierces) boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
+    boxes.insert(boxes.end(), body.dangers.boxes.begin(), body.dangers.boxes.end());
     return boxes;
 }
 
@@ -74,6 +77,7 @@ Body body_of(const Results& results, const GradeClasses& classes, const SectionS
     body.traces = plan_traces(results, frame, body.signs, tools);
     body.collars = plan_collars(results, frame, body.signs, tools);
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
+    body.dangers = plan_dangers(results, frame, body.signs, tools);
     body.pads = plan_pads(results, frame, tools);
     body.veins = veins_at_ground(results, frame, body.signs, tools);
     body.site = plan_site(results.site, frame, tools);
@@ -148,8 +152,12 @@ void leave_outside(std::vector<drawing::Label>& labels, const Tile& tile) {
 Names names_of(const Body& body, const Results& results, const Tile& tile, const Tools& tools) {
     const PaperFrame& frame = tile.paper;
     std::vector<drawing::Label> labels = plan_labels(results, body.groups, body.veins, frame, tools);
-    for (const StatedFault& fault : body.faults) labels.push_back(line_label(name_with_dip(fault), fault.line, tools));
+    std::set<std::size_t> veins;
+    for (const VeinAtGround& vein : body.veins) veins.insert(vein.vein);
+    for (const StatedFault& fault : body.faults)
+        labels.push_back(line_label(name_with_dip(fault), fault.line, tools, older_words(results, fault.name, veins)));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
+    labels.insert(labels.end(), body.dangers.names.begin(), body.dangers.names.end());
     leave_outside(labels, tile);
     const drawing::LabelRules rules = label_rules(drawing::grown(tile.core, -1.5), results.project, tools);
     Names names;
@@ -226,6 +234,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     put(sheet, Layer::ground, 1, std::move(body.outcrops.marks));
     put(sheet, Layer::results, 1, std::move(body.hits));
     put(sheet, Layer::holes, 1, std::move(body.collars));
+    put(sheet, Layer::results, 1, std::move(body.dangers.marks));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(names.marks));
     return {std::move(sheet), listed_on(page, names.listed.size(), results, tools)};

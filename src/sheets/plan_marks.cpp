@@ -5,6 +5,7 @@
 #include "drawing/polyline.h"
 #include "drawing/symbols.h"
 #include "paths/locate.h"
+#include "sheets/clearance.h"
 #include "sheets/doubt.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
@@ -165,6 +166,31 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
     for (const intercepts::Intercept& hit : results.intercepts.met)
         append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));
     return marks;
+}
+
+PlanDangers plan_dangers(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    PlanDangers dangers;
+    for (const paths::Path& path : results.paths) {
+        if (path.status != tables::HoleStatus::planned && path.status != tables::HoleStatus::active) continue;
+        for (const planning::NearHole& near : near_ahead(path, results).under) {
+            const Point at = on_plan(frame, paths::position_at(path, near.depth));
+            if (!is_on_plan(frame, at)) continue;
+            append(dangers.marks, danger_symbol(at, tools));
+            drawn.signs.insert(Sign::too_near);
+            constexpr double half = danger_width_mm / 2.0 + 0.3;
+            dangers.boxes.push_back({at.x - half, at.y - half, at.x + half, at.y + half});
+            drawing::Label label;
+            label.owner = path.hole + " near " + near.hole;
+            label.at = at;
+            label.clear_mm = half;
+            label.priority = 5;
+            label.lines = {
+                {path.hole + ": " + near_hole_words(near, results.records.frame), tools.style.text("body_strong"), {}}};
+            label.listed_text = path.hole + "\ttoo near " + near_hole_words(near, results.records.frame);
+            dangers.names.push_back(std::move(label));
+        }
+    }
+    return dangers;
 }
 
 PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const std::vector<Box>& signs,

@@ -20,6 +20,14 @@ Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& 
 Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn,
                 const Tools& tools);
 
+// Danger signs where planned and active holes come too near to others, named: "HC-32: HC-02 1.5 m off at 287 m".
+struct PlanDangers {
+    Marks marks;
+    std::vector<drawing::Label> names;
+    std::vector<Box> boxes;
+};
+PlanDangers plan_dangers(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+
 // Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle. The figure stands on the
 // side to which it dips, or else where it touches nothing of `lines`, no sign and no other outcrop.
 struct PlanOutcrops {

@@ -24,7 +24,8 @@ drawing::Label pierce_label(const forecast::Pierce& pierce, const Results& resul
     label.not_at = signs_of_others(results, pierce.hole, frame);
     label.priority = priority_pierce;
     label.listed_text = pierce.hole + " would meet " + pierce.vein + " here";
-    label.lines.push_back({pierce.hole, tools.style.text("planned_text"), {}});
+    label.lines.push_back(
+        {results.veins.size() > 1 ? pierce.hole + " " + pierce.vein : pierce.hole, tools.style.text("planned_text"), {}});
     return label;
 }
 

@@ -78,47 +78,15 @@ std::vector<std::string> lines_by_sheet(const std::vector<Elsewhere>& all) {
     return lines;
 }
 
-constexpr double list_width = 62.0, list_gap = 6.0, list_heading = 5.4;  // mm
-
-// The lines shared out to columns of about the same height, none broken.
-std::vector<std::vector<SideLine>> in_columns(const std::vector<SideLine>& lines, std::size_t columns) {
-    const std::size_t rows = rows_of(lines);
-    std::vector<std::vector<SideLine>> all(columns);
-    std::size_t column = 0, filled = 0;
-    for (const SideLine& line : lines) {
-        if (column + 1 < columns && filled * columns >= rows * (column + 1)) ++column;
-        all[column].push_back(line);
-        filled += rows_of({line});
-    }
-    return all;
-}
-
 }  // namespace
 
 bool continue_side_list(SectionDrawing& drawing, const std::vector<std::string>& lines) {
-    const Tools& tools = drawing.tools;
-    const double leading = tools.style.size_mm("leading");
-    const std::vector<SideLine> set = set_side_list(lines, list_width, tools);
-    for (const std::size_t count : {std::size_t{1}, std::size_t{2}, std::size_t{3}}) {
-        const std::vector<std::vector<SideLine>> columns = in_columns(set, count);
-        std::size_t rows = 0;
-        for (const std::vector<SideLine>& column : columns) rows = std::max(rows, rows_of(column));
-        const double width = static_cast<double>(count) * (list_width + list_gap) - list_gap;
-        const std::optional<Box> box = emptiest_place(drawing, width, list_heading + leading * static_cast<double>(rows));
-        if (!box) continue;
-        Marks marks{box_area(drawing::grown(*box, 1.0), plain(tools.style.colour("white"))),
-                    line_of({{box->left, box->top}, {box->right, box->top}}, tools.style.line("rule")),
-                    words({box->left, box->top - 3.8}, "Side list, continued", tools.style.text("heading"))};
-        for (std::size_t i = 0; i < columns.size(); ++i)
-            append(marks,
-                   side_list_marks(columns[i],
-                                   {box->left + static_cast<double>(i) * (list_width + list_gap), box->top - list_heading - 2.6},
-                                   leading, tools));
-        drawing.put(Layer::labels, std::move(marks));
-        drawing.obstacles.boxes.push_back(drawing::grown(*box, 1.5));
-        return true;
-    }
-    return false;
+    const auto place = [&](double width, double height) { return emptiest_place(drawing, width, height); };
+    std::optional<ContinuedList> list = continued_list(lines, place, drawing.tools);
+    if (!list) return false;
+    drawing.put(Layer::labels, std::move(list->marks));
+    drawing.obstacles.boxes.push_back(drawing::grown(list->box, 1.5));
+    return true;
 }
 
 std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
@@ -136,11 +104,18 @@ std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     const std::size_t count = drawing.side_list.size() + off_slab.size() + passing.groups().size();
     std::vector<std::string> lines = count <= most_single_lines ? single_lines(off_slab) : lines_by_sheet(off_slab);
     for (const auto& [sheet, holes] : passing.groups()) lines.push_back(sheet + "\tnot drawn here: " + holes + " of trace");
-    const auto here = [&drawing](const Eigen::Vector3d& point) {
-        return slab_number(drawing.set, point) == drawing.section.number;
+    // Where it was due; where no section is drawn, wherever the hole is.
+    const auto is_shown = [&drawing](const std::string& hole) {
+        return std::any_of(drawing.content.holes.begin(), drawing.content.holes.end(),
+                           [&](const SectionHole& one) { return one.shown && drawing.results.paths[one.path].hole == hole; });
+    };
+    const auto here = [&](const veins::NoVein& none) {
+        return slab_number(drawing.set, none.point) == drawing.section.number ||
+               (is_shown(none.hole) && !section_of(drawing.set, none.point));
     };
     for (std::string& line : silent_hole_lines(drawing.results, here, drawing.tools.style.content.forecasts))
         lines.push_back(std::move(line));
+    for (std::string& line : left_out_picks(drawing.results, is_shown)) lines.push_back(std::move(line));
     return lines;
 }
 

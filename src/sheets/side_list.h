@@ -3,6 +3,8 @@
 #include "sheets/marks.h"
 
 #include <cstddef>
+#include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +37,15 @@ std::vector<SideLine> set_side_list(const std::vector<std::string>& lines, doubl
 
 // How many lines of type they take.
 std::size_t rows_of(const std::vector<SideLine>& lines);
+
+// Lines that the column does not hold, on free paper of the drawing: in the narrowest of three shapes for which `place`, given a
+// width and height in mm, finds a box.
+struct ContinuedList {
+    Marks marks;
+    Box box;
+};
+std::optional<ContinuedList> continued_list(const std::vector<std::string>& lines,
+                                            const std::function<std::optional<Box>(double, double)>& place, const Tools& tools);
 
 // Written downwards from the first one's base line, `step` mm from line to line.
 Marks side_list_marks(const std::vector<SideLine>& lines, const Point& first_base, double step, const Tools& tools);

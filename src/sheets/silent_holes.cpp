@@ -27,16 +27,16 @@ std::string words_of(veins::NoVeinReason reason, const std::string& vein) {
 
 using ByReason = std::map<veins::NoVeinReason, std::vector<const veins::NoVein*>>;
 
-ByReason silent_holes(const Results& results, std::size_t vein, const std::function<bool(const Eigen::Vector3d&)>& wanted) {
+ByReason silent_holes(const Results& results, std::size_t vein, const std::function<bool(const veins::NoVein&)>& wanted) {
     ByReason holes;
     for (const veins::NoVein& none : results.veins[vein].no_vein())
-        if (!none.is_miss() && wanted(none.point) && !has_forecast(results, none.hole, vein)) holes[none.reason].push_back(&none);
+        if (!none.is_miss() && wanted(none) && !has_forecast(results, none.hole, vein)) holes[none.reason].push_back(&none);
     return holes;
 }
 
 }  // namespace
 
-std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const Eigen::Vector3d&)>& wanted,
+std::vector<std::string> silent_hole_lines(const Results& results, const std::function<bool(const veins::NoVein&)>& wanted,
                                            bool depths) {
     std::vector<std::string> lines;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
@@ -56,12 +56,34 @@ std::vector<std::string> silent_hole_lines(const Results& results, const std::fu
 std::vector<std::string> silent_hole_names(const Results& results, std::size_t names_most) {
     std::vector<std::string> lines;
     for (std::size_t vein = 0; vein < results.veins.size(); ++vein)
-        for (const auto& [reason, holes] : silent_holes(results, vein, [](const Eigen::Vector3d&) { return true; })) {
+        for (const auto& [reason, holes] : silent_holes(results, vein, [](const veins::NoVein&) { return true; })) {
             std::string names;
             for (const veins::NoVein* none : holes) names += (names.empty() ? "" : ", ") + none->hole;
             if (holes.size() > names_most) names = std::to_string(holes.size()) + " holes, see the intercept table";
             lines.push_back(words_of(reason, results.veins[vein].name()) + ": " + names);
         }
+    return lines;
+}
+
+bool is_left_out(const Results& results, const std::string& hole, const std::string& vein) {
+    const auto met = [&](const intercepts::Intercept& hit) { return hit.hole == hole && hit.vein == vein; };
+    const auto picked = [&](const tables::Pick& pick) {
+        return pick.hole == hole && pick.vein == vein && pick.state != tables::PickState::absent;
+    };
+    const std::vector<intercepts::Intercept>& all = results.intercepts.met;
+    return std::none_of(all.begin(), all.end(), met) &&
+           std::any_of(results.records.picks.begin(), results.records.picks.end(), picked);
+}
+
+std::vector<std::string> left_out_picks(const Results& results, const std::function<bool(const std::string&)>& wanted) {
+    std::vector<std::string> lines;
+    for (const veins::Vein& vein : results.veins) {
+        std::string holes;
+        for (const paths::Path& path : results.paths)
+            if (wanted(path.hole) && is_left_out(results, path.hole, vein.name()))
+                holes += (holes.empty() ? "" : ", ") + path.hole;
+        if (!holes.empty()) lines.push_back(vein.name() + " picked, left out (see the checks): " + holes);
+    }
     return lines;
 }
 

@@ -208,7 +208,15 @@ std::string name_with_dip(const StatedFault& fault) {
     return fault.name + ", dip " + base::fixed(base::attitude_of_normal(fault.normal).dip.degrees(), 0) + "°";
 }
 
-drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools) {
+std::string older_words(const Results& results, const std::string& fault, const std::set<std::size_t>& veins) {
+    std::string names;
+    for (const std::size_t vein : veins)
+        if (results.events.is_older(fault, results.veins[vein].name()))
+            names += (names.empty() ? "" : ", ") + results.veins[vein].name();
+    return names.empty() ? "" : "older: does not cut " + names;
+}
+
+drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools, const std::string& note) {
     drawing::Label label;
     const auto at = [&](double share) { return drawing::point_along(line, share * drawing::length_of(line)).at; };
     label.owner = name;
@@ -216,8 +224,9 @@ drawing::Label line_label(const std::string& name, const std::vector<Point>& lin
     for (const double share : {0.88, 0.2, 0.8, 0.06, 0.94, 0.3, 0.7}) label.also_at.push_back(at(share));
     label.clear_mm = 0.8;
     label.lines = {{name, tools.style.text("line_name")}};
+    if (!note.empty()) label.lines.push_back({note, tools.style.text("line_name")});
     label.priority = 3;
-    label.listed_text = name;
+    label.listed_text = note.empty() ? name : name + ", " + note;
     return label;
 }
 

@@ -51,6 +51,10 @@ void add_faults(drawing::Obstacles& obstacles, const Marks& faults);
 drawing::Mark dip_tick(const StatedFault& fault, const Tools& tools);
 std::string name_with_dip(const StatedFault& fault);
 // The name of a fault, or of another line, to stand anywhere beside it.
-drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools);
+// `note`: a line under it, where that is not empty.
+drawing::Label line_label(const std::string& name, const std::vector<Point>& line, const Tools& tools,
+                          const std::string& note = "");
+// "older: does not cut Sorrel", of those of the veins (numbers in Results::veins) that the fault is older than; else nothing.
+std::string older_words(const Results& results, const std::string& fault, const std::set<std::size_t>& veins);
 
 }  // namespace selvage::sheets

@@ -147,9 +147,18 @@ Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools) {
 }
 
 Marks target_cross(const Point& at, const Tools& tools) {
-    constexpr double half = 1.6;  // mm
+    constexpr double half = target_cross_mm / 2.0;
     const drawing::LineLook& look = tools.style.line("planned_tick");
     return {line_of({{at.x - half, at.y}, {at.x + half, at.y}}, look), line_of({{at.x, at.y - half}, {at.x, at.y + half}}, look)};
+}
+
+Marks target_marks(const Point& at, double radius_mm, const Tools& tools) {
+    Marks marks = target_cross(at, tools);
+    if (radius_mm <= 0.0) return marks;
+    std::vector<Point> ring = drawing::ellipse(at, radius_mm, radius_mm, 0.0);
+    ring.push_back(ring.front());
+    marks.push_back(line_of(std::move(ring), tools.style.line("planned_beyond")));
+    return marks;
 }
 
 Marks danger_symbol(const Point& at, const Tools& tools) {

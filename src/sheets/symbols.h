@@ -31,7 +31,9 @@ bool hides(const Point& a, const Point& b);
 Marks beyond_end_symbol(const Point& at, const Tools& tools);   // broken ring, blue: the hole ends before that pierce
 Marks less_likely_symbol(const Point& at, const Tools& tools);  // small ring, blue: of a vein's blocks not the likeliest
 Marks step_out_symbol(const Point& at, std::size_t rank, const Tools& tools);  // blue hexagon with its rank
-Marks target_cross(const Point& at, const Tools& tools);                       // where a hole is aimed at
+constexpr double target_cross_mm = 3.2;
+Marks target_cross(const Point& at, const Tools& tools);                    // where a hole is aimed at
+Marks target_marks(const Point& at, double radius_mm, const Tools& tools);  // and within what; 0: no tolerance is given
 Marks danger_symbol(const Point& at, const Tools& tools);  // a triangle with a stroke and a dot: something on a hole's way
 constexpr double danger_width_mm = 4.4;
 // A line beside a hole's way with a short stroke towards it at both ends; towards: unit vector.

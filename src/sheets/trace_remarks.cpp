@@ -3,6 +3,7 @@
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
 #include "sheets/trace_runs.h"
+#include "sheets/traces.h"
 
 #include <algorithm>
 #include <cmath>
@@ -138,11 +139,22 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
     drawing.labels.push_back(std::move(wanted));
 }
 
-// Whether a stretch in the slab is named otherwise: at its collar, its end, a hit, a miss or a forecast.
+// Whether other holes' names stand at its collar too: which of them a stretch is nobody could tell.
+bool shares_collar(const SectionDrawing& drawing, const HoleRun& hole) {
+    const Point at = drawing.paper(hole.run.places.front());
+    return std::any_of(drawing.content.holes.begin(), drawing.content.holes.end(), [&](const SectionHole& other) {
+        if (!other.shown || &drawing.results.paths[other.path] == hole.path) return false;
+        const Point there = drawing.paper(other.runs.front().places.front());
+        return std::hypot(there.x - at.x, there.y - at.y) < same_collar_mm;
+    });
+}
+
+// Whether a stretch in the slab is named otherwise: at its own collar, its end, a hit, a miss or a forecast.
 bool is_named(const SectionDrawing& drawing, const HoleRun& hole) {
     const auto is_here = [&](const TracePlace& place) { return drawing.tile.holds({place.distance, place.up}); };
     const TracePlace &first = hole.run.places.front(), &last = hole.run.places.back();
-    if ((first.depth < at_collar && is_here(first)) || (comes_to_its_end(hole) && is_here(last))) return true;
+    if ((first.depth < at_collar && is_here(first) && !shares_collar(drawing, hole)) || (comes_to_its_end(hole) && is_here(last)))
+        return true;
     const auto holds = [&](const std::string& name, double depth) {
         return name == hole.path->hole && depth >= hole.run.places.front().depth && depth <= hole.run.places.back().depth;
     };

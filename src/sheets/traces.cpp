@@ -18,7 +18,6 @@ namespace {
 
 constexpr double far_offset_spacings = 2.0;  // off the slab by so many spacings: the palest grey
 constexpr int numbered_tick = 5;
-constexpr double same_collar_mm = 3.5;
 constexpr std::size_t most_name_lines = 4;  // of the holes of one state at one collar
 
 double middle_offset(const TraceRun& run) { return run.places[run.places.size() / 2].offset; }

@@ -5,6 +5,9 @@
 // Holes on a cross section: traces in the slab and off it, rock strips, depth ticks, collars and ends.
 namespace selvage::sheets {
 
+// Collars nearer to each other on paper share one label.
+constexpr double same_collar_mm = 3.5;
+
 // Where an active hole has come to: a square, its upper half filled.
 Marks drilled_to_symbol(const Point& at, const Tools& tools);
 

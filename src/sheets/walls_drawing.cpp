@@ -205,33 +205,45 @@ private:
     std::vector<drawing::Text> questions_;
 };
 
-// The vein's name, with its block's where it has several, stands at the upper end of its longest part that is seen, or further
-// along it.
-void want_name(SectionDrawing& drawing, std::size_t vein, std::size_t block, const std::vector<std::vector<VeinPlace>>& parts) {
-    std::vector<Point> best;
+// The stretches of a vein's parts that are seen, the longest first.
+std::vector<std::vector<Point>> seen_pieces(const SectionDrawing& drawing, const std::vector<std::vector<VeinPlace>>& parts) {
+    std::vector<std::vector<Point>> pieces;
     for (const std::vector<VeinPlace>& part : parts) {
         std::vector<Point> seen;
         for (const VeinPlace& place : part) {
             const Point at = drawing.view.paper(place.mid.x(), place.mid.y());
             if (drawing.in_window(at, 2.0)) seen.push_back(at);
         }
-        if (seen.size() > best.size()) best = seen;
+        if (!seen.empty()) pieces.push_back(std::move(seen));
     }
-    if (best.empty()) return;
-    WantedLabel label;
+    std::stable_sort(pieces.begin(), pieces.end(), [](const auto& a, const auto& b) { return a.size() > b.size(); });
+    return pieces;
+}
+
+// The vein's name, with its block's where it has several, stands at the upper end of its longest part that is seen, or further
+// along it; beside every other part that has room for it.
+void want_name(SectionDrawing& drawing, std::size_t vein, std::size_t block, const std::vector<std::vector<VeinPlace>>& parts) {
     const veins::Vein& modelled = drawing.results.veins[vein];
     const std::string where = block_words(modelled.blocks().name(block));
-    label.label.owner = modelled.name() + modelled.blocks().name(block);
-    const double length = drawing::length_of(best);
-    label.label.at = best[std::min<std::size_t>(best.size() - 1, 1)];
-    for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7})
-        label.label.also_at.push_back(drawing::point_along(best, share * length).at);
-    label.label.clear_mm = 1.0;
-    label.label.soft_weight = 6.0;  // not on its own band
-    label.label.lines = {{modelled.name() + " vein" + (where.empty() ? "" : ", " + where),
-                          with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
-    label.label.priority = 4;
-    drawing.labels.push_back(std::move(label));
+    constexpr double least_mm = 12.0;  // a shorter other part goes without
+    bool first = true;
+    for (const std::vector<Point>& piece : seen_pieces(drawing, parts)) {
+        const double length = drawing::length_of(piece);
+        if (!first && length < least_mm) continue;
+        WantedLabel label;
+        label.label.owner = modelled.name() + modelled.blocks().name(block);
+        label.label.at = piece[std::min<std::size_t>(piece.size() - 1, 1)];
+        for (const double share : {0.1, 0.95, 0.2, 0.85, 0.3, 0.7})
+            label.label.also_at.push_back(drawing::point_along(piece, share * length).at);
+        label.label.clear_mm = 1.0;
+        label.label.soft_weight = 6.0;  // not on its own band
+        label.label.lines = {{modelled.name() + " vein" + (where.empty() ? "" : ", " + where),
+                              with_colour(drawing.tools.style.text("vein_name"), vein_colour(vein, drawing.tools))}};
+        label.label.priority = first ? 4 : 0;
+        label.label.may_lead = label.label.may_be_listed = first;
+        drawing.labels.push_back(std::move(label));
+        first = false;
+    }
 }
 
 // Block by block.
@@ -322,7 +334,8 @@ void draw_faults(SectionDrawing& drawing) {
     for (const StatedFault& fault : faults) {
         drawing.keep_clear(fault.line);
         WantedLabel label;
-        label.label = line_label(fault.name, fault.line, drawing.tools);
+        label.label =
+            line_label(fault.name, fault.line, drawing.tools, older_words(drawing.results, fault.name, drawing.drawn.veins));
         drawing.labels.push_back(std::move(label));
     }
 }

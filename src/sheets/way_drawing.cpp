@@ -1,8 +1,8 @@
 #include "sheets/way_drawing.h"
 
 #include "drawing/polyline.h"
-#include "drawing/symbols.h"
 #include "paths/locate.h"
+#include "sheets/broken_lines.h"
 #include "sheets/call_and_stop.h"
 #include "sheets/clearance.h"
 #include "sheets/drawn_side.h"
@@ -94,16 +94,11 @@ void draw_target(SectionDrawing& drawing, const OffTarget& off) {
     if (!is_target_here(drawing, *off.target->point)) return;
     const Point at = drawing.paper_of(*off.target->point);
     if (!drawing.in_window(at)) return;
-    drawing.put(Layer::forecasts, target_cross(at, drawing.tools));
-    constexpr double half = 1.8;
+    const Marks marks = target_marks(at, off.target->radius.value_or(0.0) / drawing.view.metres_per_mm, drawing.tools);
+    add_segments(drawing.obstacles.soft_lines, marks);
+    drawing.put(Layer::forecasts, marks);
+    constexpr double half = target_cross_mm / 2.0 + 0.2;
     drawing.obstacles.boxes.push_back({at.x - half, at.y - half, at.x + half, at.y + half});
-    if (off.target->radius) {
-        const double radius = *off.target->radius / drawing.view.metres_per_mm;
-        std::vector<Point> ring = drawing::ellipse(at, radius, radius, 0.0);
-        ring.push_back(ring.front());
-        drawing.put(Layer::forecasts, {line_of(ring, drawing.tools.style.line("planned_beyond"))});
-        for (std::size_t i = 0; i + 1 < ring.size(); ++i) drawing.obstacles.soft_lines.push_back({ring[i], ring[i + 1]});
-    }
     drawing.note(Sign::target);
     want_label(drawing, off.pierce->hole + " target", {at},
                {"target of " + off.pierce->hole + ", " + length_text(off.metres, drawing.map(), 0) + " off"}, "planned_text", 4,
