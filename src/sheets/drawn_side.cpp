@@ -30,6 +30,20 @@ double distance_from_fault(const Results& results, const std::string& fault, con
     return plane ? base::signed_distance(*plane, point) : 0.0;
 }
 
+std::string apparent_crossing_words(const SectionDrawing& drawing, const TraceRun& run) {
+    const SectionFrame& frame = drawing.view.frame;
+    const auto is_above = [&](const std::string& fault, const TracePlace& place, double share) {
+        const Eigen::Vector3d drawn = frame.at(place.distance, place.up);
+        return distance_from_fault(drawing.results, fault, drawn + share * place.offset * frame.away) >= 0.0;
+    };
+    const TracePlace &first = run.places.front(), &last = run.places.back();
+    for (const faults::Fault& fault : drawing.results.events.faults)
+        if (is_above(fault.name, first, 0.0) != is_above(fault.name, last, 0.0) &&
+            is_above(fault.name, first, 1.0) == is_above(fault.name, last, 1.0))
+            return "does not cross " + fault.name;
+    return "";
+}
+
 std::string off_drawn_words(const SectionDrawing& drawing, const std::string& fault, const Eigen::Vector3d& point) {
     constexpr double told_mm = 2.0;
     const std::optional<base::Plane> plane = plane_near(drawing.results, fault, point);

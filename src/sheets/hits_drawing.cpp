@@ -2,11 +2,13 @@
 
 #include "base/text.h"
 #include "orientation/structure_sets.h"
+#include "paths/locate.h"
 #include "sheets/assay_bars.h"
 #include "sheets/drawn_side.h"
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
 #include "sheets/no_vein_words.h"
+#include "sheets/silent_holes.h"
 #include "sheets/symbols.h"
 #include "sheets/trace_runs.h"
 #include "sheets/traces.h"
@@ -156,6 +158,31 @@ void want_hit_label(SectionDrawing& drawing, const intercepts::Intercept& hit, c
     drawing.labels.push_back(std::move(label));
 }
 
+// Picks that were left out for an error in the data: whose the core and its grades are there.
+void want_left_out_labels(SectionDrawing& drawing) {
+    for (const tables::Pick& pick : drawing.results.records.picks) {
+        const SectionHole* hole = shown_hole(drawing, pick.hole);
+        if (!hole || vein_number(drawing.results, pick.vein) >= drawing.results.veins.size() ||
+            !is_left_out(drawing.results, pick.hole, pick.vein))
+            continue;
+        const paths::Path& path = path_of_hole(drawing, *hole);
+        const Eigen::Vector3d point = paths::position_at(path, std::max(path.start_depth, (pick.from + pick.to) / 2.0));
+        const Point at = drawing.paper_of(point);
+        if (!in_slab(drawing, point) || !drawing.in_window(at)) continue;
+        WantedLabel label;
+        label.label.owner = pick.hole + " " + pick.vein + " left out";
+        label.label.at = at;
+        label.label.clear_mm = 1.4;
+        label.label.soft_weight = on_foreign_traces;
+        label.label.lines = {
+            {pick.hole + " " + pick.vein + ", " + depth_range_text(pick.from, pick.to, drawing.map()) + ": picked, left out",
+             drawing.tools.style.text("detail")}};
+        label.label.priority = 2;
+        label.label.may_be_listed = false;  // the side list says it too
+        drawing.labels.push_back(std::move(label));
+    }
+}
+
 }  // namespace
 
 void draw_samples(SectionDrawing& drawing) {
@@ -228,6 +255,7 @@ void draw_hits(SectionDrawing& drawing) {
         drawing.obstacles.boxes.push_back({at.x - 0.7, at.y - 0.7, at.x + 0.7, at.y + 0.7});
         want_hit_label(drawing, *hit, path, at);
     }
+    want_left_out_labels(drawing);
     for (const SectionContent::Miss& miss : drawing.content.misses) {
         const Point at = drawing.paper_of(miss.none->point);
         drawing.put(Layer::results, hit_symbol(HitSign::no_vein, at, drawing.tools));

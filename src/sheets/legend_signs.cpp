@@ -8,6 +8,7 @@
 #include "sheets/label_text.h"
 #include "sheets/legend_rocks.h"
 #include "sheets/site_marks.h"
+#include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
 #include "sheets/traces.h"
 
@@ -308,6 +309,13 @@ Wording other_sign(Sign sign, const DrawnSigns& drawn, const Results& results, c
         case Sign::fault_inferred:
             return {"over " + metres_words(approximate_mm, drawn, results.records.frame),
                     level_line(style.line("fault_inferred"))};
+        case Sign::fault_band:
+            return {"80 % band", [&tools](const Box& box) {
+                        Marks marks;
+                        for (const double y : {box.bottom + 0.4, box.top - 0.4})
+                            marks.push_back(line_of({{box.left, y}, {box.right, y}}, fault_band_look(tools)));
+                        return marks;
+                    }};
         case Sign::contact: return {"vein contact", dipping_line(style.line("contact_mark"), 0.0)};
         case Sign::fault: return {"fault", dipping_line(style.line("fault_mark"), style.size_mm("fault_end"))};
         case Sign::untrusted_structure:
@@ -391,7 +399,8 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(
         group("Vein wall, at 95 %", {Sign::wall_accurate, Sign::wall_approximate, Sign::wall_inferred, Sign::questionable,
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));
-    all.push_back(group("Fault plane, at 95 %", {Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred}));
+    all.push_back(group(drawn.faults_at_ground ? "Fault at the ground, at 95 %" : "Fault plane, at 95 %",
+                        {Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred, Sign::fault_band}));
     all.push_back(
         group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
                        Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));

@@ -51,6 +51,7 @@ enum class Sign {
     fault_accurate,
     fault_approximate,
     fault_inferred,
+    fault_band,
     // at apparent dip
     contact,
     fault,
@@ -81,6 +82,7 @@ struct DrawnSigns {
     std::set<std::size_t> picked;  // of veins whose picks are shown in the rock strip
     bool step_outs_here = false;   // on the sheet of next holes itself
     double metres_per_mm = 1.0;
+    bool faults_at_ground = false;        // their lines are where they reach it
     double contour_interval = 0.0;        // of the ground, in the project's unit
     double depth_tick = 20.0;             // in the project's unit
     std::string name_quantity;            // what the figure after a hole's name is: "silver × true thickness, g/t·m"

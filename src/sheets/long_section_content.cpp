@@ -103,6 +103,10 @@ std::string words_of_silence(const veins::NoVein& none, const Results& results, 
 // Of a hole for which the vein was never due.
 std::string words_of_passing(const paths::Path& path, const Results& results, std::size_t vein) {
     if (is_left_out(results, path.hole, results.veins[vein].name())) return left_out;
+    for (const intercepts::Intercept& hit : results.intercepts.met)
+        if (results.records.collars[path.number].parent == hit.hole && hit.vein == results.veins[vein].name() &&
+            hit.to <= path.start_depth)
+            return "kicked off behind it";
     if (path.status == tables::HoleStatus::planned) return "planned, passes off the ground modelled";
     if (path.status == tables::HoleStatus::active) return "active, passes off the ground modelled";
     return "passes off the ground modelled";

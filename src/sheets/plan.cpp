@@ -93,6 +93,7 @@ Body body_of(const Results& results, const GradeClasses& classes, const SectionS
     };
     body.faults = ground.has_given() ? faults_on_ground(results, place, frame.window)
                                      : stated_faults(results, place, frame.window, nullptr);
+    body.signs.faults_at_ground = true;
     body.signs.signs.merge(fault_signs(body.faults));
     add_faults(body.obstacles, fault_marks(body.faults, tools));
     add_segments(body.obstacles.lines, body.traces);

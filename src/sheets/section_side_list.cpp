@@ -111,7 +111,7 @@ std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     };
     const auto here = [&](const veins::NoVein& none) {
         return slab_number(drawing.set, none.point) == drawing.section.number ||
-               (is_shown(none.hole) && !section_of(drawing.set, none.point));
+               (is_shown(none.hole) && sheet_of(drawing.set, none.point).empty());
     };
     for (std::string& line : silent_hole_lines(drawing.results, here, drawing.tools.style.content.forecasts))
         lines.push_back(std::move(line));

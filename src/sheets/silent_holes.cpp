@@ -68,7 +68,8 @@ std::vector<std::string> silent_hole_names(const Results& results, std::size_t n
 bool is_left_out(const Results& results, const std::string& hole, const std::string& vein) {
     const auto met = [&](const intercepts::Intercept& hit) { return hit.hole == hole && hit.vein == vein; };
     const auto picked = [&](const tables::Pick& pick) {
-        return pick.hole == hole && pick.vein == vein && pick.state != tables::PickState::absent;
+        return pick.hole == hole && pick.vein == vein && pick.state != tables::PickState::absent &&
+               pick.state != tables::PickState::faulted;
     };
     const std::vector<intercepts::Intercept>& all = results.intercepts.met;
     return std::none_of(all.begin(), all.end(), met) &&

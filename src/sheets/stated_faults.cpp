@@ -97,19 +97,53 @@ std::vector<std::vector<Point>> parts_held(const std::vector<Point>& line, const
     return parts;
 }
 
-// How well a fault's place on paper is known at a point of its line: the doubt square to the plane, over how fast one leaves the
-// plane on paper.
-WallStyle style_at(const faults::Fault& fault, const faults::FaultPiece& piece, const Point& at, const PlaceOnSheet& place) {
+// A fault's place on paper at a point of its line: the unit vector there in which one leaves the plane, and the doubt that way,
+// mm: that square to the plane, over how fast one leaves it.
+struct DoubtOnPaper {
+    Point away;
+    double sd_mm = 0.0, metres_per_mm = 1.0;
+};
+DoubtOnPaper doubt_at(const faults::Fault& fault, const faults::FaultPiece& piece, const Point& at, const PlaceOnSheet& place) {
     const double over = base::signed_distance(piece.plane, place(at));
-    const double a_mm = std::hypot(base::signed_distance(piece.plane, place({at.x + 1.0, at.y})) - over,
-                                   base::signed_distance(piece.plane, place({at.x, at.y + 1.0})) - over);
-    return wall_style(std::hypot(faults::offset_sd(fault, piece.moved, place(at)), faults::waves_sd), a_mm);
+    const double x = base::signed_distance(piece.plane, place({at.x + 1.0, at.y})) - over,
+                 y = base::signed_distance(piece.plane, place({at.x, at.y + 1.0})) - over, a_mm = std::hypot(x, y);
+    const double sd = std::hypot(faults::offset_sd(fault, piece.moved, place(at)), faults::waves_sd);
+    return {{x / a_mm, y / a_mm}, sd / a_mm, a_mm};
+}
+
+WallStyle style_of(const DoubtOnPaper& doubt) { return wall_style(doubt.sd_mm * doubt.metres_per_mm, doubt.metres_per_mm); }
+
+// On one side of a line (1 or -1), where that lies below the ground and clearly off the line.
+std::vector<std::vector<Point>> band_edge(const faults::Fault& fault, const faults::FaultPiece& piece,
+                                          const std::vector<Point>& line, double side, const PlaceOnSheet& place,
+                                          const site::Ground* ground) {
+    constexpr double quantile_90 = 1.2816, step_mm = 2.0, clear_mm = 1.5;  // of the standard normal; on paper
+    const double length = drawing::length_of(line);
+    const int steps = std::max(1, static_cast<int>(length / step_mm));
+    std::vector<std::vector<Point>> edge;
+    bool before = false;
+    for (int i = 0; i <= steps; ++i) {
+        const Point at = drawing::point_along(line, length * i / steps).at;
+        const DoubtOnPaper doubt = doubt_at(fault, piece, at, place);
+        const double off = quantile_90 * doubt.sd_mm;
+        const Point there{at.x + side * off * doubt.away.x, at.y + side * off * doubt.away.y};
+        const bool shown = off >= clear_mm && (ground == nullptr || height_over_ground(*ground, place(there)) <= 0.0);
+        if (shown && !before) edge.emplace_back();
+        if (shown) edge.back().push_back(there);
+        before = shown;
+    }
+    edge.erase(std::remove_if(edge.begin(), edge.end(), [](const std::vector<Point>& part) { return part.size() < 3; }),
+               edge.end());
+    return edge;
 }
 
 StatedFault stated_fault(const faults::Fault& fault, const faults::FaultPiece& piece, std::vector<Point> line,
-                         const PlaceOnSheet& place) {
+                         const PlaceOnSheet& place, const site::Ground* ground) {
     constexpr double step_mm = 5.0;
-    StatedFault stated{fault.name, std::move(line), piece.plane.normal, {}};
+    StatedFault stated;
+    stated.name = fault.name;
+    stated.line = std::move(line);
+    stated.normal = piece.plane.normal;
     const double length = drawing::length_of(stated.line);
     const int steps = std::max(1, static_cast<int>(length / step_mm));
     const auto along = [&](int i) { return length * i / steps; };
@@ -118,13 +152,17 @@ StatedFault stated_fault(const faults::Fault& fault, const faults::FaultPiece& p
     for (int i = 0; i <= steps; ++i) {
         const bool ends = i == steps;
         const WallStyle here =
-            ends ? style : style_at(fault, piece, drawing::point_along(stated.line, (along(i) + along(i + 1)) / 2.0).at, place);
+            ends ? style
+                 : style_of(doubt_at(fault, piece, drawing::point_along(stated.line, (along(i) + along(i + 1)) / 2.0).at, place));
         if (i > 0 && (ends || here != style)) {
             stated.stretches.push_back({drawing::part_along(stated.line, along(first), along(i)), style});
             first = i;
         }
         style = here;
     }
+    for (const double side : {1.0, -1.0})
+        for (std::vector<Point>& edge : band_edge(fault, piece, stated.line, side, place, ground))
+            stated.band.push_back(std::move(edge));
     return stated;
 }
 
@@ -141,7 +179,7 @@ std::vector<StatedFault> faults_on_ground(const Results& results, const PlaceOnS
             for (std::vector<Point>& part : parts_held(line.points, piece, place))
                 if (longest.empty() || drawing::length_of(part) > drawing::length_of(longest)) longest = std::move(part);
         if (longest.size() > 1 && drawing::length_of(longest) >= least_mm)
-            faults.push_back(stated_fault(fault, piece, std::move(longest), place));
+            faults.push_back(stated_fault(fault, piece, std::move(longest), place, nullptr));
     });
     return faults;
 }
@@ -155,7 +193,7 @@ std::vector<StatedFault> stated_faults(const Results& results, const PlaceOnShee
             if (line) line = part_below(*line, height_on_paper(bound, place));
         if (line && ground != nullptr) line = part_under(*line, *ground, place);
         if (line && std::hypot(line->b.x - line->a.x, line->b.y - line->a.y) >= least_mm)
-            faults.push_back(stated_fault(fault, piece, {line->a, line->b}, place));
+            faults.push_back(stated_fault(fault, piece, {line->a, line->b}, place, ground));
     });
     return faults;
 }
@@ -182,6 +220,20 @@ Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools) {
     for (const StatedFault& fault : faults)
         for (const StatedFault::Stretch& stretch : fault.stretches)
             marks.push_back(line_of(stretch.line, tools.style.line(fault_role(stretch.style))));
+    return marks;
+}
+
+drawing::LineLook fault_band_look(const Tools& tools) {
+    drawing::LineLook look = tools.style.line("fault_inferred");
+    look.width_mm = tools.style.line("band").width_mm;
+    look.colour = tools.style.colour("off_slab");
+    return look;
+}
+
+Marks fault_bands(const std::vector<StatedFault>& faults, const Tools& tools) {
+    Marks marks;
+    for (const StatedFault& fault : faults)
+        for (const std::vector<Point>& edge : fault.band) marks.push_back(line_of(edge, fault_band_look(tools)));
     return marks;
 }
 

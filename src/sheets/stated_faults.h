@@ -26,6 +26,7 @@ struct StatedFault {
     std::vector<Point> line;                            // on paper, mm
     Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  // towards the hanging wall
     std::vector<Stretch> stretches;                     // the same, by how well the fault's place is known there
+    std::vector<std::vector<Point>> band;               // edges of what holds it in 8 of 10, below the ground; none near the line
 };
 
 // Where a place on paper lies, m relative to the project origin: even over the paper, as every sheet's plane is.
@@ -45,6 +46,9 @@ Sign fault_sign(WallStyle style);
 // The legend's signs for how well their places are known.
 std::set<Sign> fault_signs(const std::vector<StatedFault>& faults);
 Marks fault_marks(const std::vector<StatedFault>& faults, const Tools& tools);
+// The edges of the bands.
+drawing::LineLook fault_band_look(const Tools& tools);
+Marks fault_bands(const std::vector<StatedFault>& faults, const Tools& tools);
 // Faults as what words keep off; a leader across one costs as much as one across four traces.
 void add_faults(drawing::Obstacles& obstacles, const Marks& faults);
 // On a map with north up: a tick down the dip amid the line; and "Cross Fault, dip 76°".

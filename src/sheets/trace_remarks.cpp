@@ -2,6 +2,7 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "sheets/drawn_side.h"
 #include "sheets/trace_runs.h"
 #include "sheets/traces.h"
 
@@ -136,6 +137,11 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
     const std::string offset = offset_words(drawing, offset_at(drawing, run, label.at));
     label.listed_text = path.hole + "\ttrace " + offset;
     label.lines = {{run.in_slab ? path.hole : path.hole + ", " + offset, drawing.tools.style.text(look)}};
+    const bool is_ahead = run.places.back().depth > path.drilled_depth;
+    if (const std::string crossing = is_ahead && !run.in_slab ? apparent_crossing_words(drawing, run) : ""; !crossing.empty()) {
+        label.lines.push_back({crossing, drawing.tools.style.text(look)});
+        label.listed_text += ", " + crossing;
+    }
     drawing.labels.push_back(std::move(wanted));
 }
 

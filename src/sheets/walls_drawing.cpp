@@ -2,6 +2,7 @@
 
 #include "drawing/clipping.h"
 #include "drawing/polyline.h"
+#include "sheets/broken_lines.h"
 #include "sheets/label_text.h"
 #include "sheets/question_marks.h"
 #include "sheets/stated_faults.h"
@@ -329,6 +330,11 @@ void draw_faults(SectionDrawing& drawing) {
         return view.frame.at(view.distance_at(at.x), view.up_at(at.y));
     };
     const std::vector<StatedFault> faults = stated_faults(drawing.results, place, drawing.view.window, &drawing.ground);
+    if (Marks bands = fault_bands(faults, drawing.tools); !bands.empty() && drawing.tools.style.content.model_doubt) {
+        add_segments(drawing.obstacles.soft_lines, bands);
+        drawing.put(Layer::veins, std::move(bands));
+        drawing.note(Sign::fault_band);
+    }
     drawing.put(Layer::veins, fault_marks(faults, drawing.tools));
     for (const Sign sign : fault_signs(faults)) drawing.note(sign);
     for (const StatedFault& fault : faults) {

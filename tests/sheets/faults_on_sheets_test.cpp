@@ -1,7 +1,9 @@
 #include "faults/fault_plane.h"
 #include "faults/faults_ahead.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/clearance.h"
 #include "sheets/cross_section.h"
+#include "sheets/drawn_side.h"
 #include "sheets/faulted_sheets.h"
 #include "sheets/forecast_table.h"
 #include "sheets/front_words.h"
@@ -13,6 +15,8 @@
 #include "sheets/plan_veins.h"
 #include "sheets/plane_layout.h"
 #include "sheets/section_set.h"
+#include "sheets/stated_faults.h"
+#include "sheets/way_drawing.h"
 
 #include <gtest/gtest.h>
 
@@ -80,9 +84,9 @@ TEST(FaultsAhead, AreToldOnTheWeekAndBesideTheForecast) {
     const Results results = made.results();
     EXPECT_NE(words_of_rows(forecast_table(results, grade_classes(results), section_set(results))).find("|" + told),
               std::string::npos);
-    const faults::FaultAhead beside{"Cross Fault", false, 250.0, 227.0, 272.0};
+    const faults::FaultAhead beside{"Cross Fault", false, 250.0, 227.0, 272.0, 0.31};
     EXPECT_EQ(fault_in_short(beside, results.records.frame), "perhaps Cross Fault, 227–272 m");
-    EXPECT_EQ(fault_ahead_words(beside, results.records.frame), "perhaps Cross Fault, 227 to 272 m");
+    EXPECT_EQ(fault_ahead_words(beside, results.records.frame), "perhaps Cross Fault, 227 to 272 m (chance 0.31)");
 }
 
 // 0.79 to cross there, 0.89 of the vein if so, and the hole ends before most of it: 0.70 that it is there, 0.09 to meet it.
@@ -102,6 +106,83 @@ TEST(ForecastTable, GivesEachChanceItsOwnColumn) {
         }
     EXPECT_EQ(heads, "to cross|vein if so|there|to meet|");
     EXPECT_EQ(figures, "0.79|0.89|0.70|0.09|");
+}
+
+// A hole that ends a metre short of where the fault should come.
+TEST(FaultsAhead, OneThatTheLineDoesNotComeToIsToldWithItsChance) {
+    FaultedSheets made = with_hole_through_the_fault();
+    const double depth = call_and_stop(made.pierces[0], made.results()).faults.at(0).depth;
+    made.world.scene.paths.back().end_depth = depth - 1.0;
+    made.pierces.clear();
+    const Results results = made.results();
+    const std::vector<faults::FaultAhead> ahead = faults_on_way(made.world.scene.paths.back(), results);
+    ASSERT_EQ(ahead.size(), 1u);
+    EXPECT_FALSE(ahead[0].crosses);
+    // A metre or less off at the end, known to the waves' 2 m at best: between one in three and one in two.
+    EXPECT_GT(ahead[0].chance, 0.3);
+    EXPECT_LT(ahead[0].chance, 0.5);
+    EXPECT_LE(ahead[0].depth_p90, depth - 1.0);
+    EXPECT_EQ(fault_ahead_words(ahead[0], results.records.frame).rfind("perhaps Cross Fault, ", 0), 0u);
+}
+
+TEST(FaultsAhead, AreToldForEveryVeinBehindThem) {
+    FaultedSheets made = with_hole_through_the_fault();
+    forecast::Pierce behind = made.pierces[0];
+    behind.depth += 10.0;
+    behind.stop_depth += 10.0;
+    made.pierces.push_back(behind);
+    const Results results = made.results();
+    for (const forecast::Pierce& pierce : made.pierces) EXPECT_EQ(call_and_stop(pierce, results).faults.size(), 1u);
+}
+
+TEST(Way, SaysFirstWhatForbidsToDrill) {
+    FaultedSheets made = with_hole_through_the_fault();
+    const auto only_fault = way_words("P-1", made.results());
+    ASSERT_FALSE(only_fault.empty());
+    EXPECT_EQ(only_fault.back().first, "Fault");
+    EXPECT_NE(only_fault.back().second.find("Cross Fault at "), std::string::npos);
+    made.project.plan.clearance = 200.0;
+    const auto words = way_words("P-1", made.results());
+    EXPECT_EQ(words.front().first, "Too near");
+    EXPECT_NE(words.front().second.find("200 m wanted"), std::string::npos);
+    EXPECT_EQ(words.back().first, "Fault");
+}
+
+TEST(Way, StandsBesideTheTraceOnTheSection) {
+    FaultedSheets made = with_hole_through_the_fault();
+    made.project.plan.clearance = 60.0;
+    const Results results = made.results();
+    const planning::NearHoles near = near_ahead(made.world.scene.paths.back(), results);
+    ASSERT_FALSE(near.under.empty());
+    const std::string fault =
+        "Cross Fault " + fault_ahead_figures(call_and_stop(made.pierces[0], results).faults.at(0), results.records.frame);
+    const GradeClasses classes = grade_classes(results);
+    bool has_fault = false, has_sign = false;
+    for (const drawing::Sheet& sheet :
+         cross_sections(results, section_set(results), classes, key_map(results), made.run, made.tools())) {
+        has_fault = has_fault || says(sheet, fault);
+        has_sign =
+            has_sign || (says(sheet, "too near another") && says(sheet, near_hole_words(near.under[0], results.records.frame)));
+    }
+    EXPECT_TRUE(has_fault) << fault;
+    EXPECT_TRUE(has_sign);
+}
+
+TEST(OlderFault, IsSaidNotToCutTheVein) {
+    FaultedSheets made(true);
+    const auto words = [&] { return older_words(made.results(), "Cross Fault", {0}); };
+    EXPECT_EQ(words(), "");
+    made.world.scene.settings.events.order = {"Cross Fault", "North"};
+    EXPECT_EQ(words(), "older: does not cut North");
+}
+
+TEST(DrawnSide, DistanceFromAFaultIsSquareToIt) {
+    const FaultedSheets made(true);
+    const base::Plane& plane = made.world.fault.plane;
+    const Results results = made.results();
+    EXPECT_NEAR(distance_from_fault(results, "Cross Fault", plane.point + 7.0 * plane.normal), 7.0, 1e-9);
+    EXPECT_NEAR(distance_from_fault(results, "Cross Fault", plane.point - 3.0 * plane.normal), -3.0, 1e-9);
+    EXPECT_EQ(distance_from_fault(results, "No Fault", plane.point), 0.0);
 }
 
 TEST(Blocks, AreNamedInTheTablesAndOnTheSections) {

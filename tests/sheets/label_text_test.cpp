@@ -71,6 +71,12 @@ TEST(LabelText, GivesNoMoreDigitsThanWereMeasured) {
     EXPECT_EQ(grade_figure(0.1234, "%"), "0.123");
 }
 
+TEST(LabelText, AThicknessIsNeverWrittenAsNothing) {
+    const base::MapFrame metres;
+    EXPECT_EQ(thickness_text(0.03, metres), "0.03 m");
+    EXPECT_EQ(thickness_text(0.5, metres), "0.5 m");
+}
+
 TEST(LabelText, WritesFeetInAProjectInFeet) {
     const tables::Records records = silver_records(base::LengthUnit::foot, "oz/st");
     EXPECT_EQ(hit_label(hit(30.48, 31.0896, 0.6096, 6.458), records, 0), "2.0 ft TW @ 6.46 oz/st Ag");

@@ -35,7 +35,7 @@ TEST(PlanLabels, EveryPlannedPierceHasItsHolesName) {
         if (!is_on_plan(frame, on_plan(frame, pierce.point))) continue;
         const drawing::Label* label = label_of(labels, pierce.hole + " " + pierce.vein);
         ASSERT_NE(label, nullptr) << pierce.hole;
-        EXPECT_EQ(label->lines.front().text, pierce.hole);
+        EXPECT_EQ(label->lines.front().text, pierce.hole + " " + pierce.vein);
     }
 }
 

@@ -30,8 +30,9 @@ TEST(SideList, LinesThatFindNoRoomLeaveTheirNames) {
     EXPECT_EQ(left_out_words(lines, 1, LeftOut::whole_lines),
               "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; stopped short of it: CH-14, CH-15: see the tables");
     EXPECT_EQ(left_out_words(lines, 1, LeftOut::names),
-              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; and 1 more: see the tables");
-    EXPECT_EQ(left_out_words(lines, 1, LeftOut::counted), "and 4 more: see the tables");
+              "also 4 CH-06 670; 5 CH-07, CH-08 end here; HC-16; and more: see the tables");
+    EXPECT_EQ(left_out_words(lines, 1, LeftOut::counted), "and more: see the tables");
+    EXPECT_EQ(left_out_words({"one", "other"}, 0, LeftOut::counted), "and 2 more: see the tables");
 }
 
 TEST(SideList, AsManyRowsAreWrittenAsAreCounted) {
