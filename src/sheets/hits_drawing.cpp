@@ -177,7 +177,7 @@ void want_left_out_labels(SectionDrawing& drawing) {
         label.label.lines = {
             {pick.hole + " " + pick.vein + ", " + depth_range_text(pick.from, pick.to, drawing.map()) + ": picked, left out",
              drawing.tools.style.text("detail")}};
-        label.label.priority = 2;
+        label.label.priority = 0;
         label.label.may_be_listed = false;  // the side list says it too
         drawing.labels.push_back(std::move(label));
     }

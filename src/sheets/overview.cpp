@@ -62,14 +62,6 @@ std::size_t hidden_from(const ViewDirection& direction, const Extent& extent, co
     return hidden;
 }
 
-// The one that hides least, of equals the first.
-ViewDirection best_direction(const Extent& extent, const Results& results, const Tools& tools) {
-    const std::vector<ViewDirection> all = view_directions(results);
-    std::vector<std::size_t> hidden(all.size());
-    base::parallel_for(all.size(), [&](std::size_t i) { hidden[i] = hidden_from(all[i], extent, results, tools); });
-    return all[static_cast<std::size_t>(std::min_element(hidden.begin(), hidden.end()) - hidden.begin())];
-}
-
 // At the largest scale for the veins and holes; with room for the whole of the faults too, then for the ground over all, as far
 // as that costs no scale. What has no room ends at the window.
 AxonometricView view_of(const ViewDirection& direction, const Extent& extent, const std::vector<FaultSurface>& faults,
@@ -103,7 +95,7 @@ struct Body {
 Body body_of(const Results& results, const LevelSet& levels, const GradeClasses& classes, const Box& window, const Tools& tools) {
     const Extent extent = extent_of(results);
     const std::vector<FaultSurface> surfaces = faults_beside_veins(results, extent.low, extent.high);
-    const AxonometricView view = view_of(best_direction(extent, results, tools), extent, surfaces, window, results, tools);
+    const AxonometricView view = view_of(overview_direction(results, tools), extent, surfaces, window, results, tools);
     const VisibleSurface surface = bodies_seen(results, view);
     Body body{view, fault_outlines(surfaces, surface, view), surface, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     body.fills = body_fills(results, surface, body.signs, tools);
@@ -172,6 +164,14 @@ SheetTrial drawn_on_paper(const Results& results, const LevelSet& levels, const 
 }
 
 }  // namespace
+
+ViewDirection overview_direction(const Results& results, const Tools& tools) {
+    const Extent extent = extent_of(results);
+    const std::vector<ViewDirection> all = view_directions(results);
+    std::vector<std::size_t> hidden(all.size());
+    base::parallel_for(all.size(), [&](std::size_t i) { hidden[i] = hidden_from(all[i], extent, results, tools); });
+    return all[static_cast<std::size_t>(std::min_element(hidden.begin(), hidden.end()) - hidden.begin())];
+}
 
 std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run, const GradeClasses& classes,
                                      const Tools& tools) {

@@ -1,5 +1,6 @@
 #include "sheets/section_side_list.h"
 
+#include "paths/locate.h"
 #include "sheets/emptiest_place.h"
 #include "sheets/label_text.h"
 #include "sheets/side_list.h"
@@ -104,13 +105,19 @@ std::vector<std::string> section_side_list(const SectionDrawing& drawing) {
     const std::size_t count = drawing.side_list.size() + off_slab.size() + passing.groups().size();
     std::vector<std::string> lines = count <= most_single_lines ? single_lines(off_slab) : lines_by_sheet(off_slab);
     for (const auto& [sheet, holes] : passing.groups()) lines.push_back(sheet + "\tnot drawn here: " + holes + " of trace");
-    // Where it was due; where no section is drawn, wherever the hole is.
+    // Where it was due, and where the hole stopped short of it; where it was due on no section, wherever the hole is.
     const auto is_shown = [&drawing](const std::string& hole) {
         return std::any_of(drawing.content.holes.begin(), drawing.content.holes.end(),
                            [&](const SectionHole& one) { return one.shown && drawing.results.paths[one.path].hole == hole; });
     };
+    const auto stops_here = [&](const std::string& hole) {
+        const paths::Path* path = paths::path_of(drawing.results.paths, hole);
+        return path != nullptr && is_shown(hole) &&
+               slab_number(drawing.set, paths::position_at(*path, path->end_depth)) == drawing.section.number;
+    };
     const auto here = [&](const veins::NoVein& none) {
         return slab_number(drawing.set, none.point) == drawing.section.number ||
+               (none.reason == veins::NoVeinReason::stopped_short && stops_here(none.hole)) ||
                (is_shown(none.hole) && sheet_of(drawing.set, none.point).empty());
     };
     for (std::string& line : silent_hole_lines(drawing.results, here, drawing.tools.style.content.forecasts))

@@ -146,7 +146,16 @@ TEST(Overview, NamesEveryHoleThatAVeinHides) {
     EXPECT_TRUE(signs.hidden_points);
     std::string all;
     for (const SetWords& words : words_of(overview_sheet(), pack.fonts.metrics)) all += words.text->text + " ";
-    for (const auto& holes : points.holes_hidden)
+    OverviewSigns drawn;
+    const AxonometricView best =
+        axonometric_view(overview_direction(results, pack.tools()), {{-600.0, -600.0, -600.0}, {600.0, 600.0, 600.0}},
+                         {0.0, 0.0, 300.0, 250.0}, scales_of(results.project, pack.style));
+    const PointsInSpace shown =
+        points_in_space(results, grade_classes(results), bodies_seen(results, best), best, drawn, pack.tools());
+    std::size_t hidden_there = 0;
+    for (const std::size_t count : shown.hidden) hidden_there += count;
+    EXPECT_LE(hidden_there, hidden);
+    for (const auto& holes : shown.holes_hidden)
         for (const std::string& hole : holes) EXPECT_NE(all.find(hole), std::string::npos) << hole;
 }
 
