@@ -67,9 +67,8 @@ CommonStretch common_stretch(const paths::Path& path, double to, const HolePoint
     return stretch;
 }
 
-void keep_nearer(std::optional<NearHole>& nearest, const HolePoints& hole, const PlaceOnHole& place) {
-    const double away = distance_to(hole, place.point);
-    if (!nearest || away < nearest->distance) nearest = NearHole{hole.path->hole, away, place.depth};
+void keep_nearer(std::optional<NearHole>& nearest, const HolePoints& hole, double away, double depth) {
+    if (!nearest || away < nearest->distance) nearest = NearHole{hole.path->hole, away, depth};
 }
 
 // No place of the hole lies nearer than this.
@@ -83,10 +82,13 @@ std::optional<Meeting> meeting_of(const paths::Path& path, const std::vector<Pla
     if (far_away) return std::nullopt;
     const CommonStretch common = common_stretch(path, places.back().depth, other);
     std::optional<NearHole> counts, together;
-    for (const PlaceOnHole& place : places)
-        if (least_away(place, other) < clearance) keep_nearer(common.holds(place.depth) ? together : counts, other, place);
-    if (together && together->distance >= clearance) together.reset();
-    if (counts && counts->distance >= clearance) counts.reset();
+    double clear_to = -std::numeric_limits<double>::infinity();  // m: nothing comes nearer faster than it is drilled
+    for (const PlaceOnHole& place : places) {
+        if (place.depth < clear_to) continue;
+        const double away = distance_to(other, place.point);
+        clear_to = place.depth + away - clearance;
+        if (away < clearance) keep_nearer(common.holds(place.depth) ? together : counts, other, away, place.depth);
+    }
     const bool drawn = together && together->distance < drawn_together * common.starts_apart;
     if (drawn && (!counts || together->distance < counts->distance)) counts = together;
     if (counts) return Meeting{*counts, true};
@@ -99,7 +101,7 @@ std::optional<NearHole> nearest_of(const paths::Path& path, const std::vector<Pl
     for (const HolePoints& hole : holes)
         for (const PlaceOnHole& place : places)
             if (is_another(hole, path) && (!nearest || least_away(place, hole) < nearest->distance))
-                keep_nearer(nearest, hole, place);
+                keep_nearer(nearest, hole, distance_to(hole, place.point), place.depth);
     return nearest;
 }
 
