@@ -126,7 +126,7 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
     if (places.front().lonely * own_trace_mm < told_apart_mm) return;
     for (const LabelPlace& place : places)
         if (place.lonely * own_trace_mm >= told_apart_mm) label.number_at.push_back(place.at);
-    label.may_be_listed = !run.in_slab;
+    label.may_be_listed = !run.in_slab && !starts_at_collar;
     label.at = in_words ? label.also_at.front() : label.number_at.front();
     if (in_words) label.also_at.erase(label.also_at.begin());
     label.worst_place = in_words ? 6.0 : 0.0;
