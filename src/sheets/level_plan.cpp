@@ -19,7 +19,7 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double longest_leader = 42.0;  // mm: among walls that run side by side a longer one is lost
+constexpr double longest_leader = 32.0;  // mm: among walls that run side by side a longer one is lost
 
 // What a level must show.
 std::vector<Eigen::Vector3d> data_points(const Level& level) {

@@ -19,6 +19,8 @@ namespace selvage::sheets {
 
 namespace {
 
+constexpr double longest_leader = 25.0;  // mm: over tinted veins a longer one is lost
+
 constexpr double margin_share = 0.06;  // of the data's extent, round it: where the ground and the faults are drawn to
 
 struct Extent {
@@ -128,7 +130,8 @@ Words words_of(Body& body, const Results& results, const Box& window, const Tool
                         : vein_number(results, results.solids[static_cast<std::size_t>(item / tones)].vein);
     };
     Marks letters = letters_on_bodies(letters_of(results), body.surface, vein_of, body.obstacles, tools);
-    const drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
+    drawing::LabelRules rules = label_rules(drawing::grown(window, -1.5), results.project, tools);
+    rules.leader_max_mm = longest_leader;
     PlacedWords names =
         placed_words(names_of_surfaces(results, body.surface, body.outlines, window, tools), with_tints, rules, tools);
     body.obstacles.boxes.insert(body.obstacles.boxes.end(), names.boxes.begin(), names.boxes.end());

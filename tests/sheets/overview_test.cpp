@@ -27,7 +27,7 @@ void add_square(VisibleSurface& surface, double at_left, double slope, int item)
     surface.add({corner(20, 20), corner(80, 80), corner(20, 80)}, always(item));
 }
 
-double area_of(const std::vector<std::vector<drawing::Point>>& rings) {
+double ring_area(const std::vector<std::vector<drawing::Point>>& rings) {
     double sum = 0.0;
     for (const auto& ring : rings)
         for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -44,9 +44,9 @@ TEST(VisibleSurface, OfSurfacesThatRunThroughEachOtherEachIsSeenWhereItIsNearer)
     EXPECT_EQ(surface.item_at({30.0, 50.0}), 0);
     EXPECT_EQ(surface.item_at({60.0, 50.0}), 1);
     EXPECT_EQ(surface.item_at({90.0, 50.0}), VisibleSurface::nothing);
-    EXPECT_NEAR(area_of(surface.outlines([](int item) { return item == 0; })), 20.0 * 60.0, 25.0);
-    EXPECT_NEAR(area_of(surface.outlines([](int item) { return item == 1; })), 40.0 * 60.0, 25.0);
-    EXPECT_NEAR(area_of(surface.outlines([](int) { return true; })), 60.0 * 60.0, 25.0);
+    EXPECT_NEAR(ring_area(surface.outlines([](int item) { return item == 0; })), 20.0 * 60.0, 25.0);
+    EXPECT_NEAR(ring_area(surface.outlines([](int item) { return item == 1; })), 40.0 * 60.0, 25.0);
+    EXPECT_NEAR(ring_area(surface.outlines([](int) { return true; })), 60.0 * 60.0, 25.0);
 }
 
 TEST(VisibleSurface, WhatIsSeenDoesNotDependOnTheOrder) {
@@ -81,7 +81,7 @@ TEST(VisibleSurface, AHoleInASurfaceIsARingOfItsOwn) {
     surface.add({corner(40, 40), corner(60, 60), corner(40, 60)}, always(1));
     const auto rings = surface.outlines([](int item) { return item == 0; });
     EXPECT_EQ(rings.size(), 2u);
-    EXPECT_NEAR(area_of(rings), 3600.0 - 400.0, 30.0);
+    EXPECT_NEAR(ring_area(rings), 3600.0 - 400.0, 30.0);
 }
 
 TEST(Axonometric, AxesAreSquareAndForeshortenedAsTheLineOfSightSays) {

@@ -12,8 +12,8 @@
 namespace selvage::sheets {
 namespace {
 
-constexpr Box window{0.0, 0.0, 200.0, 100.0};
-const PaperFrame frame{window, {0.0, 0.0}, 1.0};  // 1 m a millimetre, the origin in the middle
+constexpr Box site_window{0.0, 0.0, 200.0, 100.0};
+const PaperFrame frame{site_window, {0.0, 0.0}, 1.0};  // 1 m a millimetre, the origin in the middle
 
 double area_of(const Rings& rings) {
     double twice = 0.0;
@@ -71,18 +71,18 @@ TEST(Shadow, CoversWhatTheSolidCovers) {
     const SheetPlane from_above = [](const Eigen::Vector3d& point) {
         return OnSheet{frame.paper_from_drawn(point.head<2>()), point.z()};
     };
-    EXPECT_NEAR(area_of(shadow_on_paper(*solid, {}, from_above, 1e9, window)), 240.0, 10.0);
+    EXPECT_NEAR(area_of(shadow_on_paper(*solid, {}, from_above, 1e9, site_window)), 240.0, 10.0);
     const base::Plane north{Eigen::Vector3d::Zero(), Eigen::Vector3d::UnitY()};
     const SheetPlane looking_north = [](const Eigen::Vector3d& point) {
         return OnSheet{frame.paper_from_drawn({point.x(), point.z()}), point.y()};
     };
-    EXPECT_NEAR(area_of(shadow_on_paper(*solid, north, looking_north, 1.0, window)), 400.0,
+    EXPECT_NEAR(area_of(shadow_on_paper(*solid, north, looking_north, 1.0, site_window)), 400.0,
                 12.0);  // filled, though its ends are outside
     const base::Plane beside{{0.0, 30.0, 0.0}, Eigen::Vector3d::UnitY()};
     const SheetPlane far = [](const Eigen::Vector3d& point) {
         return OnSheet{frame.paper_from_drawn({point.x(), point.z()}), point.y() - 30.0};
     };
-    EXPECT_TRUE(shadow_on_paper(*solid, beside, far, 10.0, window).empty());
+    EXPECT_TRUE(shadow_on_paper(*solid, beside, far, 10.0, site_window).empty());
 }
 
 }  // namespace
