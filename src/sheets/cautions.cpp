@@ -49,6 +49,16 @@ std::string to_be_cleared() {
            "under local rules.";
 }
 
+// "CH-26 (CH-17 3.8 m off at 6 m and 3 more) COMES TOO NEAR other holes: not to be drilled as planned. "
+std::string too_near_caution(const std::vector<std::string>& holes, const std::string& order) {
+    constexpr std::size_t most_named = 3;  // the foot of a sheet holds no more
+    if (holes.empty()) return "";
+    std::string words;
+    for (std::size_t i = 0; i < std::min(holes.size(), most_named); ++i) words += (i == 0 ? "" : ", ") + holes[i];
+    if (holes.size() > most_named) words += " and " + std::to_string(holes.size() - most_named) + " more, see their cards,";
+    return words + (holes.size() == 1 ? " COMES" : " COME") + " TOO NEAR other holes: " + order + ". ";
+}
+
 }  // namespace
 
 std::string working_document_caution() { return "Working document, not for release."; }
@@ -103,15 +113,16 @@ std::string position_caution(const std::vector<std::string>& holes, const Result
 }
 
 std::string holes_ahead_caution(const std::vector<std::string>& holes, const Results& results) {
-    std::string caution;
+    std::vector<std::string> active, planned;
     for (const paths::Path& path : results.paths) {
-        const bool ahead = path.status == tables::HoleStatus::active || path.status == tables::HoleStatus::planned;
-        if (!ahead || std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
-        if (const std::string near = too_near_words(near_ahead(path, results), results.records.frame); !near.empty())
-            caution += path.hole + " COMES TOO NEAR another hole (" + near +
-                       "): " + (path.status == tables::HoleStatus::active ? "steer it. " : "not to be drilled as planned. ");
+        const bool is_active = path.status == tables::HoleStatus::active;
+        if (!is_active && path.status != tables::HoleStatus::planned) continue;
+        if (std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
+        const std::string near = near_hole_words(near_ahead(path, results).under, 1, results.records.frame);
+        if (!near.empty()) (is_active ? active : planned).push_back(path.hole + " (" + near + ")");
     }
-    return caution + position_caution(holes, results);
+    return too_near_caution(active, "to be steered") + too_near_caution(planned, "not to be drilled as planned") +
+           position_caution(holes, results);
 }
 
 std::string holes_ahead_caution(const Results& results) {

@@ -1,7 +1,10 @@
 #include "sheets/cautions.h"
 
 #include "sheets/changed_results.h"
+#include "sheets/key_plan.h"
 #include "sheets/label_text.h"
+#include "sheets/long_section.h"
+#include "sheets/section_set.h"
 
 #include <gtest/gtest.h>
 
@@ -54,8 +57,35 @@ TEST(Cautions, SayOnEverySheetWhatAHoleComesTooNearTo) {
     EXPECT_FALSE(holds(holes_ahead_caution({planned[0]->hole}, changed.results()), "TOO NEAR"));
     changed.project.plan.clearance = 1e5;
     const std::string caution = holes_ahead_caution({planned[0]->hole}, changed.results());
-    EXPECT_EQ(caution.rfind(planned[0]->hole + " COMES TOO NEAR another hole (", 0), 0u) << caution;
-    EXPECT_TRUE(holds(caution, "not to be drilled as planned. " + planned_hole_caution({planned[0]->hole}))) << caution;
+    EXPECT_EQ(caution.rfind(planned[0]->hole + " (", 0), 0u) << caution;
+    EXPECT_TRUE(holds(
+        caution, " more) COMES TOO NEAR other holes: not to be drilled as planned. " + planned_hole_caution({planned[0]->hole})))
+        << caution;
+}
+
+// All of it, whatever holes come too near to others, stands within the foot of the sheet.
+TEST(Cautions, ATooLongOneIsShortenedNotCut) {
+    ChangedResults changed;
+    changed.project.plan.clearance = 1e5;
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = changed.results();
+    const GradeClasses classes = grade_classes(results);
+    std::size_t told = 0;
+    for (const drawing::Sheet& sheet :
+         long_section(results, 0, pack.run, classes, section_set(results), key_map(results), pack.tools())) {
+        const Box foot = page_boxes(sheet.width_mm, sheet.height_mm, pack.style.page.layout).foot;
+        for (const drawing::Item& item : sheet.items) {
+            const auto* text = std::get_if<drawing::Text>(&item.mark);
+            if (text == nullptr || text->look.size_pt != pack.style.text("caution").size_pt || text->at.y > foot.top + 2.0 ||
+                text->at.x > foot.right)
+                continue;
+            const Box box = box_of_words(*text, pack.fonts.metrics);
+            EXPECT_GT(box.bottom, foot.bottom) << text->text;
+            EXPECT_LT(box.top, foot.top) << text->text;
+            told += text->text.find("TOO NEAR") != std::string::npos ? 1 : 0;
+        }
+    }
+    EXPECT_GT(told, 0u);
 }
 
 TEST(Cautions, ActiveHolesAreNamedWithTheirDepthsWhereTheyAreFew) {
