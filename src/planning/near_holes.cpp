@@ -10,6 +10,7 @@ namespace selvage::planning {
 namespace {
 
 constexpr double parting_over = 10.0, least_parting = 0.15;  // m of the hole, and m that they part over it
+constexpr double between = 0.5;                              // m: so much nearer it can be between two places
 constexpr double drawn_together = 0.7;                       // of what their starts are apart
 
 // Where two holes leave each other: how far down this one, and how far apart they start, m.
@@ -74,11 +75,22 @@ void keep_nearer(std::optional<NearHole>& nearest, const HolePoints& hole, doubl
 // No place of the hole lies nearer than this.
 double least_away(const PlaceOnHole& place, const HolePoints& hole) { return (place.point - hole.middle).norm() - hole.radius; }
 
+// The nearest place between two of the places looked at, which lie a metre or less apart.
+std::optional<NearHole> between_places(const paths::Path& path, const PlaceOnHole& first, const PlaceOnHole& last,
+                                       const HolePoints& other, std::optional<NearHole> found) {
+    constexpr double either_side = 1.0, step = 0.05;  // m
+    if (!found) return found;
+    const double to = std::min(last.depth, found->depth + either_side);
+    for (double depth = std::max(first.depth, found->depth - either_side); depth < to; depth += step)
+        keep_nearer(found, other, distance_to(other, paths::position_at(path, depth)), depth);
+    return found;
+}
+
 // Where the other hole comes nearer than the clearance.
 std::optional<Meeting> meeting_of(const paths::Path& path, const std::vector<PlaceOnHole>& places, double clearance,
                                   const HolePoints& other) {
     const bool far_away = std::all_of(places.begin(), places.end(),
-                                      [&](const PlaceOnHole& place) { return least_away(place, other) >= clearance; });
+                                      [&](const PlaceOnHole& place) { return least_away(place, other) >= clearance + between; });
     if (far_away) return std::nullopt;
     const CommonStretch common = common_stretch(path, places.back().depth, other);
     std::optional<NearHole> counts, together;
@@ -86,8 +98,12 @@ std::optional<Meeting> meeting_of(const paths::Path& path, const std::vector<Pla
     for (const PlaceOnHole& place : places) {
         if (place.depth < clear_to) continue;
         const double away = distance_to(other, place.point);
-        clear_to = place.depth + away - clearance;
-        if (away < clearance) keep_nearer(common.holds(place.depth) ? together : counts, other, away, place.depth);
+        clear_to = place.depth + away - clearance - between;
+        if (away < clearance + between) keep_nearer(common.holds(place.depth) ? together : counts, other, away, place.depth);
+    }
+    for (std::optional<NearHole>* each : {&counts, &together}) {
+        *each = between_places(path, places.front(), places.back(), other, *each);
+        if (*each && (*each)->distance >= clearance) each->reset();
     }
     const bool drawn = together && together->distance < drawn_together * common.starts_apart;
     if (drawn && (!counts || together->distance < counts->distance)) counts = together;

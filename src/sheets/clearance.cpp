@@ -1,8 +1,10 @@
 #include "sheets/clearance.h"
 
+#include "base/text.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace selvage::sheets {
 
@@ -25,13 +27,15 @@ std::vector<planning::NearHole> left_out_ahead(const paths::Path& path, const Re
 }
 
 std::string near_hole_words(const planning::NearHole& near, const base::MapFrame& map) {
-    return near.hole + " " + length_text(near.distance, map, 1) + " off at " + length_text(near.depth, map, 0);
+    constexpr double tenths = 10.0;  // never said to be farther than it is
+    const double distance = std::floor(map.length(near.distance) * tenths + 1e-6) / tenths;
+    return near.hole + " " + base::fixed(distance, 1) + " " + base::symbol_of(map.unit) + " off at " +
+           length_text(near.depth, map, 0);
 }
 
 std::string near_hole_words(const std::vector<planning::NearHole>& holes, std::size_t most, const base::MapFrame& map) {
     std::string words;
-    for (std::size_t i = 0; i < std::min(holes.size(), most); ++i)
-        words += (i == 0 ? "" : ", ") + near_hole_words(holes[i], map);
+    for (std::size_t i = 0; i < std::min(holes.size(), most); ++i) words += (i == 0 ? "" : ", ") + near_hole_words(holes[i], map);
     return holes.size() > most ? words + " and " + std::to_string(holes.size() - most) + " more" : words;
 }
 

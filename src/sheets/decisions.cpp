@@ -8,6 +8,7 @@
 #include "sheets/label_text.h"
 #include "sheets/left_out.h"
 #include "sheets/step_out_sheet.h"
+#include "sheets/step_out_table.h"
 
 #include <algorithm>
 #include <utility>
@@ -38,6 +39,7 @@ void add_step_outs(std::vector<Paragraph>& all, const Results& results, const Gr
         if (classes.any && one.accumulation)
             words += " (× TW × grade: " + base::significant(frame.length(*one.accumulation), 2) + " " + classes.unit + " " +
                      results.records.analytes[classes.analyte].element + ")";
+        if (const std::string near = holes_beside_words(one, results); !near.empty()) words += "; " + near;
         all.push_back(ticked("Step-out " + std::to_string(one.rank), words, destination_of_sheet(step_out_sheet_kind, "")));
     }
 }

@@ -9,7 +9,7 @@ namespace selvage::sheets {
 std::string flag_words(const std::string& flag) {
     constexpr std::array<std::pair<const char*, const char*>, 8> said{{
         {"beyond-extent", "outside the modelled ground"},
-        {"nearest-vein", "nearest vein, which it may pass by"},
+        {"nearest-vein", "may pass it by"},
         {"along-vein", "runs along the vein"},
         {"prior-only", "too few hits for a shape of its own"},
         {"lost-core", "core lost"},

@@ -201,6 +201,9 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     row.cells[0] = {none.hole, section.destination};
     row.cells[1] = {vein};
     std::string words = no_vein_words(none, frame, content);
+    for (const intercepts::NoVeinPick& pick : results.intercepts.not_there)
+        if (pick.hole == none.hole && pick.vein == vein)
+            words += "; looked for at " + depth_range_text(pick.from, pick.to, frame);
     if (content.forecasts && none.depth_p90 > none.depth_p10)
         words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
     if (content.forecasts && none.is_miss()) words += "; by all the others, chance of a vein " + chance_text(none.presence);

@@ -115,7 +115,7 @@ std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame
     switch (none.reason) {
         case veins::NoVeinReason::absent: return "no vein at " + at;
         case veins::NoVeinReason::not_logged: return "no vein logged at " + at;
-        case veins::NoVeinReason::fault_gap: return "faulted out at " + at;
+        case veins::NoVeinReason::fault_gap: return "faulted out, due at " + at;
         case veins::NoVeinReason::lost_core: return "core lost at " + at;
         case veins::NoVeinReason::stopped_short: return "stopped short of it, due at " + at;
         case veins::NoVeinReason::not_judged: break;

@@ -231,8 +231,8 @@ std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& poin
     std::set<std::string> named;
     const bool several = results.veins.size() > 1;
     const auto add = [&](NamedLabel label, const std::string& hole, const std::string& vein, const std::string& off) {
-        if (several) label.label.lines[1].text = vein + ": " + label.label.lines[1].text;
-        std::string& place = label.label.lines[1].text;  // of a forecast it goes on: "vein likely at 275 m;"
+        std::string& place = label.label.lines[label.place_line].text;  // of a forecast it goes on: "vein likely at 275 m;"
+        if (several) place = vein + ": " + place;
         const bool goes_on = !place.empty() && place.back() == ';';
         if (goes_on) place.pop_back();
         place += off + (goes_on ? ";" : "");

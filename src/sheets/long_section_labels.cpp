@@ -47,7 +47,8 @@ bool is_hole(const Results& results, const std::string& name) {
 std::string joined_lines(const NamedLabel& named) {
     std::string text;
     for (const drawing::LabelLine& line : named.label.lines) {
-        text += (text.empty() ? "" : " ") + line.text;
+        const bool goes_on = text.empty() || text.back() == ':' || text.back() == ';' || text.back() == ',';
+        text += (text.empty() ? "" : goes_on ? " " : ", ") + line.text;
         for (const drawing::LabelPart& part : line.rest) text += " " + part.text;
         if (&line == &named.label.lines.front() && named.label.lines.size() > 1) text += ":";
     }
@@ -89,6 +90,7 @@ NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, cons
     if (const paths::Path* path = paths::path_of(results.paths, pierce.hole); path != nullptr)
         if (const std::string near = too_near_words(near_ahead(*path, results), results.records.frame); !near.empty())
             named.label.lines.push_back({"TOO NEAR " + near, tools.style.text("body_strong"), {}});
+    named.place_line = named.label.lines.size();
     for (const std::string& line : forecast_lines(pierce, results))
         named.label.lines.push_back({line, tools.style.text("body"), {}});
     named.link = forecast_row_destination(pierce.hole, pierce.vein);

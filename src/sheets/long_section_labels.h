@@ -14,8 +14,9 @@ namespace selvage::sheets {
 // A label whose first line begins with a name; what follows on that line is set lighter.
 struct NamedLabel {
     drawing::Label label;
-    std::string link;      // where a click on the name leads
-    bool planned = false;  // in the colour of what is not yet drilled
+    std::string link;            // where a click on the name leads
+    bool planned = false;        // in the colour of what is not yet drilled
+    std::size_t place_line = 1;  // of its lines the one that says where the vein is: a warning may stand before it
 };
 
 // Of one hit, miss or forecast; its text in the side list is the caller's.

@@ -94,7 +94,10 @@ void add_foot(Marks& marks, const PageContent& content, const PageBoxes& boxes, 
     const double denominator = content.scale_denominator / tools.style.page.enlarged;
     const double room = boxes.foot.width() - 8.0 - (to_scale ? scale_bar_room : 0.0);
     const std::vector<std::string> lines = drawing::wrapped(tools.fonts, look, text, room);
-    const double step = lines.size() <= 3 ? tools.style.size_mm("leading") : 2.9;
+    // Many lines stand closer, so that all keep within the foot.
+    constexpr double close = 2.9, air = 0.5;
+    const double step = lines.size() <= 3 ? tools.style.size_mm("leading")
+                                          : std::min(close, (boxes.foot.height() - air) / static_cast<double>(lines.size()));
     const double cap = drawing::cap_height_mm(tools.fonts, look);
     double base = (boxes.foot.bottom + boxes.foot.top - cap) / 2.0 + step * (static_cast<double>(lines.size()) - 1.0) / 2.0;
     for (const std::string& line : lines) {

@@ -1,5 +1,6 @@
 #include "sheets/plan_page.h"
 
+#include "paths/locate.h"
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
@@ -23,12 +24,17 @@ std::vector<std::size_t> counts_of(const Results& results, const GradeClasses& c
 }
 
 // What each hole that is not yet there should meet.
+// Those that are being drilled first.
 std::vector<std::string> next_holes(const Results& results) {
     constexpr std::size_t most = 12;  // more are for the table of forecasts
     std::vector<std::string> lines;
     if (results.pierces.size() > most) return lines;
-    for (const VeinAhead& ahead : veins_ahead(results.pierces))
-        lines.push_back(ahead.hole + "\t" + ahead.vein + " " + ahead_sentence(ahead, results.records.frame));
+    for (const bool active : {true, false})
+        for (const VeinAhead& ahead : veins_ahead(results.pierces)) {
+            const paths::Path* path = paths::path_of(results.paths, ahead.hole);
+            if ((path != nullptr && path->status == tables::HoleStatus::active) != active) continue;
+            lines.push_back(ahead.hole + "\t" + ahead.vein + " " + ahead_sentence(ahead, results.records.frame));
+        }
     return lines;
 }
 
@@ -63,8 +69,8 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.title.identification = "PL";
     page.title.document_type = "plan";
     page.sentence =
-        "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan, names at collars, and at the feet "
-        "of traces that could be confused";
+        "Seen from above, grid north up  ·  traces and hits dropped straight onto the plan, names at collars, and beside "
+        "traces that could be confused";
     page.scale_denominator = drawn.scale_denominator;
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
     if (std::string ahead = holes_ahead_caution(results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
@@ -77,8 +83,8 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
         page.legend.push_back(std::move(ground));
     page.side_list = drawn.listed;
     constexpr std::size_t names_most = 24;
-    for (std::string& line : silent_hole_names(results, names_most)) page.side_list.push_back(std::move(line));
     for (std::string& line : next_holes(results)) page.side_list.push_back(std::move(line));
+    for (std::string& line : silent_hole_names(results, names_most)) page.side_list.push_back(std::move(line));
     return page;
 }
 

@@ -34,21 +34,12 @@ bool counts_cost(const settings::Plan& plan) { return plan.weights.size() > 2 &&
 // What is to be known of a rank besides its figures; the score's are in columns.
 std::string remarks_of(const planning::StepOut& step_out, const Results& results) {
     const base::MapFrame& frame = results.records.frame;
-    const double clearance = results.project.plan.clearance;
     std::string words;
     const auto add = [&words](const std::string& more) { words += (words.empty() ? "" : "; ") + more; };
     if (is_shallow(step_out, results))
         add(length_text(std::max(0.0, -height_over_ground(results.site.ground, step_out.point)), frame, 0) +
             " under the ground: trench or short hole");
-    const planning::NearHoles near = planning::holes_passed(step_out.hole, clearance, results.paths);
-    for (const planning::NearHole& passed : near.under)
-        add("passes " + passed.hole + " at " + length_text(passed.distance, frame, 1) + ", " +
-            length_text(passed.depth, frame, 0) + " down");
-    if (!near.beside.empty()) add("starts close beside " + near_hole_words(near.beside, near.beside.size(), frame));
-    const std::vector<planning::NearHole> left_out = planning::near_left_out(
-        planning::straight_path(step_out.hole), 0.0, step_out.hole.length, clearance, results.records, results.paths);
-    if (!left_out.empty())
-        add("LEFT OUT by an error in its rows, and as they stand near: " + near_hole_words(left_out, left_out.size(), frame));
+    if (const std::string near = holes_beside_words(step_out, results); !near.empty()) add(near);
     if (!step_out.no_pad.empty()) add("no pad serves (" + step_out.no_pad + ")");
     add("takes " + base::fixed(100.0 * step_out.off_variance, 0) + " % off what is left of the variance of " + step_out.vein +
         " itself where no hit is near");
@@ -133,6 +124,21 @@ std::string ground_doubt(const Results& results) {
 }
 
 }  // namespace
+
+std::string holes_beside_words(const planning::StepOut& step_out, const Results& results) {
+    const base::MapFrame& frame = results.records.frame;
+    const double clearance = results.project.plan.clearance;
+    std::string words;
+    const auto add = [&words](const std::string& more) { words += (words.empty() ? "" : "; ") + more; };
+    const planning::NearHoles near = planning::holes_passed(step_out.hole, clearance, results.paths);
+    if (!near.under.empty()) add("passes " + near_hole_words(near.under, near.under.size(), frame));
+    if (!near.beside.empty()) add("starts close beside " + near_hole_words(near.beside, near.beside.size(), frame));
+    const std::vector<planning::NearHole> left_out = planning::near_left_out(
+        planning::straight_path(step_out.hole), 0.0, step_out.hole.length, clearance, results.records, results.paths);
+    if (!left_out.empty())
+        add("LEFT OUT by an error in its rows, and as they stand near: " + near_hole_words(left_out, left_out.size(), frame));
+    return words;
+}
 
 std::string score_words(const settings::Plan& plan) {
     const std::array<const char*, 3> parts{"what it teaches", "what it is worth", "what the hole costs"};

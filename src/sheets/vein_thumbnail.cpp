@@ -36,6 +36,7 @@ void count_signs(VeinThumbnail& picture, const LongSectionContent& content) {
     for (const HitOnPlane& hit : content.hits) ++picture.counts[static_cast<std::size_t>(hit.sign)];
     picture.counts[static_cast<std::size_t>(HitSign::no_vein)] = content.misses.size();
     for (const PierceOnPlane& pierce : content.pierces) picture.pierces.insert({pierce.sign, Sign::planned_ellipse});
+    if (!content.targets.empty()) picture.pierces.insert(Sign::target);
     picture.step_out = !content.step_outs.empty();
     picture.outcrops = !content.outcrops.empty();
 }

@@ -21,7 +21,7 @@ struct VeinThumbnail {
     drawing::LineLook edge;  // of where the vein's model ends
     double metres_per_mm = 1.0;
     std::vector<std::size_t> counts;  // of the signs drawn, by HitSign
-    std::set<Sign> pierces;           // of the pierce points drawn
+    std::set<Sign> pierces;           // of the pierce points and targets drawn
     bool step_out = false;
     bool ground = false, ground_assumed = false, outcrops = false, faults = false;
 };

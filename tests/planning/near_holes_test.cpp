@@ -124,6 +124,24 @@ TEST(NearHoles, AHoleFromElsewhereCountsAtTheStartToo) {
     EXPECT_LT(near.under[0].depth, 6.0);
 }
 
+// Two holes whose lines cross half way between the metres that are looked at first: they meet.
+TEST(NearHoles, TheLeastDistanceIsThatBetweenTheMetresToo) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0, Eigen::Vector3d::Zero(), 0.0),
+                                         straight("A", 0.0, 300.0, {100.5, -100.0, 0.0}, 0.0),
+                                         straight("B", 0.0, 300.0, {150.5, -100.0, 4.99}, 0.0)};
+    const NearHoles near = near_holes(paths[0], 0.0, 200.0, 5.0, paths);
+    ASSERT_FALSE(near.under.empty());
+    EXPECT_EQ(near.under[0].hole, "A");
+    const auto least = [&](const std::string& hole) {
+        for (const NearHole& one : near.under)
+            if (one.hole == hole) return one.distance;
+        return 100.0;
+    };
+    const NearHoles coarse = near_holes(paths[0], 0.3, 200.3, 5.0, paths);
+    EXPECT_NEAR(least("A"), coarse.under[0].distance, 0.03);  // wherever the metres are counted from
+    EXPECT_LT(least("B"), 5.0);
+}
+
 // A wedge 100 m down leaves its parent by 2 degrees: near as long as it must be, for both.
 TEST(NearHoles, AWedgeIsBesideItsParentWhereItLeavesIt) {
     paths::Path parent = straight("P", 90.0, 300.0), wedge = straight("P-A", 90.0, 300.0, Eigen::Vector3d::Zero(), 47.0);

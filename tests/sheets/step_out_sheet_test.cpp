@@ -129,7 +129,7 @@ TEST(StepOutTable, SaysWhyNoPadServesAndWhatIsPassedNearerThanTheClearance) {
     first.hole.length = 100.0;
     const auto words = [&] { return step_out_table(changed.results(), grade_classes(changed.results())).rows[1].cells[1].text; };
     EXPECT_TRUE(holds(words(), "no pad serves (P9, the nearest: too far for the rig)")) << words();
-    EXPECT_TRUE(holds(words(), "passes " + other.hole + " at 0.")) << words();
+    EXPECT_TRUE(holds(words(), "passes " + other.hole + " 0.")) << words();
     changed.project.plan.clearance = 0.0;
     EXPECT_FALSE(holds(words(), "passes "));
 }
