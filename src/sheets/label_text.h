@@ -13,8 +13,8 @@ namespace selvage::sheets {
 
 // "1.8 m": a length in metres, in the project's unit.
 std::string length_text(double metres, const base::MapFrame& frame, int decimals = 1);
-// "1.8 m", "0.03 m": a thickness, with a second decimal where one would show nothing; and its figure alone. Shortened from the two
-// decimals of the table, a half upwards: 2.7452 is 2.75 there and 2.8 here.
+// "1.8 m", "0.03 m": a thickness, with a second decimal where one would show nothing; and its figure alone. Shortened from the
+// two decimals of the table, a half upwards: 2.7452 is 2.75 there and 2.8 here.
 std::string thickness_text(double metres, const base::MapFrame& frame);
 std::string thickness_figure(double metres, const base::MapFrame& frame);
 // Figure alone, in the project's unit.
