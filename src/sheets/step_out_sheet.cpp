@@ -123,8 +123,10 @@ std::vector<drawing::Sheet> step_out_sheet(const Results& results, const RunFact
         drawing::wrapped(tools.fonts, tools.style.text("table_note"), whole.end_words, panel.width());
     const double note_step = tools.style.size_mm("leading") - 0.6, notes_height = note_step * static_cast<double>(notes.size());
     const double room = panel.height() - table_height(table, tools) - notes_height - gap;
-    if (room < least_map_height || least_width(table, tools) > panel.width())
-        return table_pages({whole}, page, results, run, tools);
+    if (room < least_map_height || least_width(table, tools) > panel.width()) {
+        page.side_list.push_back("Holes\t" + whole.end_words);  // there it has room, whatever the table takes
+        return table_pages({table}, page, results, run, tools);
+    }
     SetTable set = set_table(table, panel, tools);
     for (std::size_t i = 0; i < notes.size(); ++i)
         set.marks.push_back(words({panel.left, set.bottom - note_under_table - note_step * static_cast<double>(i)}, notes[i],
