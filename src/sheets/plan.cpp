@@ -199,6 +199,19 @@ Laid laid_out(const Results& results, const Tools& tools) {
     return laid;
 }
 
+// The marks but for words that would stand on those of a match line: beside it the other sheet has them.
+Marks off_match_lines(Marks marks, const std::vector<Box>& words_of_lines, const Tools& tools) {
+    const auto is_hit = [&](const Mark& mark) {
+        const auto* text = std::get_if<drawing::Text>(&mark);
+        if (text == nullptr) return false;
+        const Box box = box_of_words(*text, tools.fonts);
+        return std::any_of(words_of_lines.begin(), words_of_lines.end(),
+                           [&](const Box& other) { return drawing::overlap(box, other); });
+    };
+    marks.erase(std::remove_if(marks.begin(), marks.end(), is_hit), marks.end());
+    return marks;
+}
+
 SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t number, const RunFacts& run,
                           const GradeClasses& classes, const SectionSet& sections, const Tools& tools) {
     const Tile& tile = laid.tiling.tiles[number];
@@ -232,7 +245,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     put(sheet, Layer::veins, 1, around(fault_marks(body.faults, tools)));
     for (const StatedFault& fault : body.faults) put(sheet, Layer::veins, 1, around({dip_tick(fault, tools)}));
     put(sheet, Layer::holes, 1, around(std::move(body.traces)));
-    put(sheet, Layer::ground, 1, std::move(body.outcrops.marks));
+    put(sheet, Layer::ground, 1, off_match_lines(std::move(body.outcrops.marks), match.boxes, tools));
     put(sheet, Layer::results, 1, std::move(body.hits));
     put(sheet, Layer::holes, 1, std::move(body.collars));
     put(sheet, Layer::results, 1, std::move(body.dangers.marks));
