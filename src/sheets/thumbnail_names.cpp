@@ -1,6 +1,6 @@
 #include "sheets/thumbnail_names.h"
 
-#include "drawing/labels.h"
+#include "drawing/polyline.h"
 #include "sheets/finding_groups.h"
 #include "sheets/long_section_marks.h"
 #include "sheets/symbols.h"
@@ -14,12 +14,12 @@ namespace {
 
 constexpr std::size_t most_named = 14;
 
-drawing::Label name_of(const std::string& hole, const Point& at, const drawing::TextLook& look, int priority,
+drawing::Label name_of(const std::string& name, const Point& at, const drawing::TextLook& look, int priority,
                        double clear_mm = 1.8) {
     drawing::Label label;
-    label.owner = hole;
+    label.owner = name;
     label.at = at;
-    label.lines = {{hole, look}};
+    label.lines = {{name, look}};
     label.priority = priority;
     label.clear_mm = clear_mm;
     label.may_be_listed = false;
@@ -69,6 +69,18 @@ std::vector<drawing::Label> named_round_ranks(const LongSectionContent& content,
     for (drawing::Label& label : names)
         for (const Point& other : signs)
             if (other.x != label.at.x || other.y != label.at.y) label.not_at.push_back(other);
+    return names;
+}
+
+std::vector<drawing::Label> fault_names(const FaultsOnPlane& faults, const Tools& tools) {
+    std::vector<drawing::Label> names;
+    for (std::size_t i = 0; i < faults.names.size(); ++i) {
+        const auto longest = std::max_element(faults.ends[i].begin(), faults.ends[i].end(), [](const auto& a, const auto& b) {
+            return drawing::length_of(a) < drawing::length_of(b);
+        });
+        if (longest == faults.ends[i].end() || longest->empty()) continue;
+        names.push_back(name_of(faults.names[i], (*longest)[longest->size() / 2], tools.style.text("body"), 3));
+    }
     return names;
 }
 

@@ -2,6 +2,7 @@
 
 #include "drawing/labels.h"
 #include "sheets/long_section_content.h"
+#include "sheets/long_section_faults.h"
 #include "sheets/marks.h"
 #include "sheets/paper_frame.h"
 
@@ -9,7 +10,7 @@
 #include <string>
 #include <vector>
 
-// Names of holes on a vein's small long section.
+// Names of holes and faults on a vein's small long section.
 namespace selvage::sheets {
 
 // Holes asked for, each with its sign; no more than there is room for.
@@ -19,6 +20,9 @@ std::vector<drawing::Label> named_holes(const LongSectionContent& content, const
 // None where its words would seem another sign's.
 std::vector<drawing::Label> named_round_ranks(const LongSectionContent& content, const PaperFrame& frame, double near_m,
                                               const Tools& tools);
+
+// Of the faults at which the vein ends, at the middle of the longest end of each.
+std::vector<drawing::Label> fault_names(const FaultsOnPlane& faults, const Tools& tools);
 
 struct SetNames {
     Marks marks;

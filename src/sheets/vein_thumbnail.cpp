@@ -1,7 +1,6 @@
 #include "sheets/vein_thumbnail.h"
 
 #include "base/text.h"
-#include "drawing/polyline.h"
 #include "drawing/shortened_name.h"
 #include "sheets/grid.h"
 #include "sheets/ground_line.h"
@@ -53,26 +52,6 @@ Marks end_marks(const LongSectionContent& content, const LongSectionFrame& frame
             marks.push_back(line_of(on_paper(places, frame.paper), edge.reason == veins::EdgeReason::fault ? at_fault : look));
         }
     return marks;
-}
-
-// Names of the faults at which it ends, at the middle of the longest end of each.
-std::vector<drawing::Label> fault_names(const FaultsOnPlane& faults, const Tools& tools) {
-    std::vector<drawing::Label> names;
-    for (std::size_t i = 0; i < faults.names.size(); ++i) {
-        const auto longest = std::max_element(faults.ends[i].begin(), faults.ends[i].end(), [](const auto& a, const auto& b) {
-            return drawing::length_of(a) < drawing::length_of(b);
-        });
-        if (longest == faults.ends[i].end() || longest->empty()) continue;
-        drawing::Label label;
-        label.owner = faults.names[i];
-        label.at = (*longest)[longest->size() / 2];
-        label.lines = {{faults.names[i], tools.style.text("body")}};
-        label.priority = 3;
-        label.clear_mm = 1.8;
-        label.may_be_listed = false;
-        names.push_back(std::move(label));
-    }
-    return names;
 }
 
 // Level lines at round elevations, their figures within both sides of the window but for where a symbol stands; what these cover.
