@@ -26,8 +26,11 @@ std::vector<HolePoints> hole_points(const std::vector<paths::Path>& paths) {
 
 double distance_to(const HolePoints& hole, const Eigen::Vector3d& point) {
     double least = (point - hole.points.front()).norm();
-    for (std::size_t k = 1; k < hole.points.size(); ++k)
+    for (std::size_t k = 1; k < hole.points.size(); ++k) {
+        const double reach = least + hole_point_step;  // from its lower end no part of a segment lies farther than a step
+        if ((point - hole.points[k]).squaredNorm() > reach * reach) continue;
         least = std::min(least, base::distance_to_segment(point, hole.points[k - 1], hole.points[k]));
+    }
     return least;
 }
 

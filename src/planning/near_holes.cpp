@@ -114,10 +114,16 @@ std::optional<Meeting> meeting_of(const paths::Path& path, const std::vector<Pla
 std::optional<NearHole> nearest_of(const paths::Path& path, const std::vector<PlaceOnHole>& places,
                                    const std::vector<HolePoints>& holes) {
     std::optional<NearHole> nearest;
-    for (const HolePoints& hole : holes)
-        for (const PlaceOnHole& place : places)
-            if (is_another(hole, path) && (!nearest || least_away(place, hole) < nearest->distance))
-                keep_nearer(nearest, hole, distance_to(hole, place.point), place.depth);
+    for (const HolePoints& hole : holes) {
+        if (!is_another(hole, path)) continue;
+        double farther_to = -std::numeric_limits<double>::infinity();  // m: nothing comes nearer faster than it is drilled
+        for (const PlaceOnHole& place : places) {
+            if (place.depth < farther_to || (nearest && least_away(place, hole) >= nearest->distance)) continue;
+            const double away = distance_to(hole, place.point);
+            keep_nearer(nearest, hole, away, place.depth);
+            farther_to = place.depth + away - nearest->distance;
+        }
+    }
     return nearest;
 }
 

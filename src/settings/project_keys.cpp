@@ -228,7 +228,8 @@ std::vector<Section<Project>> sheet_sections() {
            "size of the sheets of the pack, landscape"},
           {"largest_paper", Kind::choice, [](Project& p) -> Slot { return word_choice(p.sheets.largest_paper, paper_words); },
            any, told_by_slot,
-           "size that a drawing may grow to where its labels have no room beside their points on the pack's paper"},
+           "size that a drawing may grow to where its labels have no room beside their points on the pack's paper; one that is "
+           "crowded even there goes over several sheets at a larger scale"},
           {"style", Kind::text, [](Project& p) -> Slot { return &p.sheets.style; }, any, told_by_slot,
            "name of a style, or a style file"},
           {"smallest_scale", Kind::number, [](Project& p) -> Slot { return &p.sheets.smallest_scale; }, scale_denominators,

@@ -1,6 +1,7 @@
 #include "sheets/clearance.h"
 
 #include "base/text.h"
+#include "sheets/holes_ahead.h"
 #include "sheets/label_text.h"
 
 #include <algorithm>
@@ -17,6 +18,8 @@ WayAhead way_ahead(const paths::Path& path, const Results& results) {
 }
 
 planning::NearHoles near_ahead(const paths::Path& path, const Results& results) {
+    if (results.ahead != nullptr)
+        if (const auto found = results.ahead->near.find(path.hole); found != results.ahead->near.end()) return found->second;
     const WayAhead way = way_ahead(path, results);
     return planning::near_holes(path, way.from, way.to, results.project.plan.clearance, results.paths);
 }

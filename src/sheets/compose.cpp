@@ -9,6 +9,7 @@
 #include "sheets/forecast_sheet.h"
 #include "sheets/front_page.h"
 #include "sheets/grade_classes.h"
+#include "sheets/holes_ahead.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/level_plan.h"
@@ -48,7 +49,9 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
                                          const drawing::FontMetrics& fonts) {
     const Tools tools{style, fonts};
     const Shown shown(results, style.content);
-    const Results& drawn = shown.results();
+    const HolesAhead ahead = holes_ahead(shown.results());
+    Results drawn = shown.results();
+    drawn.ahead = &ahead;
     const GradeClasses classes = grade_classes(drawn);
     // Sections keep the names that they have where more is shown.
     SectionSet sections = holding_something(section_set(results), drawn);

@@ -33,6 +33,8 @@ struct RunFacts {
     const history::EarlierRuns* earlier = nullptr;         // what earlier packs said; nothing: this is the first
 };
 
+struct HolesAhead;
+
 // Everything that may be drawn; each sheet's function takes only what it uses.
 struct Results {
     const settings::Project& project;
@@ -46,6 +48,7 @@ struct Results {
     const std::vector<planning::StepOut>& step_outs;
     const site::Site& site;
     const std::vector<veins::VeinSolid>& solids;  // the veins' bodies
+    const HolesAhead* ahead = nullptr;            // of these holes, worked out beforehand; none: whenever it is asked
 };
 
 // The pack, in its order: week on a page, long section a vein, cross sections along strike, plan, levels, intercept table,

@@ -1,5 +1,6 @@
 #include "sheets/off_target.h"
 
+#include "sheets/holes_ahead.h"
 #include "sheets/label_text.h"
 #include "sheets/vein_ahead.h"
 
@@ -44,6 +45,7 @@ std::optional<OffTarget> off_target(const tables::Collar& collar, const Results&
 }
 
 std::vector<OffTarget> targets_to_show(const Results& results) {
+    if (results.ahead != nullptr) return results.ahead->targets;
     std::vector<OffTarget> shown;
     for (const tables::Collar& collar : results.records.collars) {
         if (collar.status != tables::HoleStatus::active && collar.status != tables::HoleStatus::planned) continue;

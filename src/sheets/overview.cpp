@@ -94,10 +94,11 @@ struct Body {
     drawing::Obstacles obstacles;
 };
 
-Body body_of(const Results& results, const LevelSet& levels, const GradeClasses& classes, const Box& window, const Tools& tools) {
+Body body_of(const Results& results, const LevelSet& levels, const ViewDirection& direction, const GradeClasses& classes,
+             const Box& window, const Tools& tools) {
     const Extent extent = extent_of(results);
     const std::vector<FaultSurface> surfaces = faults_beside_veins(results, extent.low, extent.high);
-    const AxonometricView view = view_of(overview_direction(results, tools), extent, surfaces, window, results, tools);
+    const AxonometricView view = view_of(direction, extent, surfaces, window, results, tools);
     const VisibleSurface surface = bodies_seen(results, view);
     Body body{view, fault_outlines(surfaces, surface, view), surface, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     body.fills = body_fills(results, surface, body.signs, tools);
@@ -142,11 +143,11 @@ Words words_of(Body& body, const Results& results, const Box& window, const Tool
     return {std::move(words), std::move(letters), std::move(bars.marks)};
 }
 
-SheetTrial drawn_on_paper(const Results& results, const LevelSet& levels, const RunFacts& run, const GradeClasses& classes,
-                          const Tools& tools) {
+SheetTrial drawn_on_paper(const Results& results, const LevelSet& levels, const ViewDirection& direction, const RunFacts& run,
+                          const GradeClasses& classes, const Tools& tools) {
     const Paper paper = paper_of(results.project, tools.style);
     const Box window = page_boxes(paper.width_mm, paper.height_mm, tools.style.page.layout).window;
-    Body body = body_of(results, levels, classes, window, tools);
+    Body body = body_of(results, levels, direction, classes, window, tools);
     Words words = words_of(body, results, window, tools);
     const std::vector<Box>& boxes = words.placed.boxes;
     const PageContent page = overview_page(results, body.view, levels, body.signs, body.points, classes, tools);
@@ -180,10 +181,11 @@ std::vector<drawing::Sheet> overview(const Results& results, const RunFacts& run
                                      const Tools& tools) {
     if (results.solids.empty()) return {};
     const LevelSet levels = level_set(results);
+    const ViewDirection direction = overview_direction(results, tools);
     const auto whole = [](const Results&) { return Tiling{0.0, {Tile{}}}; };
     return on_paper_that_bears(results, tools.style,
                                {"", whole, [&](const Results& trial) {
-                                    return std::vector<SheetTrial>{drawn_on_paper(trial, levels, run, classes, tools)};
+                                    return std::vector<SheetTrial>{drawn_on_paper(trial, levels, direction, run, classes, tools)};
                                 }});
 }
 

@@ -157,7 +157,7 @@ settings::Project on_table_paper(settings::Project project, const drawing::Style
 
 Results with_project(const Results& results, const settings::Project& project) {
     return {project,       results.records, results.paths,     results.orientations, results.events, results.intercepts,
-            results.veins, results.pierces, results.step_outs, results.site,         results.solids};
+            results.veins, results.pierces, results.step_outs, results.site,         results.solids, results.ahead};
 }
 
 std::vector<SheetTrial> each_part(const Tiling& tiling, const std::function<SheetTrial(std::size_t)>& draw) {

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "planning/near_holes.h"
+#include "sheets/off_target.h"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace selvage::sheets {
+
+// What many sheets tell of planned and active holes, worked out once for a pack.
+struct HolesAhead {
+    std::map<std::string, planning::NearHoles> near;  // by hole: near_ahead
+    std::vector<OffTarget> targets;                   // targets_to_show
+};
+HolesAhead holes_ahead(const Results& results);
+
+}  // namespace selvage::sheets
