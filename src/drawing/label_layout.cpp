@@ -104,6 +104,13 @@ LabelSize size_of(const Label& label, const LabelRules& rules, const FontMetrics
     return size;
 }
 
+Label in_short(Label label) {
+    label.lines = {label.short_line};
+    label.head_symbol.clear();
+    label.head_mm = 0.0;
+    return label;
+}
+
 LabelSize size_of_number(std::size_t number, const LabelRules& rules, const FontMetrics& fonts) {
     const double height = (fonts.cap_height + over_capitals) * size_mm(rules.number_look);
     return {text_width_mm(fonts, rules.number_look, std::to_string(number)), height, height / 2.0};
@@ -112,10 +119,13 @@ LabelSize size_of_number(std::size_t number, const LabelRules& rules, const Font
 std::vector<Text> texts_of(const Label& label, const PlacedLabel& placed, const LabelRules& rules, const FontMetrics& fonts,
                            double halo_mm) {
     std::vector<Text> texts;
+    const auto set = [&](const SetPart& part, const Point& at) {
+        texts.push_back({at, *part.text, *part.look, Anchor::left, false, halo_mm, ""});
+    };
     if (shows_words(placed))
-        each_part(label, placed, rules, fonts, [&](const SetPart& part, const Point& at) {
-            texts.push_back({at, *part.text, *part.look, Anchor::left, false, halo_mm, ""});
-        });
+        each_part(label, placed, rules, fonts, set);
+    else if (placed.in_short)
+        each_part(in_short(label), placed, rules, fonts, set);
     else if (placed.number > 0)
         texts.push_back({{placed.box.left, placed.box.bottom},
                          std::to_string(placed.number),

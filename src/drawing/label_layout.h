@@ -12,6 +12,8 @@ struct LabelSize {
 };
 
 LabelSize size_of(const Label& label, const LabelRules& rules, const FontMetrics& fonts);
+// The label with its short line alone.
+Label in_short(Label label);
 LabelSize size_of_number(std::size_t number, const LabelRules& rules, const FontMetrics& fonts);
 
 }  // namespace selvage::drawing

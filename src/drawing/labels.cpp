@@ -22,15 +22,15 @@ namespace {
 // important ones away, a worse place never does.
 double cost_of_leaving(int priority) { return 10.0 * (1.0 + std::max(priority, 0)); }
 
-// A number keeps farther from others than words do, so that two are not read as one, mm.
-constexpr double numbers_apart_mm = 1.5;
+// Such a mark keeps farther from others than words do, so that two are not read as one, mm.
+constexpr double marks_apart_mm = 1.5;
 
 // Against places beside the point (0 to about 5), in mm of a leader: having one at all, and standing in the side list.
 constexpr double cost_of_any_leader = 8.0, cost_of_listing = 100.0;
 constexpr double never = 1e6;
 
-// A number that costs more beside its line has a leader, this long at most, from one of the best of its points.
-constexpr double doubtful_number = 5.0, number_leader_mm = 14.0;
+// A number or a short line that costs more beside its point has a leader, this long at most, from one of the best of its points.
+constexpr double doubtful_mark = 5.0, mark_leader_mm = 14.0;
 constexpr std::size_t most_led_points = 6;
 
 // Points farther than this from a label beside its own are never about as near, mm.
@@ -86,7 +86,9 @@ private:
         return all;
     }
 
-    bool is_set(std::size_t i) const { return placed_[i].placing != Placing::listed || placed_[i].number > 0; }
+    bool is_set(std::size_t i) const {
+        return placed_[i].placing != Placing::listed || placed_[i].number > 0 || placed_[i].in_short;
+    }
 
     // Everything set but one label.
     Occupied occupied_without(std::size_t left_out) const {
@@ -296,52 +298,54 @@ private:
         return place.cost < (labels_[i].may_lead ? cost_of_any_leader : labels_[i].worst_place);
     }
 
-    // 3: for the rest a number at the point, or where its label rather has it; its words go to the side list.
+    // 3: for the rest the short line or a number at the point, or where its label rather has it; its words go to the side list.
     void place_numbers() {
+        for (const std::size_t i : by_priority_)
+            if (!is_set(i) && labels_[i].may_be_listed && !labels_[i].short_line.text.empty())
+                placed_[i].in_short = set_mark(i, size_of(in_short(labels_[i]), rules_, fonts_));
         std::size_t number = 0;
         for (std::size_t i = 0; i < labels_.size(); ++i)
-            if (!is_set(i) && labels_[i].may_be_listed && set_number(i, number + 1)) ++number;
+            if (!is_set(i) && labels_[i].may_be_listed && set_mark(i, size_of_number(number + 1, rules_, fonts_)))
+                placed_[i].number = ++number;
     }
 
-    bool set_number(std::size_t i, std::size_t number) {
-        const LabelSize size = size_of_number(number, rules_, fonts_);
+    // Of a listed label: what stands at its point.
+    bool set_mark(std::size_t i, const LabelSize& size) {
         const Occupied occupied = occupied_without(i);
         const std::vector<Point> own_point{labels_[i].at};
         const std::vector<Point>& points = labels_[i].number_at.empty() ? own_point : labels_[i].number_at;
-        const std::optional<Place> beside = number_beside(i, size, points, occupied);
+        const std::optional<Place> beside = mark_beside(i, size, points, occupied);
         const std::optional<LedPlace> led =
-            beside && beside->cost < doubtful_number ? std::nullopt : number_on_leader(i, size, points, occupied);
+            beside && beside->cost < doubtful_mark ? std::nullopt : mark_on_leader(i, size, points, occupied);
         if (!beside && !led) return false;
         placed_[i].box = led ? led->box : beside->box;
         if (led) placed_[i].leader = {led->leader.a, led->leader.b};
-        placed_[i].number = number;
         return true;
     }
 
-    std::optional<Place> number_beside(std::size_t i, const LabelSize& size, const std::vector<Point>& points,
-                                       const Occupied& occupied) const {
+    std::optional<Place> mark_beside(std::size_t i, const LabelSize& size, const std::vector<Point>& points,
+                                     const Occupied& occupied) const {
         LabelRules close = rules_;
         close.near_mm = rules_.near_mm / 2.0;
         std::optional<Place> best;
         for (const Point& at : points)
             for (const Place& place : drawing::places_beside(labels_[i], at, size, points_near(i, at, beside_reach_mm),
                                                              lines_near(i, at), map_, close))
-                if ((!best || place.cost < best->cost) && is_free(place.box, occupied, numbers_apart_mm)) best = place;
+                if ((!best || place.cost < best->cost) && is_free(place.box, occupied, marks_apart_mm)) best = place;
         return best;
     }
 
-    // Where a number beside its line could be a neighbour's, it has a short leader.
-    std::optional<LedPlace> number_on_leader(std::size_t i, const LabelSize& size, const std::vector<Point>& points,
-                                             const Occupied& occupied) const {
+    // Where a mark beside its line could be a neighbour's, it has a short leader.
+    std::optional<LedPlace> mark_on_leader(std::size_t i, const LabelSize& size, const std::vector<Point>& points,
+                                           const Occupied& occupied) const {
         LabelRules close = rules_;
-        close.leader_max_mm = number_leader_mm;
+        close.leader_max_mm = mark_leader_mm;
         std::optional<LedPlace> best;
         for (std::size_t n = 0; n < std::min(points.size(), most_led_points); ++n) {
             Label label = labels_[i];
             label.at = points[n];
             label.head_symbol.clear();
-            const LeaderPlaces choice =
-                leader_places(label, size, points_near(i, label.at, number_leader_mm), map_, paper_, close);
+            const LeaderPlaces choice = leader_places(label, size, points_near(i, label.at, mark_leader_mm), map_, paper_, close);
             const std::optional<LedPlace> place = place_on_leader(label, size, choice, map_, occupied, close);
             if (place && (!best || place->cost < best->cost)) best = place;
         }

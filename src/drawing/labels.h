@@ -33,6 +33,7 @@ struct Label {
     std::vector<Point> number_at;    // where its number may stand if it is listed, the best first; none: at its point
     double clear_mm = 1.5;           // half the size of the point's own symbol
     std::vector<LabelLine> lines;    // top to bottom
+    LabelLine short_line;            // what stands at its point, not a number, if it is listed and there is room; empty: none
     double worst_place = 20.0;       // a place beside its point that costs more is not taken: 0 is the best, 8 a leader's worth
     double soft_weight = 1.0;        // how much more dearly than other labels it stands on a soft line
     double foreign_weight = 1.0;     // how much more dearly than other labels it stands near what is not its own
@@ -57,11 +58,13 @@ enum class Placing { beside, leader, listed };
 struct PlacedLabel {
     std::size_t label = 0;  // index into the asked labels
     Placing placing = Placing::beside;
-    Box box;                       // of the words (and the head symbol); of the number where listed; empty where none is drawn
+    Box box;                       // of the words (and the head symbol); of the number or the short line where listed; empty
+                                   // where none is drawn
     Anchor anchor = Anchor::left;  // how the lines are set within the box
     std::vector<Point> leader;     // from the point to the label; empty beside
-    std::size_t number = 0;        // 1, 2 ... in the side list; 0 where not listed, or listed without room for its number,
-                                   // or (may_be_listed false) left out
+    std::size_t number = 0;        // 1, 2 ... in the side list; 0 where not listed, or listed by its short line or without room
+                                   // for its number, or (may_be_listed false) left out
+    bool in_short = false;         // listed, its short line standing at its point
 };
 
 struct PlacedLabels {
@@ -86,7 +89,7 @@ PlacedLabels place_labels(const std::vector<Label>& labels, const Obstacles& obs
                           const FontMetrics& fonts);
 
 // The text items of a placed label (and its halo), in order; the leader and the head symbol are the caller's to draw. Of a
-// listed one: its number.
+// listed one: its short line or its number.
 std::vector<Text> texts_of(const Label& label, const PlacedLabel& placed, const LabelRules& rules, const FontMetrics& fonts,
                            double halo_mm);
 

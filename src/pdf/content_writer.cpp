@@ -113,7 +113,7 @@ void ContentWriter::set_stroke(const drawing::LineLook& look, bool mitred) {
     std::string line;
     append_number(line, look.width_mm * points_per_mm);
     line += look.round_ends ? " w 1 J " : " w 0 J ";
-    line += mitred ? "0 j [" : "1 j [";
+    line += mitred && !look.round_ends ? "0 j [" : "1 j [";
     for (const double dash : look.dash_mm) {
         append_number(line, std::max(dash, 0.0) * points_per_mm);
         line += ' ';

@@ -47,6 +47,14 @@ std::string behind_words(double offset, const base::MapFrame& frame) {
     return length_text(std::abs(offset), frame, 0) + (offset < 0.0 ? " in front" : " behind");
 }
 
+std::string behind_range_words(double from, double to, const base::MapFrame& frame) {
+    const std::string first = behind_words(from, frame), last = behind_words(to, frame);
+    if (first == last) return first;
+    if ((from < 0.0) != (to < 0.0)) return first + " to " + last;
+    const double near = from < 0.0 ? to : from, far = from < 0.0 ? from : to;
+    return length_figure(std::abs(near), frame, 0) + " to " + behind_words(far, frame);
+}
+
 std::string thickness_figure(double metres, const base::MapFrame& frame) {
     constexpr double hundredths = 100.0, half_up = 1e-6;
     const double length = frame.length(metres);

@@ -23,6 +23,8 @@ std::string length_figure(double metres, const base::MapFrame& frame, int decima
 std::string signed_length(double metres, const base::MapFrame& frame, int decimals = 1);
 // "40 m in front", "17 m behind", of an offset behind a section, m.
 std::string behind_words(double offset, const base::MapFrame& frame);
+// "22 to 36 m behind", "3 m in front to 12 m behind", of offsets from the least to the most; one figure where both read alike.
+std::string behind_range_words(double from, double to, const base::MapFrame& frame);
 // "412 g/t Ag", "> 1500 g/t Ag", "< 0.5 g/t Ag" (below detection).
 std::string grade_text(const intercepts::Grade& grade, const tables::Analyte& analyte);
 // Units in which a grade is a weight of metal by weight of rock: g/t, ppm, ppb.

@@ -254,6 +254,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::active_pierce:
             return {"likely pierce point, active hole",
                     point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools, true); })};
+        case Sign::pierce_round_sign:
+            return {"the same, round another sign",
+                    point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools, false, true); })};
         default: return {"8 holes in 10 pierce within", [&tools](const Box& box) { return ellipse_sign(box, tools); }};
     }
 }
@@ -404,10 +407,10 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
     all.push_back(
         group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
                        Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));
-    all.push_back(group("Not yet drilled",
-                        {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar, Sign::planned_depths,
-                         Sign::planned_fault, Sign::too_near, Sign::target, Sign::planned_pierce, Sign::active_pierce,
-                         Sign::beyond_end, Sign::less_likely_pierce, Sign::planned_ellipse, Sign::step_out}));
+    all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
+                                            Sign::planned_depths, Sign::planned_fault, Sign::too_near, Sign::target,
+                                            Sign::planned_pierce, Sign::active_pierce, Sign::pierce_round_sign, Sign::beyond_end,
+                                            Sign::less_likely_pierce, Sign::planned_ellipse, Sign::step_out}));
     all.erase(std::remove_if(all.begin(), all.end(), [](const LegendGroup& g) { return g.entries.empty(); }), all.end());
     return all;
 }

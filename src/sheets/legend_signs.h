@@ -33,6 +33,7 @@ enum class Sign {
     less_likely_pierce,
     step_out,
     active_pierce,
+    pierce_round_sign,
     planned_fault,  // stretch of a hole's way
     target,
     too_near,

@@ -145,6 +145,10 @@ LongSectionDrawn drawn_of(const LongSectionContent& content, const LongSectionFr
     drawn.workings = !body.site.workings.empty();
     drawn.faults = fault_signs(body.faults);
     drawn.faults.insert(body.fault_signs.begin(), body.fault_signs.end());
+    for (const PierceOnPlane& pierce : content.pierces) {
+        drawn.forecasts.insert({pierce.sign, Sign::planned_ellipse});
+        if (goes_round_a_hit(pierce, content, frame.paper)) drawn.forecasts.insert(Sign::pierce_round_sign);
+    }
     drawn.parting = body.parting;
     drawn.sections = !body.section_lines.empty();
     drawn.section_words = section_words(sections, results.records.frame);

@@ -32,6 +32,7 @@ NamedLabel named_label(const std::string& owner, const Point& at, double symbol_
     named.label.clear_mm = symbol_width / 2.0;
     named.label.priority = priority;
     named.label.lines.push_back({name, tools.style.text("name"), {}});
+    named.label.short_line = named.label.lines.front();
     if (!rest.empty()) named.label.lines.front().rest.push_back({rest, lighter(tools.style.text("name")), false});
     return named;
 }
@@ -87,9 +88,12 @@ NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, cons
                                    word_of_plan(drawn.status), priority_forecast, tools);
     named.label.lines.front().look = tools.style.text("planned_name");
     named.label.lines.front().rest.front().look = lighter(tools.style.text("planned_name"));
+    named.label.short_line = {pierce.hole, tools.style.text("planned_name"), {}};
     if (const paths::Path* path = paths::path_of(results.paths, pierce.hole); path != nullptr)
-        if (const std::string near = too_near_words(near_ahead(*path, results), results.records.frame); !near.empty())
+        if (const std::string near = too_near_words(near_ahead(*path, results), results.records.frame); !near.empty()) {
             named.label.lines.push_back({"TOO NEAR " + near, tools.style.text("body_strong"), {}});
+            named.label.short_line.rest = {{" TOO NEAR", tools.style.text("body_strong")}};
+        }
     named.place_line = named.label.lines.size();
     for (const std::string& line : forecast_lines(pierce, results))
         named.label.lines.push_back({line, tools.style.text("body"), {}});
@@ -158,6 +162,18 @@ std::vector<NamedLabel> long_section_labels(const LongSectionContent& content, c
     return labels;
 }
 
+namespace {
+
+// Its line in the side list where its short line, which begins it, stands on the drawing: looked up by that name.
+std::string with_name_apart(const drawing::Label& label) {
+    const std::string& name = label.short_line.text;
+    std::string line = label.listed_text;
+    if (line.compare(0, name.size() + 1, name + " ") == 0) line[name.size()] = '\t';
+    return line;
+}
+
+}  // namespace
+
 Marks label_marks(const NamedLabel& named, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
                   const Tools& tools) {
     Marks marks;
@@ -184,7 +200,8 @@ PlacedWords placed_words(const std::vector<NamedLabel>& named, const drawing::Ob
             words.marks.push_back(std::move(mark));
         }
         const drawing::Label& label = named[one.label].label;
-        if (one.placing == drawing::Placing::listed && label.may_be_listed) listed.push_back({one.number, label.listed_text});
+        if (one.placing == drawing::Placing::listed && label.may_be_listed)
+            listed.push_back({one.number, one.in_short ? with_name_apart(label) : label.listed_text});
         if (one.leader.size() == 2) words.leaders.push_back({one.leader[0], one.leader[1]});
     }
     words.listed = listed_lines(std::move(listed));

@@ -115,19 +115,23 @@ std::vector<Box> little_core_boxes(const std::vector<HitOnPlane>& hits, const Pa
     return boxes;
 }
 
+bool goes_round_a_hit(const PierceOnPlane& pierce, const LongSectionContent& content, const PaperFrame& frame) {
+    const Point at = frame.paper_from_drawn(pierce.place);
+    return is_likely(pierce.sign) && std::any_of(content.hits.begin(), content.hits.end(), [&](const HitOnPlane& hit) {
+               return hides(frame.paper_from_drawn(hit.place), at);
+           });
+}
+
 Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools) {
     Marks marks;
     for (const PierceOnPlane& pierce : content.pierces) {
         drawing::Shape ellipse;
         ellipse.rings = {on_paper(pierce.ellipse, frame)};
         ellipse.closed = true;
-        const bool likely = pierce.sign == Sign::active_pierce || pierce.sign == Sign::planned_pierce;
-        ellipse.line = tools.style.line(likely ? "planned_edge" : "planned_beyond");
+        ellipse.line = tools.style.line(is_likely(pierce.sign) ? "planned_edge" : "planned_beyond");
         marks.emplace_back(std::move(ellipse));
         const Point at = frame.paper_from_drawn(pierce.place);
-        const bool at_a_hit = std::any_of(content.hits.begin(), content.hits.end(),
-                                          [&](const HitOnPlane& hit) { return hides(frame.paper_from_drawn(hit.place), at); });
-        append(marks, pierce_symbol(pierce.sign, at, tools, at_a_hit));
+        append(marks, pierce_symbol(pierce.sign, at, tools, goes_round_a_hit(pierce, content, frame)));
     }
     for (const TargetOnPlane& target : content.targets) {
         const double radius = target.off.target->radius.value_or(0.0) / frame.metres_per_mm;

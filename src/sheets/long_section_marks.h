@@ -19,13 +19,15 @@ Marks edge_marks(const LongSectionContent& content, const veins::Vein& vein, con
 // Where the cross sections cut the mean plane, their names along the foot.
 Marks section_line_marks(const LongSectionContent& content, const SectionSet& sections, const PaperFrame& frame,
                          const Tools& tools);
-// Outcrops, misses and hits.
 // The marks of hits with little core, and what they cover.
 Marks little_core_marks(const std::vector<HitOnPlane>& hits, const PaperFrame& frame, const Tools& tools);
 std::vector<Box> little_core_boxes(const std::vector<HitOnPlane>& hits, const PaperFrame& frame, const Tools& tools);
+// Outcrops, misses and hits.
 Marks symbol_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
 // Likely pierce points and the ellipses in which 8 holes of 10 pierce.
 Marks forecast_marks(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
+// That the sign of one of them is drawn large, round the sign of a hit.
+bool goes_round_a_hit(const PierceOnPlane& pierce, const LongSectionContent& content, const PaperFrame& frame);
 // What all these symbols cover.
 std::vector<Box> symbol_boxes(const LongSectionContent& content, const PaperFrame& frame, const Tools& tools);
 

@@ -147,7 +147,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     signs.signs.insert(drawn.faults.begin(), drawn.faults.end());
     if (!content.outcrops.empty()) signs.signs.insert(Sign::outcrop);
     if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);
-    for (const PierceOnPlane& pierce : content.pierces) signs.signs.insert({pierce.sign, Sign::planned_ellipse});
+    signs.signs.insert(drawn.forecasts.begin(), drawn.forecasts.end());
     if (!content.targets.empty()) signs.signs.insert(Sign::target);
     const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
     if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);

@@ -31,6 +31,7 @@ struct LongSectionDrawn {
     std::optional<MappedWords> mapped;
     bool ground = false, ground_assumed = false, property = false, workings = false, sections = false;
     std::set<Sign> faults;  // how well the places of those that do not part the vein are known
+    std::set<Sign> forecasts;
     FaultsOnPlane parting;
     std::string section_words;                                                        // "cross sections S1 to S16, every 25 m"
     std::vector<std::string> listed;                                                  // the placer's side list

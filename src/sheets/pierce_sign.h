@@ -9,6 +9,8 @@ namespace selvage::sheets {
 // the likeliest, else active_pierce or planned_pierce.
 Sign sign_of(const forecast::Pierce& pierce, const Results& results);
 
+// That it is the sign of a likely pierce point, the only ones drawn large where they go round another sign.
+inline bool is_likely(Sign sign) { return sign == Sign::active_pierce || sign == Sign::planned_pierce; }
 // `round_a_sign`: to be seen round another sign at the same place.
 Marks pierce_symbol(Sign sign, const Point& at, const Tools& tools, bool round_a_sign = false);
 

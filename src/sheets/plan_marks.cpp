@@ -162,6 +162,7 @@ Marks plan_hits(const Results& results, const GradeClasses& classes, const Paper
             });
         append(marks, pierce_symbol(sign, at, tools, at_a_sign));
         drawn.signs.insert(sign);
+        if (at_a_sign && is_likely(sign)) drawn.signs.insert(Sign::pierce_round_sign);
     }
     for (const intercepts::Intercept& hit : results.intercepts.met)
         append(marks, hit_symbol(sign_of(hit, classes, results.records.frame), on_plan(frame, hit.point), tools));

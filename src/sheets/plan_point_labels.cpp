@@ -2,6 +2,7 @@
 
 #include "sheets/label_text.h"
 #include "sheets/plan_neighbours.h"
+#include "sheets/vein_ahead.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,17 +16,25 @@ namespace {
 
 constexpr int priority_pierce = 4, priority_vein = 2, priority_hit = 0;
 
+// A hole and the vein ahead of it; with the depth where the hole has more than one place to meet it.
+std::string name_of(const forecast::Pierce& pierce, const Results& results) {
+    if (results.veins.size() < 2 && vein_ahead_of(pierce, results.pierces).pieces.size() < 2) return pierce.hole;
+    const std::string name = pierce.hole + " " + pierce.vein;
+    if (vein_ahead_of(pierce, results.pierces).pieces.size() < 2) return name;
+    return name + " " + length_text(pierce.depth, results.records.frame, 0);
+}
+
 // Where a hole that is not there yet should meet a vein, by the hole's name.
 drawing::Label pierce_label(const forecast::Pierce& pierce, const Results& results, const PaperFrame& frame, const Tools& tools) {
     drawing::Label label;
-    label.owner = pierce.hole + " " + pierce.vein;
+    const std::string name = name_of(pierce, results);
+    label.owner = name;
     label.at = on_plan(frame, pierce.point);
     label.clear_mm = tools.style.size_mm("planned_pierce") / 2.0;
     label.not_at = signs_of_others(results, pierce.hole, frame);
     label.priority = priority_pierce;
     label.listed_text = pierce.hole + " would meet " + pierce.vein + " here";
-    label.lines.push_back(
-        {results.veins.size() > 1 ? pierce.hole + " " + pierce.vein : pierce.hole, tools.style.text("planned_text"), {}});
+    label.lines.push_back({name, tools.style.text("planned_text"), {}});
     return label;
 }
 
@@ -42,7 +51,7 @@ std::set<std::string> holes_of_pads(const std::vector<CollarGroup>& groups) {
     return holes;
 }
 
-// Whose a hit or miss is, in small type, where several holes start together: only where there is room beside its sign.
+// Whose a hit or miss is, in small type, where several holes start together: beside its sign or on a leader, if there is room.
 std::vector<drawing::Label> hit_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                        const Tools& tools) {
     constexpr double half_mm = 1.9, fair_place = 4.0, beside_foot_mm = 6.0;
@@ -65,7 +74,6 @@ std::vector<drawing::Label> hit_labels(const Results& results, const std::vector
         keep_near(at, label.not_along, label.not_at);
         label.foreign_weight = 8.0;
         label.worst_place = fair_place;
-        label.may_lead = false;
         label.may_be_listed = false;
         label.priority = priority_hit;
         label.lines.push_back({hole, tools.style.text("detail"), {}});

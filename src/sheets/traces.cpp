@@ -150,7 +150,8 @@ void add_names(std::vector<drawing::LabelLine>& lines, const std::vector<std::st
     }
 }
 
-// Names of the holes that are drilled, then of those that are not; how far off the slab their collars stand.
+// Names of the holes that are drilled, then of those that are not; from where to where off the section their collars stand, if
+// one of them lies off the slab.
 std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, const CollarGroup& group) {
     const drawing::Style& style = drawing.tools.style;
     std::vector<std::string> drilled, active, planned;
@@ -163,9 +164,12 @@ std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, cons
     add_names(lines, drilled, {"", style.text("name")});
     add_names(lines, active, {"", style.text("planned_name"), {{" active", style.text("planned_text")}}});
     add_names(lines, planned, {"", style.text("planned_name"), {{" planned", style.text("planned_text")}}});
-    const double offset = group.holes.front()->runs.front().places.front().offset;
-    if (std::abs(offset) > drawing.section.half_width)
-        lines.push_back({offset_words(drawing, offset), style.text("off_slab_text")});
+    const auto offset_of = [](const SectionHole* hole) { return hole->runs.front().places.front().offset; };
+    const auto [least, most] =
+        std::minmax_element(group.holes.begin(), group.holes.end(),
+                            [&](const SectionHole* a, const SectionHole* b) { return offset_of(a) < offset_of(b); });
+    if (std::max(-offset_of(*least), offset_of(*most)) > drawing.section.half_width)
+        lines.push_back({behind_range_words(offset_of(*least), offset_of(*most), drawing.map()), style.text("off_slab_text")});
     return lines;
 }
 

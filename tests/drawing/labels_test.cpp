@@ -114,6 +114,30 @@ TEST(Labels, WhatFindsNoRoomIsListedWithANumberAndDroppedOnlyWhereAllowed) {
     EXPECT_EQ(placed.figures.listed, 1u);
 }
 
+// Where its words find no room, a name that does stands at the point in place of a number; one too long for that gets its number.
+TEST(Labels, WhatIsListedKeepsItsShortLineAtItsPoint) {
+    const FontMetrics fonts = plain_metrics();
+    std::vector<Label> labels{label_at({60.0, 60.0}, 3), label_at({70.0, 60.0}, 1)};
+    for (Label& label : labels) {
+        label.lines.insert(label.lines.end(), 8, label.lines.front());  // higher than the window
+        label.may_lead = false;
+    }
+    labels[0].short_line = {"K1", {7.0, FontFace::bold, {}}, {{"!", {7.0, FontFace::bold, {}}}}};
+    labels[1].short_line = {std::string(80, 'w'), {7.0, FontFace::bold, {}}, {}};
+    const LabelRules low{{40.0, 50.0, 100.0, 70.0}};
+    const auto placed = place_labels(labels, {}, low, fonts);
+    for (const PlacedLabel& label : placed.labels) EXPECT_EQ(label.placing, Placing::listed);
+    EXPECT_TRUE(placed.labels[0].in_short);
+    EXPECT_EQ(placed.labels[0].number, 0u);
+    const auto texts = texts_of(labels[0], placed.labels[0], low, fonts, 0.0);
+    ASSERT_EQ(texts.size(), 2u);
+    EXPECT_EQ(texts[0].text + texts[1].text, "K1!");
+    EXPECT_FALSE(placed.labels[1].in_short);
+    EXPECT_EQ(placed.labels[1].number, 1u);
+    EXPECT_EQ(placed.figures.listed, 2u);
+    EXPECT_EQ(placed.figures.overlaps, 0u);
+}
+
 TEST(Labels, TextsStayWithinTheirBoxAndTheHeadStandsClearOfThem) {
     const FontMetrics fonts = plain_metrics();
     Label label = label_at({60.0, 60.0}, 3);

@@ -33,6 +33,14 @@ TEST(LabelText, SaysWhichLengthItGives) {
     EXPECT_EQ(hit_label(hit(100.0, 102.4, std::nullopt, 412.3), records, 0), "2.4 m DH @ 412 g/t Ag");
 }
 
+// What several things have to tell of how far off a section they lie is true of each of them.
+TEST(LabelText, GivesFromWhereToWhereThingsLieOffASection) {
+    EXPECT_EQ(behind_range_words(22.6, 36.1, {}), "23 to 36 m behind");
+    EXPECT_EQ(behind_range_words(-15.0, -5.2, {}), "5 to 15 m in front");
+    EXPECT_EQ(behind_range_words(-3.0, 12.0, {}), "3 m in front to 12 m behind");
+    EXPECT_EQ(behind_range_words(17.1, 17.4, {}), "17 m behind");
+}
+
 TEST(LabelText, SaysWhatIsNotKnownYet) {
     const tables::Records records = silver_records();
     intercepts::Intercept made = hit(100.0, 102.4, 1.8, std::nullopt);

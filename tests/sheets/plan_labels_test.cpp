@@ -1,6 +1,9 @@
 #include "sheets/plan_labels.h"
 
 #include "sheets/changed_results.h"
+#include "sheets/label_text.h"
+#include "sheets/pierce_sign.h"
+#include "sheets/plan_marks.h"
 #include "sheets/plan_point_labels.h"
 
 #include <gtest/gtest.h>
@@ -39,6 +42,49 @@ TEST(PlanLabels, EveryPlannedPierceHasItsHolesName) {
     }
 }
 
+// Two places of one hole to meet one vein in are told apart by their depths.
+TEST(PlanPointLabels, TellTwoPlacesOfOneVeinByTheirDepths) {
+    ChangedResults changed;
+    const PaperFrame frame = wide_frame(changed.results());
+    const auto first = std::find_if(changed.pierces.begin(), changed.pierces.end(), [&](const forecast::Pierce& pierce) {
+        return is_on_plan(frame, on_plan(frame, pierce.point)) && is_within_reach(pierce);
+    });
+    ASSERT_NE(first, changed.pierces.end());
+    first->crossing.block = "Cross Fault-";
+    first->depth = 293.0;
+    forecast::Pierce second = *first;
+    second.crossing.block = "Cross Fault+";
+    second.depth = 313.0;
+    const std::string name = first->hole + " " + first->vein;
+    changed.pierces.insert(first + 1, second);
+    const std::vector<drawing::Label> labels = plan_point_labels(changed.results(), {}, {}, frame, made_up_pack().tools());
+    EXPECT_EQ(label_of(labels, name), nullptr);
+    EXPECT_NE(label_of(labels, name + " 293 m"), nullptr);
+    EXPECT_NE(label_of(labels, name + " 313 m"), nullptr);
+}
+
+// A likely pierce point at the place of a hit is drawn round it, and the legend says so.
+TEST(PlanHits, TellOfAPiercePointRoundAHit) {
+    ChangedResults changed;
+    const PaperFrame frame = wide_frame(changed.results());
+    const GradeClasses classes = grade_classes(changed.results());
+    const auto goes_round = [&] {
+        DrawnSigns drawn;
+        plan_hits(changed.results(), classes, frame, drawn, made_up_pack().tools());
+        return drawn.signs.count(Sign::pierce_round_sign) > 0;
+    };
+    changed.pierces.erase(
+        std::remove_if(changed.pierces.begin(), changed.pierces.end(),
+                       [&](const forecast::Pierce& pierce) { return !is_likely(sign_of(pierce, changed.results())); }),
+        changed.pierces.end());
+    ASSERT_FALSE(changed.pierces.empty());
+    changed.pierces.resize(1);
+    changed.pierces.front().point = Eigen::Vector3d(1e5, 1e5, 0.0);
+    EXPECT_FALSE(goes_round());
+    changed.pierces.front().point = changed.intercepts.met.front().point;
+    EXPECT_TRUE(goes_round());
+}
+
 // A pad's name follows those of the holes that start on it; a pad on which none starts has a label of its own.
 TEST(PlanLabels, APadIsNamedWithTheHolesOnIt) {
     ChangedResults changed;
@@ -60,8 +106,9 @@ TEST(PlanLabels, APadIsNamedWithTheHolesOnIt) {
     EXPECT_EQ(std::count_if(labels.begin(), labels.end(), names_it), 1);
 }
 
-// Names of hits never lead away from their sign nor fill the side list; a hole that starts by itself needs none.
-TEST(PlanPointLabels, NameHitsOfPadsBesideTheirSignsAlone) {
+// Names of hits stand at their signs, on leaders where there is no room, and never fill the side list; a hole that starts by
+// itself needs none.
+TEST(PlanPointLabels, NameHitsOfPadsOnTheDrawingAlone) {
     const MadeUpPack& pack = made_up_pack();
     const Results results = pack.results();
     const PaperFrame frame = wide_frame(results);
@@ -70,7 +117,8 @@ TEST(PlanPointLabels, NameHitsOfPadsBesideTheirSignsAlone) {
         const std::vector<drawing::Label> labels = plan_point_labels(results, groups, {}, frame, pack.tools());
         for (const drawing::Label& label : labels) {
             if (label.priority > 0) continue;
-            EXPECT_FALSE(label.may_lead || label.may_be_listed) << label.owner;
+            EXPECT_TRUE(label.may_lead) << label.owner;
+            EXPECT_FALSE(label.may_be_listed) << label.owner;
             ++named;
         }
         return named;
