@@ -59,6 +59,7 @@ std::vector<NearHole> near_left_out(const paths::Path& path, double from, double
                 *same = found;
         }
     }
+    for (NearHole& hole : near) hole.past_end = is_past_end(path, hole.depth);
     std::stable_sort(near.begin(), near.end(), [](const NearHole& a, const NearHole& b) { return a.distance < b.distance; });
     return near;
 }

@@ -127,11 +127,18 @@ std::optional<NearHole> nearest_of(const paths::Path& path, const std::vector<Pl
     return nearest;
 }
 
+void mark_past_end(NearHole& hole, const paths::Path& path) { hole.past_end = is_past_end(path, hole.depth); }
+
 void nearest_first(std::vector<NearHole>& holes) {
     std::stable_sort(holes.begin(), holes.end(), [](const NearHole& a, const NearHole& b) { return a.distance < b.distance; });
 }
 
 }  // namespace
+
+bool is_past_end(const paths::Path& path, double depth) {
+    constexpr double beside_end = 0.5;  // m
+    return depth >= path.end_depth + beside_end;
+}
 
 NearHoles near_holes(const paths::Path& path, double from, double to, double clearance, const std::vector<paths::Path>& paths) {
     NearHoles near;
@@ -147,6 +154,9 @@ NearHoles near_holes(const paths::Path& path, double from, double to, double cle
             (meeting->too_near ? near.under : near.beside).push_back(meeting->at);
     }
     if (to > near.nearest_from) near.nearest = nearest_of(path, places_of(path, near.nearest_from, to), holes);
+    for (std::vector<NearHole>* each : {&near.under, &near.beside})
+        for (NearHole& hole : *each) mark_past_end(hole, path);
+    if (near.nearest) mark_past_end(*near.nearest, path);
     nearest_first(near.under);
     nearest_first(near.beside);
     return near;

@@ -16,6 +16,7 @@ constexpr double common_start = 30.0;  // m of two holes
 struct NearHole {
     std::string hole;
     double distance = 0.0, depth = 0.0;  // m; of this path
+    bool past_end = false;               // half a metre or more below its planned end, where it may go on to look for a vein
 };
 
 // Holes that start within one pad of each other, and a wedge and its parent, are necessarily near in the first `common_start`
@@ -28,6 +29,9 @@ struct NearHoles {
     std::optional<NearHole> nearest;  // of all, from `nearest_from` on
     double nearest_from = 0.0;        // m: `from`, or 30 m below the start where others start beside it, if that is deeper
 };
+
+// Whether a depth lies past the planned end of a path by half a metre or more.
+bool is_past_end(const paths::Path& path, double depth);
 
 // Between two depths of a path. `clearance`: m.
 NearHoles near_holes(const paths::Path& path, double from, double to, double clearance, const std::vector<paths::Path>& paths);

@@ -30,14 +30,29 @@ void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_
     page.end_part(15.0);
 }
 
+// Both pictures, over `key` mm that their key takes, in a part so high. Gives the signs that they hold.
+CardSigns draw_pictures(CardPage& page, const CardFacts& facts, const SectionSet& own, const Results& results, double height,
+                        double key, const Tools& tools) {
+    constexpr double share = 0.56, gap = 5.0, over = 2.5;
+    const double bottom = page.top() - height + key, middle = page.left() + share * page.width();
+    CardSigns signs =
+        draw_side_view(page, {page.left(), bottom, middle - gap / 2.0, page.top() - over}, facts, own, results, tools);
+    signs.merge(draw_view_from_above(page, {middle + gap / 2.0, bottom, page.right(), page.top() - over}, facts, results, tools));
+    return signs;
+}
+
+// How much their key takes hangs on what they hold, and that on the height that is left to them: tried apart first.
 void pictures(CardPage& page, const CardFacts& facts, const SectionSet& own, const Results& results, double height,
               const Tools& tools) {
-    constexpr double share = 0.56, gap = 5.0, over = 2.5;
-    const double key = sign_key_height(page, facts, tools) + 1.0;
-    const double bottom = page.top() - height + key, middle = page.left() + share * page.width();
-    draw_side_view(page, {page.left(), bottom, middle - gap / 2.0, page.top() - over}, facts, own, results, tools);
-    draw_view_from_above(page, {middle + gap / 2.0, bottom, page.right(), page.top() - over}, facts, results, tools);
-    write_sign_key(page, height - key + 2.6, facts, tools);
+    const auto key_of = [&](const CardSigns& signs) { return sign_key_height(page, signs, facts, tools) + 1.0; };
+    double key = 0.0, needed = key_of({});
+    while (needed > key) {
+        key = needed;
+        CardPage tried = page;
+        needed = key_of(draw_pictures(tried, facts, own, results, height, key, tools));
+    }
+    const CardSigns signs = draw_pictures(page, facts, own, results, height, key, tools);
+    write_sign_key(page, height - key + 2.6, signs, facts, tools);
     page.end_part(height);
 }
 

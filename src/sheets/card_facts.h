@@ -63,8 +63,9 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
 std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known.
 std::string workings_words(const CardFacts& facts, const Results& results);
-// The nearest of all other holes where none is too near, past the common start where it has one; and those that it starts beside.
-// Sentences; empty: none.
+// The nearest of all other holes to what is still to be drilled, where none is too near: past the common start where it has one;
+// under the clearance it can only lie where the two still part from their start. And those that it starts beside. Sentences;
+// empty: none.
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
 std::string beside_words(const CardFacts& facts, const base::MapFrame& map);
 

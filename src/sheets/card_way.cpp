@@ -58,13 +58,14 @@ std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, 
     return rows;
 }
 
-// Of what does not stand on the front.
-std::string more_words(const CardFacts& facts, std::size_t on_front, bool sentences) {
-    const std::size_t more = facts.dangers.size() + facts.further_dangers.size() - on_front;
-    if (more == 0) return sentences ? "More: see the back." : "";
-    return std::to_string(more) + (on_front > 0 ? " more: see the back."
-                                   : more == 1  ? " danger: see the back."
-                                                : " dangers: see the back.");
+// Of what does not stand on the front: the letters that the depth line shows too, and how many more there are.
+std::string more_words(const CardFacts& facts, const std::vector<std::size_t>& others, bool sentences) {
+    const std::size_t further = facts.further_dangers.size();
+    if (others.empty() && further == 0) return sentences ? "More: see the back." : "";
+    std::string words = others.size() == facts.dangers.size() ? (others.size() + further == 1 ? "Danger " : "Dangers ") : "";
+    for (std::size_t i = 0; i < others.size(); ++i) words += (i == 0 ? "" : ", ") + danger_letter(others[i]);
+    if (further > 0) words += (others.empty() ? "" : " and ") + std::to_string(further) + " more";
+    return words + ": see the back.";
 }
 
 }  // namespace
@@ -90,7 +91,7 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
     const auto set = [&](bool each_on_its_line) {
         way.rows = warnings(facts, results, width, tools);
         for (WayRow& row : danger_rows(facts, results, way.dangers, width, tools)) way.rows.push_back(std::move(row));
-        if (const std::string more = more_words(facts, count, !way.left_out.empty()); !more.empty())
+        if (const std::string more = more_words(facts, way.others, !way.left_out.empty()); !more.empty())
             way.rows.push_back({"", "", more, "card_strong"});
         std::string sentences;
         for (const std::string& sentence : told) {

@@ -81,10 +81,16 @@ std::string workings_words(const CardFacts& facts, const Results& results) {
 std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
     if (!facts.near.nearest || !facts.near.under.empty()) return "";
     const base::MapFrame& map = results.records.frame;
-    const bool past_start = facts.near.nearest_from > facts.from;
-    return "Nearest hole" + (past_start ? " past " + length_text(facts.near.nearest_from, map, 0) : "") + ": " +
-           facts.near.nearest->hole + ", " + length_text(facts.near.nearest->distance, map, 0) + " off at " +
-           length_text(facts.near.nearest->depth, map, 0) + ".";
+    const planning::NearHole& nearest = *facts.near.nearest;
+    const bool below_start = facts.near.nearest_from > facts.path->start_depth;
+    const bool still_parting = nearest.distance < results.project.plan.clearance;  // else it would be too near
+    const std::string words =
+        "Nearest hole" + (below_start ? " past " + length_text(facts.near.nearest_from, map, 0) : "") + ": ";
+    if (still_parting)
+        return words + near_hole_words(nearest, map) + "; less than " + length_text(results.project.plan.clearance, map, 0) +
+               ", but the two part.";
+    return words + nearest.hole + ", " + length_text(nearest.distance, map, 0) + " off at " + length_text(nearest.depth, map, 0) +
+           past_end_words(nearest) + ".";
 }
 
 std::string beside_words(const CardFacts& facts, const base::MapFrame& map) {

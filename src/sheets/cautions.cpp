@@ -118,8 +118,11 @@ std::string holes_ahead_caution(const std::vector<std::string>& holes, const Res
         const bool is_active = path.status == tables::HoleStatus::active;
         if (!is_active && path.status != tables::HoleStatus::planned) continue;
         if (std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
-        const std::string near = near_hole_words(near_ahead(path, results).under, 1, results.records.frame);
-        if (!near.empty()) (is_active ? active : planned).push_back(path.hole + " (" + near + ")");
+        const std::vector<planning::NearHole> near = near_ahead(path, results).under;
+        if (near.empty()) continue;
+        const std::string more = near.size() > 1 ? " and " + std::to_string(near.size() - 1) + " more, see its card" : "";
+        (is_active ? active : planned)
+            .push_back(path.hole + " (" + near_hole_words(near.front(), results.records.frame) + more + ")");
     }
     return too_near_caution(active, "to be steered") + too_near_caution(planned, "not to be drilled as planned") +
            position_caution(holes, results);

@@ -33,13 +33,16 @@ std::string near_hole_words(const planning::NearHole& near, const base::MapFrame
     constexpr double tenths = 10.0;  // never said to be farther than it is
     const double distance = std::floor(map.length(near.distance) * tenths + 1e-6) / tenths;
     return near.hole + " " + base::fixed(distance, 1) + " " + base::symbol_of(map.unit) + " off at " +
-           length_text(near.depth, map, 0);
+           length_text(near.depth, map, 0) + past_end_words(near);
 }
+
+std::string past_end_words(const planning::NearHole& near) { return near.past_end ? " (past its planned end)" : ""; }
 
 std::string near_hole_words(const std::vector<planning::NearHole>& holes, std::size_t most, const base::MapFrame& map) {
     std::string words;
     for (std::size_t i = 0; i < std::min(holes.size(), most); ++i) words += (i == 0 ? "" : ", ") + near_hole_words(holes[i], map);
-    return holes.size() > most ? words + " and " + std::to_string(holes.size() - most) + " more" : words;
+    for (std::size_t i = most; i < holes.size(); ++i) words += (i == most ? ", also " : ", ") + holes[i].hole;
+    return words;
 }
 
 std::string too_near_words(const planning::NearHoles& near, const base::MapFrame& map) {

@@ -223,7 +223,8 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"in slab; depths, tick " + base::significant(drawn.depth_tick, 4) + " " + unit,
                     [&tools](const Box& box) { return ticked_line(box, "trace", "depth_tick", tools); }};
         case Sign::trace_run_on: return {"past the last survey", level_line(tools.style.line("trace_run_on"))};
-        case Sign::trace_off_slab: return {"off the slab; distance by the words", level_line(tools.style.line("trace_off_slab"))};
+        case Sign::trace_off_slab:
+            return {"off the slab; by the words so far square to the section", level_line(tools.style.line("trace_off_slab"))};
         case Sign::trace_on_plan: return {"trace", level_line(tools.style.line("trace"))};
         case Sign::vein_intercept: return {"vein intercept", [&tools](const Box& box) { return intercept_sign(box, tools); }};
         case Sign::end_of_hole: return {"end of hole", [&tools](const Box& box) { return end_sign(box, tools); }};

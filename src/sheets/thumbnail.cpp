@@ -5,7 +5,7 @@
 #include "drawing/labels.h"
 #include "drawing/polyline.h"
 #include "sheets/call_and_stop.h"
-#include "sheets/card_sign_key.h"
+#include "sheets/flag_words.h"
 #include "sheets/ground.h"
 #include "sheets/ground_line.h"
 #include "sheets/label_text.h"
@@ -51,18 +51,22 @@ public:
     Thumbnail(CardPage& page, View view, const Results& results, const Tools& tools)
         : page_(page), view_(std::move(view)), results_(results), tools_(tools) {}
 
-    void line(const std::vector<Point>& points, const drawing::LineLook& look) {
+    // Whether any of it is seen.
+    bool line(const std::vector<Point>& points, const drawing::LineLook& look) {
+        bool seen = false;
         for (const std::vector<Point>& piece : drawing::clipped_line(points, view_.window)) {
+            seen = true;
             marks_.push_back(line_of(piece, look));
             for (std::size_t i = 1; i < piece.size(); ++i) obstacles_.lines.push_back({piece[i - 1], piece[i]});
         }
+        return seen;
     }
-    void stretch(const paths::Path& path, double from, double to, const drawing::LineLook& look) {
+    void stretch(const paths::Path& path, double from, double to, const drawing::LineLook& look, CardSign sign) {
         if (!(to > from)) return;
         const int steps = std::max(1, static_cast<int>(std::ceil((to - from) / 5.0)));
         std::vector<Point> points;
         for (int i = 0; i <= steps; ++i) points.push_back(view_.paper(paths::position_at(path, from + (to - from) * i / steps)));
-        line(points, look);
+        if (line(points, look)) signs_.insert(sign);
     }
     bool sees(const Eigen::Vector3d& point) const { return drawing::distance(view_.paper(point), view_.window) <= 0.0; }
     // The deepest place of a hole within the window.
@@ -71,22 +75,26 @@ public:
             if (const Eigen::Vector3d place = paths::position_at(path, depth); sees(place)) return place;
         return std::nullopt;
     }
-    void symbol(Marks marks, const Point& at) {
+    void symbol(Marks marks, const Point& at, CardSign sign) {
         if (drawing::distance(at, view_.window) > 0.0) return;
         append(marks_, std::move(marks));
+        signs_.insert(sign);
         obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, 1.4));
     }
-    void label(const Point& at, const std::string& text, const drawing::TextLook& look, int priority,
-               std::vector<Point> also_at = {}) {
-        if (drawing::distance(at, view_.window) > 0.0) return;
+    // Gives whether its place is within the window.
+    bool label(const Point& at, const std::string& text, const drawing::TextLook& look, int priority,
+               std::vector<Point> also_at = {}, const std::vector<drawing::LabelLine>& more = {}) {
+        if (drawing::distance(at, view_.window) > 0.0) return false;
         drawing::Label wanted;
         wanted.owner = text;
         wanted.at = at;
         wanted.also_at = std::move(also_at);
         wanted.lines = {{text, look}};
+        wanted.lines.insert(wanted.lines.end(), more.begin(), more.end());
         wanted.priority = priority;
         wanted.may_be_listed = false;
         labels_.push_back(std::move(wanted));
+        return true;
     }
     // own: the hole's plane, where that is what is drawn; others then are told by how far off it they are where they are named.
     void other_holes(const CardFacts& facts, const SectionFrame* own);
@@ -96,6 +104,7 @@ public:
     void finish(const std::string& heading, const std::string& note);
 
     Marks marks_;
+    CardSigns signs_;
     drawing::Obstacles obstacles_;
     std::vector<drawing::Label> labels_;
 
@@ -118,8 +127,19 @@ bool comes_near(const paths::Path& other, const paths::Path& path) {
     return false;
 }
 
+// Whether the card's words on other holes and dangers name it.
+bool is_named(const std::string& hole, const CardFacts& facts) {
+    const auto of = [&](const planning::NearHole& near) { return near.hole == hole; };
+    const auto told = [&](const planning::Danger& danger) {
+        return std::find(danger.seen_in.begin(), danger.seen_in.end(), hole) != danger.seen_in.end();
+    };
+    return (facts.near.nearest && of(*facts.near.nearest)) ||
+           std::any_of(facts.near.beside.begin(), facts.near.beside.end(), of) ||
+           std::any_of(facts.dangers.begin(), facts.dangers.end(), told);
+}
+
 // Those that the front says it comes too near to, named where that is, or where that is at the start, at the end that is seen;
-// others that come near, fainter, by name at the end that is seen.
+// others that come near, fainter, by name at the end that is seen, first those that the card's words name.
 void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
     const drawing::LineLook look = with_colour(tools_.style.line("trace_off_slab"), tools_.style.colour("off_slab_far"));
     for (const paths::Path& path : results_.paths) {
@@ -128,7 +148,7 @@ void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
         const auto warned =
             std::find_if(under.begin(), under.end(), [&](const planning::NearHole& one) { return one.hole == path.hole; });
         if (warned != under.end()) {
-            stretch(path, path.start_depth, path.end_depth, tools_.style.line("trace"));
+            stretch(path, path.start_depth, path.end_depth, tools_.style.line("trace"), CardSign::too_near);
             const Point near = view_.paper(paths::position_at(*facts.path, warned->depth));
             const Point start = view_.paper(paths::position_at(*facts.path, facts.path->start_depth));
             const std::optional<Eigen::Vector3d> end = last_seen(path);
@@ -137,12 +157,15 @@ void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
             continue;
         }
         if (!comes_near(path, *facts.path)) continue;
-        stretch(path, path.start_depth, path.end_depth,
-                tables::is_drilled(path.status) ? look : tools_.style.line("planned_beyond"));
+        const bool drilled = tables::is_drilled(path.status);
+        stretch(path, path.start_depth, path.end_depth, drilled ? look : tools_.style.line("planned_beyond"),
+                drilled ? CardSign::other_hole : CardSign::other_plan);
         const std::optional<Eigen::Vector3d> place = last_seen(path);
         if (!place) continue;
         const std::string off = own == nullptr ? "" : ", " + behind_words(own->offset(*place), results_.records.frame);
-        label(view_.paper(*place), path.hole + off, tools_.style.text("off_slab_text"), 1);
+        const int priority = is_named(path.hole, facts) ? 3 : 1;
+        if (label(view_.paper(*place), path.hole + off, tools_.style.text("off_slab_text"), priority) && own != nullptr)
+            signs_.insert(CardSign::off_picture);
     }
 }
 
@@ -189,24 +212,41 @@ void Thumbnail::faults(const site::Ground* ground) {
     }
 }
 
+// "outside the modelled ground" in short lines, where a pierce stands clear of the vein that is drawn; else none.
+std::vector<drawing::LabelLine> outside_lines(const forecast::Pierce& pierce, const Tools& tools) {
+    constexpr double room = 20.0;  // mm
+    std::vector<drawing::LabelLine> lines;
+    if (!is_beyond_extent(pierce)) return lines;
+    const drawing::TextLook& look = tools.style.text("planned_text");
+    for (std::string& line : drawing::wrapped(tools.fonts, look, flag_words("beyond-extent"), room))
+        lines.push_back({std::move(line), look, {}});
+    return lines;
+}
+
+// Drawn last: the names of all that is not the hole stand clear of its line.
 void Thumbnail::own_hole(const CardFacts& facts) {
     const paths::Path& path = *facts.path;
-    stretch(path, path.start_depth, facts.is_active() ? path.drilled_depth : path.start_depth, tools_.style.line("trace"));
-    stretch(path, facts.from, path.end_depth, tools_.style.line("trace_planned"));
-    stretch(path, path.end_depth, facts.to, tools_.style.line("planned_beyond"));
+    const auto others = static_cast<std::ptrdiff_t>(obstacles_.lines.size());
+    stretch(path, path.start_depth, facts.is_active() ? path.drilled_depth : path.start_depth, tools_.style.line("trace"),
+            CardSign::drilled);
+    stretch(path, facts.from, path.end_depth, tools_.style.line("trace_planned"), CardSign::to_drill);
+    stretch(path, path.end_depth, facts.to, tools_.style.line("planned_beyond"), CardSign::past_end);
+    for (drawing::Label& label : labels_) label.not_along.assign(obstacles_.lines.begin() + others, obstacles_.lines.end());
     const Eigen::Vector3d start = paths::position_at(path, path.start_depth);
     const Point collar = view_.paper(start);
-    symbol(collar_symbol(collar_state(path.status), collar, tools_), collar);
+    symbol(collar_symbol(collar_state(path.status), collar, tools_), collar, CardSign::collar);
     label(sees(start) ? collar : view_.paper(paths::position_at(path, facts.from)), path.hole, tools_.style.text("planned_name"),
           6);
     for (const forecast::Pierce* pierce : facts.pierces) {
         if (!is_within_reach(*pierce)) continue;
         const Point at = view_.paper(pierce->point);
-        symbol(planned_pierce_symbol(at, tools_, facts.is_active()), at);
-        label(at, length_text(pierce->depth, results_.records.frame, 0), tools_.style.text("planned_strong"), 5);
+        symbol(planned_pierce_symbol(at, tools_, facts.is_active()), at, CardSign::vein_due);
+        label(at, length_text(pierce->depth, results_.records.frame, 0), tools_.style.text("planned_strong"), 5, {},
+              outside_lines(*pierce, tools_));
     }
     if (facts.collar->target && facts.collar->target->point) {
-        append(marks_, target_cross(view_.paper(*facts.collar->target->point), tools_));
+        const Point at = view_.paper(*facts.collar->target->point);
+        symbol(target_cross(at, tools_), at, CardSign::target);
     }
 }
 
@@ -275,8 +315,8 @@ bool in_feet(const Results& results) { return results.project.length_unit != bas
 
 }  // namespace
 
-void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
-                    const Tools& tools) {
+CardSigns draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, const SectionSet& own, const Results& results,
+                         const Tools& tools) {
     const SectionFrame& frame = own.base;
     const auto view_from = [&](double from) {
         return view_of(box, points_of(facts, from), frame.right, Eigen::Vector3d::UnitZ(), in_feet(results));
@@ -294,6 +334,7 @@ void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, cons
     };
     for (const GroundPiece& piece : ground_pieces(results.site.ground, view.window.left, view.window.right, place, on_paper)) {
         append(picture.marks_, ground_line_marks(piece.line, tools));
+        picture.signs_.insert(CardSign::ground);
         for (std::size_t i = 1; i < piece.line.size(); ++i)
             picture.obstacles_.lines.push_back({piece.line[i - 1], piece.line[i]});
     }
@@ -305,9 +346,11 @@ void draw_side_view(CardPage& page, const Box& box, const CardFacts& facts, cons
                        (cropped ? ", from " + length_text(facts.from, results.records.frame, 0) + " down" : std::string()) +
                        ", looking " + compass_point(frame.looking()) + " (" + bearing_text(frame.looking()) + ")",
                    "; left end " + bearing_text(base::Azimuth::degrees(frame.right_azimuth.degrees() + 180.0)));
+    return picture.signs_;
 }
 
-void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const Results& results, const Tools& tools) {
+CardSigns draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts, const Results& results,
+                               const Tools& tools) {
     View view = view_of(box, points_of(facts, facts.path->start_depth), Eigen::Vector3d::UnitX(), Eigen::Vector3d::UnitY(),
                         in_feet(results));
     for (const forecast::Pierce* pierce : facts.pierces)
@@ -323,7 +366,7 @@ void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts
                 std::vector<Point> line;
                 for (const Eigen::Vector2d& corner : ring) line.push_back(view.paper({corner.x(), corner.y(), 0.0}));
                 line.push_back(line.front());
-                picture.line(line, tools.style.line("property"));
+                if (picture.line(line, tools.style.line("property"))) picture.signs_.insert(CardSign::property);
             }
     picture.other_holes(facts, nullptr);
     picture.veins();
@@ -333,6 +376,7 @@ void draw_view_from_above(CardPage& page, const Box& box, const CardFacts& facts
     picture.obstacles_.boxes.push_back({north.x - 3.0, north.y - 1.0, north.x + 3.0, north.y + 12.0});
     const std::string level = length_text(view.middle.z() + results.records.frame.origin.z(), results.records.frame, 0);
     picture.finish("From above, grid north up", ", veins at " + level);
+    return picture.signs_;
 }
 
 }  // namespace selvage::sheets
