@@ -36,7 +36,7 @@ KeyEntry entry_of(CardSign sign, const CardFacts& facts, const Tools& tools) {
         case CardSign::target: return {"target", [&tools](const Point& at) { return target_cross(at, tools); }};
         case CardSign::drilled: return line_entry("drilled", "trace", tools);
         case CardSign::to_drill: return line_entry("still to drill", "trace_planned", tools);
-        case CardSign::past_end: return line_entry("past its planned end", "planned_beyond", tools);
+        case CardSign::past_end: return line_entry("past its end", "planned_beyond", tools);
         case CardSign::other_plan: return line_entry("other plan", "planned_beyond", tools);
         case CardSign::other_hole: return line_entry("other hole", "trace_off_slab", tools);
         case CardSign::too_near: return line_entry("too near", "trace", tools);

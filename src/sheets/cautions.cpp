@@ -120,7 +120,7 @@ std::string holes_ahead_caution(const std::vector<std::string>& holes, const Res
         if (std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
         const std::vector<planning::NearHole> near = near_ahead(path, results).under;
         if (near.empty()) continue;
-        const std::string more = near.size() > 1 ? " and " + std::to_string(near.size() - 1) + " more, see its card" : "";
+        const std::string more = near.size() > 1 ? " and " + std::to_string(near.size() - 1) + " more" : "";
         (is_active ? active : planned)
             .push_back(path.hole + " (" + near_hole_words(near.front(), results.records.frame) + more + ")");
     }

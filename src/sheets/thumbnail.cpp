@@ -139,7 +139,7 @@ bool is_named(const std::string& hole, const CardFacts& facts) {
 }
 
 // Those that the front says it comes too near to, named where that is, or where that is at the start, at the end that is seen;
-// others that come near, fainter, by name at the end that is seen, first those that the card's words name.
+// others that come near, and the nearest, fainter, by name at the end that is seen, first those that the card's words name.
 void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
     const drawing::LineLook look = with_colour(tools_.style.line("trace_off_slab"), tools_.style.colour("off_slab_far"));
     for (const paths::Path& path : results_.paths) {
@@ -156,7 +156,8 @@ void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
             label(at_start ? view_.paper(*end) : near, path.hole, tools_.style.text("name"), 5);
             continue;
         }
-        if (!comes_near(path, *facts.path)) continue;
+        const bool nearest = facts.near.nearest && facts.near.nearest->hole == path.hole;
+        if (!nearest && !comes_near(path, *facts.path)) continue;
         const bool drilled = tables::is_drilled(path.status);
         stretch(path, path.start_depth, path.end_depth, drilled ? look : tools_.style.line("planned_beyond"),
                 drilled ? CardSign::other_hole : CardSign::other_plan);
@@ -334,7 +335,7 @@ CardSigns draw_side_view(CardPage& page, const Box& box, const CardFacts& facts,
     };
     for (const GroundPiece& piece : ground_pieces(results.site.ground, view.window.left, view.window.right, place, on_paper)) {
         append(picture.marks_, ground_line_marks(piece.line, tools));
-        picture.signs_.insert(CardSign::ground);
+        if (!drawing::clipped_line(piece.line, view.window).empty()) picture.signs_.insert(CardSign::ground);
         for (std::size_t i = 1; i < piece.line.size(); ++i)
             picture.obstacles_.lines.push_back({piece.line[i - 1], piece.line[i]});
     }

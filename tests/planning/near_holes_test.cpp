@@ -142,6 +142,23 @@ TEST(NearHoles, TheLeastDistanceIsThatBetweenTheMetresToo) {
     EXPECT_LT(least("B"), 5.0);
 }
 
+// Looked at down to 230 m, for a vein that may lie so deep: what is told to be near below the 200 m that are planned says so.
+TEST(NearHoles, APlaceBelowThePlannedEndSaysSo) {
+    const std::vector<paths::Path> paths{straight("P", 90.0, 200.0, Eigen::Vector3d::Zero(), 0.0),
+                                         straight("Within", 0.0, 300.0, {150.0, -100.0, 4.0}, 0.0),
+                                         straight("Below", 0.0, 300.0, {220.0, -100.0, 2.0}, 0.0)};
+    const NearHoles near = near_holes(paths[0], 0.0, 230.0, 5.0, paths);
+    ASSERT_EQ(near.under.size(), 2u);
+    EXPECT_EQ(near.under[0].hole, "Below");
+    EXPECT_TRUE(near.under[0].past_end);
+    EXPECT_FALSE(near.under[1].past_end);
+    ASSERT_TRUE(near.nearest);
+    EXPECT_TRUE(near.nearest->past_end);
+    EXPECT_FALSE(near_holes(paths[0], 0.0, 200.0, 5.0, paths).nearest->past_end);
+    EXPECT_FALSE(is_past_end(paths[0], 200.4));
+    EXPECT_TRUE(is_past_end(paths[0], 200.6));
+}
+
 // A wedge 100 m down leaves its parent by 2 degrees: near as long as it must be, for both.
 TEST(NearHoles, AWedgeIsBesideItsParentWhereItLeavesIt) {
     paths::Path parent = straight("P", 90.0, 300.0), wedge = straight("P-A", 90.0, 300.0, Eigen::Vector3d::Zero(), 47.0);

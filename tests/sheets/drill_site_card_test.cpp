@@ -2,11 +2,13 @@
 
 #include "base/text.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/card_depth_dangers.h"
 #include "sheets/card_depth_marks.h"
 #include "sheets/card_page.h"
 #include "sheets/changed_results.h"
 #include "sheets/label_text.h"
 #include "sheets/own_plane.h"
+#include "sheets/symbols.h"
 #include "sheets/three_norths.h"
 
 #include <gtest/gtest.h>
@@ -482,9 +484,160 @@ TEST(DrillSiteCard, TheBackGivesMagneticAzimuthFirstAndAKey) {
         ASSERT_TRUE(facts.norths.from_magnetic);
         EXPECT_LT(text_with(back, "azimuth mag.")->at.x, text_with(back, "leftmost mag.")->at.x);
         EXPECT_LT(text_with(back, "rightmost mag.")->at.x, text_that_is(back, "grid")->at.x);
-        for (const char* words : {"collar", "vein due", "still to drill", "other hole"})
-            EXPECT_TRUE(text_with(back, words)) << words;
+        for (const char* words : {"vein due", "still to drill"}) EXPECT_TRUE(text_with(back, words)) << words;
     }
+}
+
+// The nearest hole is told with what the rule knows of it: from where on it counts, that the two part, that the place lies past
+// the planned end.
+TEST(DrillSiteCard, SaysByWhichRuleTheNearestHoleIsChosen) {
+    const Results results = made_up_pack().results();
+    const double clearance = results.project.plan.clearance;
+    for (CardFacts facts : card_facts(results)) {
+        facts.near = {};
+        facts.near.nearest_from = facts.from;
+        facts.near.nearest = planning::NearHole{"N-1", clearance + 20.0, facts.path->end_depth + 3.0, true};
+        const std::string far = nearest_hole_words(facts, results);
+        EXPECT_TRUE(holds(far, "(past its planned end)")) << far;
+        EXPECT_FALSE(holds(far, "part")) << far;
+        EXPECT_EQ(holds(far, "hole past"), facts.is_active()) << far;
+        facts.near.nearest = planning::NearHole{"N-1", 0.8 * clearance, facts.from + 40.0};
+        facts.near.beside = {*facts.near.nearest};
+        const std::string parting = nearest_hole_words(facts, results);
+        EXPECT_TRUE(holds(parting, "less than " + length_text(clearance, results.records.frame, 0) + ", but the two part"))
+            << parting;
+        EXPECT_FALSE(holds(parting, "planned end")) << parting;
+    }
+}
+
+// A letter that the depth line shows stands in the front's list, or the list says that it stands on the back.
+TEST(DrillSiteCard, EachLetterIsToldOnTheFront) {
+    const Results results = made_up_pack().results();
+    std::size_t on_back = 0;
+    for (CardFacts facts : card_facts(results)) {
+        facts.dangers.clear();
+        for (int i = 0; i < 5; ++i) {
+            planning::Danger danger;
+            danger.what = "broken ground and all the water lost over a long stretch";
+            danger.from = facts.from + 10.0 * i;
+            danger.to = danger.from + 4.0;
+            danger.seen_in = {"LONGNAME-" + std::to_string(i)};
+            danger.nearest = i == 2 ? 90.0 : 5.0 + i;
+            facts.dangers.push_back(danger);
+        }
+        const WayRows way = way_on_front(facts, results, made_up_pack().tools());
+        ASSERT_EQ(way.dangers.size() + way.others.size(), 5u);
+        std::string told;
+        for (const WayRow& row : way.rows)
+            if (holds(row.words, "see the back.")) told += row.words;
+        const std::string letters = told.substr(0, told.find(':'));
+        for (const std::size_t i : way.others) {
+            EXPECT_TRUE(holds(" " + letters + ",", " " + danger_letter(i) + ",")) << letters;
+            ++on_back;
+        }
+    }
+    EXPECT_GT(on_back, 0u);
+}
+
+// The key of the pictures holds what they hold, and no more: without other holes no word on them, without a target no cross.
+TEST(DrillSiteCard, TheKeyHoldsWhatIsDrawnAndNoMore) {
+    ChangedResults changed;
+    std::size_t with_others = 0;
+    for (const CardFacts& whole : card_facts(made_up_pack().results())) {
+        const auto back_of = [&](const CardFacts& facts, const Results& results) {
+            return card_back(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+        };
+        const std::string hole = whole.collar->hole;
+        const drawing::Sheet before = back_of(whole, made_up_pack().results());
+        const bool off = text_with(before, " m behind") != nullptr || text_with(before, " m in front") != nullptr;
+        with_others += text_that_is(before, "other hole") != nullptr && off ? 1 : 0;
+        EXPECT_EQ(text_with(before, "Behind, in front:") != nullptr, off) << hole;
+        EXPECT_EQ(text_that_is(before, "past its end") != nullptr, whole.to > whole.path->end_depth) << hole;
+        changed.paths = {*whole.path};
+        for (CardFacts alone : card_facts(changed.results())) {
+            if (alone.collar->hole != hole) continue;
+            EXPECT_TRUE(text_that_is(back_of(alone, changed.results()), "target")) << hole;
+            tables::Collar untargeted = *alone.collar;
+            untargeted.target.reset();
+            alone.collar = &untargeted;
+            const drawing::Sheet back = back_of(alone, changed.results());
+            for (const char* words : {"other hole", "other plan", "too near", "target"})
+                EXPECT_FALSE(text_that_is(back, words)) << hole << ": " << words;
+            EXPECT_FALSE(text_with(back, "Behind, in front:")) << hole;
+            EXPECT_TRUE(text_that_is(back, "still to drill")) << hole;
+        }
+    }
+    EXPECT_GT(with_others, 0u);
+}
+
+// A pierce outside the modelled ground stands clear of the vein that is drawn: both pictures say so beside it.
+TEST(DrillSiteCard, ThePicturesSayThatAPierceIsOutsideTheModelledGround) {
+    ChangedResults changed;
+    const auto times_told = [&](const std::string& hole) {
+        const Results results = changed.results();
+        for (const CardFacts& facts : card_facts(results)) {
+            if (facts.collar->hole != hole) continue;
+            const std::string back =
+                all_text(card_back(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools()));
+            std::size_t times = 0;
+            for (std::size_t at = back.find("modelled ground"); at != std::string::npos;
+                 at = back.find("modelled ground", at + 1))
+                ++times;
+            return times;
+        }
+        return std::size_t{99};
+    };
+    for (const CardFacts& facts : card_facts(made_up_pack().results())) {
+        const std::string hole = facts.collar->hole;
+        for (forecast::Pierce& pierce : changed.pierces) pierce.flags.clear();
+        EXPECT_EQ(times_told(hole), 0u) << hole;
+        for (forecast::Pierce& pierce : changed.pierces)
+            if (pierce.hole == hole && is_within_reach(pierce)) {
+                pierce.flags = {"beyond-extent"};
+                break;
+            }
+        EXPECT_EQ(times_told(hole), 2u) << hole;
+    }
+}
+
+// No words stand on the cross of a target, wherever beside the pierce it lies.
+TEST(DrillSiteCard, NoWordsStandOnTheTarget) {
+    const Results results = made_up_pack().results();
+    const drawing::LineLook look = made_up_pack().tools().style.line("planned_tick");
+    // The level stroke of a cross: its ends, or none.
+    const auto level_stroke = [&](const drawing::Item& item) -> std::vector<Point> {
+        const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+        if (shape == nullptr || item.window == 0 || !shape->line || shape->rings.size() != 1 || shape->rings[0].size() != 2)
+            return {};
+        const std::vector<Point>& ends = shape->rings[0];
+        const bool alike = std::abs(ends[0].y - ends[1].y) < 1e-9 && std::abs(ends[1].x - ends[0].x - target_cross_mm) < 1e-9 &&
+                           shape->line->width_mm == look.width_mm;
+        return alike ? ends : std::vector<Point>{};
+    };
+    std::size_t crosses = 0;
+    for (CardFacts facts : card_facts(results)) {
+        if (facts.pierces.empty() || !facts.collar->target || !facts.collar->target->point) continue;
+        for (int turn = 0; turn < 8; ++turn) {
+            tables::Collar collar = *facts.collar;
+            const double angle = turn * 0.785;
+            const Eigen::Vector3d off(std::cos(angle), std::cos(angle), std::sin(angle));
+            collar.target->point = facts.pierces.front()->point + 14.0 * off;
+            CardFacts moved = facts;
+            moved.collar = &collar;
+            const drawing::Sheet back =
+                card_back(moved, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+            for (const drawing::Item& item : back.items) {
+                const std::vector<Point> ends = level_stroke(item);
+                if (ends.empty()) continue;
+                ++crosses;
+                const drawing::Box cross{ends[0].x, ends[0].y - 1.0, ends[1].x, ends[1].y + 1.0};
+                for (const SetWords& words : words_of(back, made_up_pack().fonts.metrics))
+                    EXPECT_FALSE(drawing::overlap(words.box, cross))
+                        << facts.collar->hole << " turn " << turn << ": " << words.text->text;
+            }
+        }
+    }
+    EXPECT_GT(crosses, 0u);
 }
 
 TEST(OwnPlane, HoldsTheHoleAndNamesThePacksSections) {
