@@ -17,7 +17,7 @@ namespace {
 constexpr double identity_height = 9.5, signature_row = 15.0, clearing_row = 13.0;  // mm
 constexpr double caution_step = 4.0, caption_step = 4.0, between_cautions = 0.8, widest_row = 5.0, tightest_row = 4.2,
                  danger_row = 5.2, progress_step = 5.4;
-constexpr double least_pictures = 78.0, least_line = 27.0;
+constexpr double least_pictures = 75.0, least_line = 27.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
     page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0,
@@ -88,38 +88,38 @@ struct LineColumn {
 struct LineTable {
     std::vector<ExpectedDirection> rows;
     double row = widest_row;  // mm
-    bool every_second = false;
+    bool all = true;          // else some of its surveys
     std::vector<std::string> caption;
 
     double head() const { return 9.6 + caption_step * static_cast<double>(caption.size()); }
     double height() const { return head() + row * static_cast<double>(rows.size()); }
 };
 
-std::vector<std::string> line_caption(bool every_second, const CardPage& page, const Tools& tools) {
+std::vector<std::string> line_caption(bool all, const CardPage& page, const Tools& tools) {
     return drawing::wrapped(tools.fonts, tools.style.text("card_caption"),
-                            std::string(every_second ? "Expected at some of its surveys" : "Expected at its surveys") +
+                            std::string(all ? "Expected at its surveys" : "Expected at some of its surveys") +
                                 ". A reading outside the limits: tell the geologist (2 in 10 are, by chance alone). Within them "
                                 "is as expected, not on target.",
                             page.width());
 }
 
-// A row a survey, as the front orders them; of a long hole every second, and that at its end.
+// A row a survey, as the front orders them; of a long hole every second, or third and so on, and that at its end.
 LineTable line_table(const CardPage& page, const CardFacts& facts, double room, const Tools& tools) {
     LineTable table;
     table.rows = facts.line;
-    table.caption = line_caption(true, page, tools);
+    table.caption = line_caption(false, page, tools);
     const auto fit = [&] {
         table.row = std::min(widest_row, (room - table.head()) / static_cast<double>(table.rows.size()));
         return table.row >= tightest_row;
     };
-    while (!fit() && table.rows.size() > 3) {
-        std::vector<ExpectedDirection> kept;
-        for (std::size_t i = table.rows.size() % 2 == 0 ? 1 : 0; i < table.rows.size(); i += 2) kept.push_back(table.rows[i]);
-        table.rows = std::move(kept);
-        table.every_second = true;
+    for (std::size_t every = 2; !fit() && table.rows.size() > 3; ++every) {
+        table.rows.clear();
+        for (std::size_t i = (facts.line.size() - 1) % every; i < facts.line.size(); i += every)
+            table.rows.push_back(facts.line[i]);
+        table.all = false;
     }
     table.row = std::max(table.row, tightest_row);
-    table.caption = line_caption(table.every_second, page, tools);
+    table.caption = line_caption(table.all, page, tools);
     return table;
 }
 

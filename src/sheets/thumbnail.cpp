@@ -163,9 +163,15 @@ void Thumbnail::other_holes(const CardFacts& facts, const SectionFrame* own) {
                 drilled ? CardSign::other_hole : CardSign::other_plan);
         const std::optional<Eigen::Vector3d> place = last_seen(path);
         if (!place) continue;
+        std::vector<Point> along;  // where its end leaves no room
+        for (const double share : {0.85, 0.7, 0.55, 0.4, 0.25})
+            if (const Eigen::Vector3d at =
+                    paths::position_at(path, path.start_depth + share * (path.end_depth - path.start_depth));
+                sees(at))
+                along.push_back(view_.paper(at));
         const std::string off = own == nullptr ? "" : ", " + behind_words(own->offset(*place), results_.records.frame);
         const int priority = is_named(path.hole, facts) ? 3 : 1;
-        if (label(view_.paper(*place), path.hole + off, tools_.style.text("off_slab_text"), priority) && own != nullptr)
+        if (label(view_.paper(*place), path.hole + off, tools_.style.text("off_slab_text"), priority, along) && own != nullptr)
             signs_.insert(CardSign::off_picture);
     }
 }
