@@ -101,6 +101,7 @@ public:
     void veins();
     void faults(const site::Ground* ground);
     void own_hole(const CardFacts& facts);
+    void north();
     void finish(const std::string& heading, const std::string& note);
 
     Marks marks_;
@@ -257,6 +258,30 @@ void Thumbnail::own_hole(const CardFacts& facts) {
     }
 }
 
+// The arrow in a corner that all that is drawn leaves free.
+void Thumbnail::north() {
+    constexpr double length = 10.0, half = 3.0, words = 2.0, beside = 4.0, over = 15.0, under = 3.0;  // mm
+    const auto box_at = [&](const Point& at) { return Box{at.x - half, at.y - 1.0, at.x + half, at.y + length + words}; };
+    const auto is_free = [&](const Point& at) {
+        const Box box = box_at(at);
+        return std::none_of(obstacles_.lines.begin(), obstacles_.lines.end(),
+                            [&](const auto& line) {
+                                return !drawing::clipped_line({line.a, line.b}, box).empty();
+                            }) &&
+               std::none_of(obstacles_.boxes.begin(), obstacles_.boxes.end(),
+                            [&](const Box& other) { return drawing::overlap(box, other); });
+    };
+    const Box& window = view_.window;
+    const std::vector<Point> corners{{window.left + beside, window.top - over},
+                                     {window.right - beside, window.top - over},
+                                     {window.left + beside, window.bottom + under},
+                                     {window.right - beside, window.bottom + under}};
+    const auto free = std::find_if(corners.begin(), corners.end(), is_free);
+    const Point at = free == corners.end() ? corners.front() : *free;
+    append(marks_, north_arrow(at, length, tools_));
+    obstacles_.boxes.push_back(box_at(at));
+}
+
 void Thumbnail::finish(const std::string& heading, const std::string& note) {
     drawing::LabelRules rules;
     rules.window = drawing::grown(view_.window, -0.8);
@@ -378,9 +403,7 @@ CardSigns draw_view_from_above(CardPage& page, const Box& box, const CardFacts& 
     picture.other_holes(facts, nullptr);
     picture.veins();
     picture.own_hole(facts);
-    const Point north{view.window.left + 4.0, view.window.top - 15.0};
-    append(picture.marks_, north_arrow(north, 10.0, tools));
-    picture.obstacles_.boxes.push_back({north.x - 3.0, north.y - 1.0, north.x + 3.0, north.y + 12.0});
+    picture.north();
     const std::string level = length_text(view.middle.z() + results.records.frame.origin.z(), results.records.frame, 0);
     picture.finish("From above, grid north up", ", veins at " + level);
     return picture.signs_;

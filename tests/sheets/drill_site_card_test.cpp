@@ -1,6 +1,7 @@
 #include "sheets/drill_site_card.h"
 
 #include "base/text.h"
+#include "drawing/clipping.h"
 #include "sheets/call_and_stop.h"
 #include "sheets/card_depth_dangers.h"
 #include "sheets/card_depth_marks.h"
@@ -638,6 +639,41 @@ TEST(DrillSiteCard, NoWordsStandOnTheTarget) {
         }
     }
     EXPECT_GT(crosses, 0u);
+}
+
+// From above the north arrow keeps clear of the hole, whichever way that runs.
+TEST(DrillSiteCard, TheNorthArrowKeepsClearOfTheHole) {
+    const Results results = made_up_pack().results();
+    const drawing::LineLook look = made_up_pack().tools().style.line("trace_planned");
+    std::size_t looked_at = 0;
+    for (CardFacts facts : card_facts(results)) {
+        if (facts.is_active()) continue;
+        for (int turn = 0; turn < 8; ++turn) {
+            paths::Path path = *facts.path;
+            path.stations.resize(1);
+            path.stations[0].direction = {base::Azimuth::degrees(45.0 * turn), base::Dip::degrees(45.0)};
+            paths::settle(path.stations);
+            path.stations[0].position = path.collar;
+            facts.path = &path;
+            facts.pierces.clear();
+            const drawing::Sheet back =
+                card_back(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+            const drawing::Text* north = text_that_is(back, "N");
+            ASSERT_TRUE(north);
+            const drawing::Box arrow{north->at.x - 1.5, north->at.y - 10.0, north->at.x + 1.5, north->at.y + 1.5};
+            for (const drawing::Item& item : back.items) {
+                const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+                if (shape == nullptr || item.window != 2 || !shape->line || shape->line->dash_mm != look.dash_mm ||
+                    !(shape->line->colour == look.colour))
+                    continue;
+                ++looked_at;
+                for (const std::vector<Point>& ring : shape->rings)
+                    for (const Point& at : ring)
+                        EXPECT_GT(drawing::distance(at, arrow), 0.0) << facts.collar->hole << " " << turn;
+            }
+        }
+    }
+    EXPECT_GT(looked_at, 0u);
 }
 
 TEST(OwnPlane, HoldsTheHoleAndNamesThePacksSections) {
