@@ -159,6 +159,7 @@ const std::vector<StyleRole>& style_roles() {
         {RoleKind::colour, "silver_bar", "grade bars"},
         {RoleKind::colour, "ground", "topography"},
         {RoleKind::colour, "recovered", "recovered core on a log"},
+        {RoleKind::colour, "density", "highest step of the density of poles"},
         {RoleKind::size, "strip_width", "width of the rock strip"},
         {RoleKind::size, "strip_gap", "trace to strip"},
         {RoleKind::size, "ring", "symbol of the lowest class"},

@@ -177,7 +177,7 @@ std::string net_sentence(const PoleGroup& group) {
 }
 
 drawing::FillLook density_fill(std::size_t level, const Tools& tools) {
-    return plain(paled(tools.style.colour("recovered"), std::min(1.0, 0.3 + 0.2 * static_cast<double>(level))));
+    return plain(paled(tools.style.colour("density"), static_cast<double>(level + 1) / static_cast<double>(most_density_levels)));
 }
 
 double blind_sine() { return 1.0 / numerics::terzaghi_weight(base::Angle::degrees(0.0)); }
@@ -221,7 +221,7 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
     const drawing::Colour colour = group.vein_number ? vein_colour(*group.vein_number, tools) : tools.style.colour("ink");
     LegendGroup poles{"Measured on oriented core", {}}, sets{"Sets", {}}, density{"Density over an even spread", {}},
         model{"", {}};
-    if (!group.used.empty()) poles.entries.push_back(dot_sign("pole", colour, tools));
+    if (!group.used.empty()) poles.entries.push_back(dot_sign("pole", tools.style.colour("ink"), tools));
     if (!group.shown_only.empty())
         poles.entries.push_back(
             dot_sign("pole of quality 4, the poorest of 1 to 4: not used", tools.style.colour("white"), tools));

@@ -2,6 +2,7 @@
 
 #include "sheets/stereonet.h"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,8 @@ std::vector<LegendGroup> net_legend(const PoleGroup& group, const std::vector<do
                                     const Tools& tools);
 std::vector<std::string> net_methods(const PoleGroup& group, const std::vector<double>& levels, bool blind);
 
+constexpr std::size_t most_density_levels = 4;
+// Of the i-th level of density: even steps from white to the style's darkest, which a grey copy tells apart.
 drawing::FillLook density_fill(std::size_t level, const Tools& tools);
 // Under this sine of the angle between hole and plane a weight is held, as numerics::terzaghi_weight holds it.
 double blind_sine();

@@ -8,6 +8,7 @@
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
+#include "sheets/net_labels.h"
 #include "sheets/net_table.h"
 #include "sheets/pole_density.h"
 
@@ -22,11 +23,9 @@ namespace selvage::sheets {
 namespace {
 
 constexpr double left_air = 13.0, round_net = 22.0, table_room = 100.0;  // mm
-constexpr double pole_half = 0.75;                                       // mm, of a pole's ring
 constexpr std::size_t density_nodes = 91, meeting_nodes = 131;
 constexpr double lowest_level =
     3.0;  // standard deviations; each further level is twice as high: weak sets show beside strong ones
-constexpr std::size_t most_levels = 5;
 constexpr std::size_t least_contoured = 10;                            // poles: fewer say nothing of density
 constexpr double blind_hatch_every = 1.6, blind_hatch_turned = 0.785;  // mm; radians
 
@@ -42,9 +41,9 @@ public:
         append(marks, net_frame(net_, tools_));
         draw_planes();
         draw_dips();
-        draw_poles();
         draw_means();
         draw_labels();
+        draw_poles();  // over all else: each is seen whole
     }
 
     Marks marks;
@@ -68,8 +67,7 @@ private:
         const Point at = net_.paper(pole);
         drawing::SymbolLook look;
         look.edge = line("symbol_ring");
-        look.fill = plain(tools_.style.colour("white"));
-        look.halo_mm = 0.4;
+        look.halo_mm = 0.4;  // open: what it stands among is seen through it
         for (drawing::Shape& shape : drawing::symbol(name, at, width, look)) marks.emplace_back(std::move(shape));
         obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, width / 2.0));
         drawing::Label wanted;
@@ -88,7 +86,6 @@ private:
     void draw_poles();
     std::vector<Point> pole_points() const;
     void draw_means();
-    std::vector<drawing::Label> set_labels(const std::vector<drawing::Label>& wanted, drawing::Obstacles& obstacles);
     void draw_labels();
 
     const PoleGroup& group_;
@@ -107,7 +104,8 @@ void NetSheet::draw_density() {
     const double highest = *std::max_element(grid.values.begin(), grid.values.end());
     denser = highest > lowest_level;
     if (group_.used.size() < least_contoured) return;
-    for (double level = lowest_level; level < highest && levels.size() < most_levels; level *= 2.0) levels.push_back(level);
+    for (double level = lowest_level; level < highest && levels.size() < most_density_levels; level *= 2.0)
+        levels.push_back(level);
     for (std::size_t i = 0; i < levels.size(); ++i) {
         const double next = i + 1 < levels.size() ? levels[i + 1] : std::numeric_limits<double>::infinity();
         drawing::Shape area;
@@ -194,7 +192,7 @@ void NetSheet::draw_poles() {
     constexpr double half = pole_half;
     const drawing::LineLook edge = with_colour(line("symbol_edge"), tools_.style.colour("white"));
     for (const orientation::Orientation* row : group_.used)
-        marks.push_back(ring(net_.paper(*row->pole), half, edge, plain(colour())));
+        marks.push_back(ring(net_.paper(*row->pole), half, edge, plain(tools_.style.colour("ink"))));
     for (const orientation::Orientation* row : group_.shown_only)
         marks.push_back(ring(net_.paper(*row->pole), half, line("symbol_edge"), plain(tools_.style.colour("white"))));
 }
@@ -207,44 +205,10 @@ void NetSheet::draw_means() {
     for (const faults::Fault* fault : group_.faults) mean_symbol("diamond", fault->plane.normal, 4.0, fault->name);
 }
 
-// Sets those labels that find a place clear of all; gives the others.
-std::vector<drawing::Label> NetSheet::set_labels(const std::vector<drawing::Label>& wanted, drawing::Obstacles& obstacles) {
-    drawing::LabelRules rules;
-    rules.window = {net_.centre.x - net_.radius, net_.centre.y - net_.radius, net_.centre.x + net_.radius,
-                    net_.centre.y + net_.radius};
-    std::vector<drawing::Label> crowded;
-    for (const drawing::PlacedLabel& one : drawing::place_labels(wanted, obstacles, rules, tools_.fonts).labels) {
-        const drawing::Label& label = wanted[one.label];
-        if (one.placing == drawing::Placing::listed) {
-            crowded.push_back(label);
-            continue;
-        }
-        obstacles.boxes.push_back(drawing::grown(one.box, rules.apart_mm));
-        if (!one.leader.empty()) marks.push_back(line_of(one.leader, line("leader")));
-        for (drawing::Text& text : drawing::texts_of(label, one, rules, tools_.fonts, tools_.style.size_mm("halo")))
-            marks.emplace_back(std::move(text));
-    }
-    return crowded;
-}
-
-// Clear of poles and lines where there is room; over them where there is none; at last over all, beside its sign, where it still
-// is beyond doubt.
 void NetSheet::draw_labels() {
-    const std::vector<Point> poles = pole_points();
     for (const std::vector<Point>& line : lines_)
         for (std::size_t i = 1; i < line.size(); ++i) obstacles_.lines.push_back({line[i - 1], line[i]});
-    drawing::Obstacles clear = obstacles_;
-    for (const Point& at : poles) clear.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, pole_half));
-    std::vector<drawing::Label> crowded = set_labels(labels_, clear);
-    drawing::Obstacles over = clear;
-    over.soft_lines.insert(over.soft_lines.end(), over.lines.begin(), over.lines.end());
-    over.lines.clear();
-    over.boxes.erase(over.boxes.begin() + static_cast<std::ptrdiff_t>(obstacles_.boxes.size()),
-                     over.boxes.begin() + static_cast<std::ptrdiff_t>(obstacles_.boxes.size() + poles.size()));
-    for (const Point& at : poles) over.soft_lines.push_back({{at.x - 0.7, at.y}, {at.x + 0.7, at.y}});
-    for (const drawing::Label& label : set_labels(crowded, over))
-        marks.push_back(words({label.at.x + label.clear_mm + 0.6, label.at.y - 1.0}, label.lines.front().text,
-                              label.lines.front().look, drawing::Anchor::left, tools_.style.size_mm("halo")));
+    append(marks, net_labels(labels_, obstacles_, pole_points(), net_, tools_));
 }
 
 PageContent content_of(const PoleGroup& group, const NetSheet& net, const Tools& tools) {

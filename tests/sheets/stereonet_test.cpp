@@ -5,15 +5,19 @@
 #include "drawing/clipping.h"
 #include "numerics/directions.h"
 #include "sheets/changed_results.h"
+#include "sheets/net_labels.h"
 #include "sheets/net_table.h"
 #include "sheets/pole_density.h"
 
+#include "settings/read.h"
 #include "support/attitudes.h"
+#include "support/colour_measures.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <string>
 
 namespace selvage::sheets {
@@ -287,6 +291,79 @@ TEST(Stereonet, SaysTheDipsOfItsCirclesClearOfThePoles) {
             if (shape->line->width_mm != pack.style.line("trace").width_mm) continue;
             for (const Box& dip : dips) EXPECT_TRUE(drawing::clipped_line(shape->rings.front(), dip).empty()) << group.kind;
         }
+    }
+}
+
+// The box of a shape that is a pole's dot; nothing of any other mark.
+std::optional<Box> pole_dot(const drawing::Mark& mark) {
+    const auto* shape = std::get_if<drawing::Shape>(&mark);
+    if (shape == nullptr || !shape->fill || !shape->line) return std::nullopt;
+    Box box{1e9, 1e9, -1e9, -1e9};
+    for (const Point& point : shape->rings.front())
+        box = {std::min(box.left, point.x), std::min(box.bottom, point.y), std::max(box.right, point.x),
+               std::max(box.top, point.y)};
+    return std::abs(box.width() - 2.0 * pole_half) < 0.02 ? std::optional(box) : std::nullopt;
+}
+
+// Thirty poles within some degrees of one another, the mean's sign and its number among them: every pole is seen whole.
+TEST(Stereonet, HidesNoPoleUnderSignsOrWords) {
+    ChangedResults changed;
+    std::size_t number = 0;
+    for (orientation::Orientation& row : changed.orientations) {
+        if (!row.pole || row.quality >= 4) continue;
+        const double out = 0.012 * std::sqrt(static_cast<double>(number)), turn = 2.399963 * static_cast<double>(number);
+        ++number;
+        row.kind = "joint";
+        row.vein = "";
+        row.pole =
+            (line(120.0, 40.0) + out * (std::cos(turn) * Eigen::Vector3d::UnitX() + std::sin(turn) * Eigen::Vector3d::UnitZ()))
+                .normalized();
+    }
+    ASSERT_GT(number, 20u);
+    orientation::StructureSet mean;
+    mean.kind = "joint";
+    mean.number = 1;
+    mean.count = number;
+    mean.attitude = base::attitude_of_normal(line(120.0, 40.0));
+    std::vector<PoleGroup> groups = pole_groups(changed.results());
+    ASSERT_EQ(groups.size(), 1u);
+    groups.front().sets = {mean};
+    const MadeUpPack& pack = made_up_pack();
+    const drawing::Sheet sheet = stereonet(groups.front(), changed.results(), pack.run, pack.tools());
+    std::vector<Box> dots;
+    std::vector<drawing::Text> texts;
+    for (const drawing::Item& item : sheet.items) {
+        if (item.layer != static_cast<std::size_t>(Layer::results)) continue;
+        if (const std::optional<Box> dot = pole_dot(item.mark)) {
+            dots.push_back(*dot);
+            continue;
+        }
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark)) texts.push_back(*text);
+        EXPECT_TRUE(dots.empty()) << "something is drawn after the first pole";
+    }
+    EXPECT_EQ(dots.size(), groups.front().used.size() + groups.front().shown_only.size());
+    bool said = false;
+    for (const drawing::Text& text : texts) {
+        said = said || text.text == "1";
+        for (const Box& dot : dots) EXPECT_FALSE(drawing::overlap(dot, box_of_words(text, pack.fonts.metrics))) << text.text;
+    }
+    EXPECT_TRUE(said);
+}
+
+// The project's own rule for grey prints: neighbouring classes lie 12 or more of CIE L* apart, white and the lowest too; and the
+// poles keep 3 to 1 against the darkest (WCAG 1.4.11, marks with meaning).
+TEST(Stereonet, DensityIsToldApartOnAGreyCopy) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const char* name : {"default", "grey", "report", "screen"}) {
+        const drawing::Style style = settings::read_style(name).value;
+        const Tools tools{style, pack.fonts.metrics};
+        double above = test::lightness(style.colour("white"));
+        for (std::size_t level = 0; level < most_density_levels; ++level) {
+            const double lightness = test::lightness(density_fill(level, tools).colour);
+            EXPECT_GE(above - lightness, 12.0) << name << " " << level;
+            above = lightness;
+        }
+        EXPECT_GE(test::contrast(style.colour("ink"), density_fill(most_density_levels - 1, tools).colour), 3.0) << name;
     }
 }
 
