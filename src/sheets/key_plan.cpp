@@ -61,7 +61,7 @@ struct Shown {
 Shown shown_of(const KeyMap& map, const std::optional<KeyLine>& line, double width_mm, double height_mm, const Scales& scales) {
     constexpr double tolerance = 1e-6;
     Shown shown;
-    for (const double allowed : small_scale_ladder(scales.feet)) {
+    for (const double allowed : scale_ladder(scales.feet)) {
         if (allowed < least_denominator) continue;
         const double step = allowed * scales.enlarged;
         const double metres_per_mm = step / 1000.0;

@@ -25,7 +25,8 @@ constexpr double column_width = 76.0, column_air = 4.0, title_height = 69.0;
 constexpr double strip_height = 9.0, axis_height = 5.5, foot_height = 13.0, side_air = 9.0;
 constexpr double narrow_paper = 350.0, narrow_foot_height = 24.0;  // of A4: the cautions take more lines
 
-// ISO 5455, with the intermediate 250 and 2500; in feet the inch scales 20, 40, 50, 100, 200 ft to the inch and their tens.
+// ISO 5455, with the intermediate 250 and 2500 and their tens; in feet the inch scales 20, 40, 50, 100, 200 ft to the inch and
+// their tens.
 const std::vector<double> metre_ladder{100,   200,   250,   500,   1000,   2000,   2500,   5000,
                                        10000, 20000, 25000, 50000, 100000, 200000, 250000, 500000};
 const std::vector<double> foot_ladder{120, 240, 480, 600, 1200, 2400, 4800, 6000, 12000, 24000, 48000, 60000, 120000, 240000};

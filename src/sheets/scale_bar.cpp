@@ -55,14 +55,6 @@ double round_length(double most) {
 
 std::string scale_text(double denominator) { return "SCALE 1:" + base::fixed(denominator, 0); }
 
-std::vector<double> small_scale_ladder(bool feet) {
-    std::vector<double> ladder = scale_ladder(feet);
-    if (!feet)
-        for (const double step : {3000.0, 4000.0, 7500.0, 15000.0, 30000.0, 40000.0}) ladder.push_back(step);
-    std::sort(ladder.begin(), ladder.end());
-    return ladder;
-}
-
 Marks scale_bar_marks(const Box& foot, double denominator, const std::string& note, base::LengthUnit unit, const Tools& tools) {
     const double units_per_mm = denominator / 1000.0 / base::metres_per(unit);
     const double part = round_length(longest_part * units_per_mm), part_mm = part / units_per_mm;

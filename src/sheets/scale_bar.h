@@ -13,9 +13,6 @@ constexpr double scale_bar_room = 112.0;  // mm, of the foot's right end
 // "SCALE 1:1000", its note and a bar of round lengths, right-aligned in the foot.
 Marks scale_bar_marks(const Box& foot, double denominator, const std::string& note, base::LengthUnit unit, const Tools& tools);
 
-// The ladder of drawings and the steps between that ISO 5455 allows where use demands: small pictures have little room.
-std::vector<double> small_scale_ladder(bool feet);
-
 // Under a small window: its scale with a note, and at its right end one round length.
 Marks small_scale_marks(const Box& window, double metres_per_mm, const std::string& note, base::LengthUnit unit,
                         const Tools& tools);

@@ -322,11 +322,7 @@ View view_of(const Box& box, const std::vector<Eigen::Vector3d>& points, const E
         high = high.cwiseMax(at);
     }
     const Box room = drawing::grown(view.window, -air);
-    const double needed = 1000.0 * std::max((high.x() - low.x()) / room.width(), (high.y() - low.y()) / room.height());
-    const std::vector<double> ladder = small_scale_ladder(feet);
-    const auto step = std::lower_bound(ladder.begin(), ladder.end(), needed * (1.0 - 1e-9));
-    view.metres_per_mm =
-        (step == ladder.end() ? fitting_scale(high.x() - low.x(), high.y() - low.y(), room, {feet, 1.0}) : *step) / 1000.0;
+    view.metres_per_mm = fitting_scale(high.x() - low.x(), high.y() - low.y(), room, {feet, 1.0}) / 1000.0;
     const Eigen::Vector2d middle = (low + high) / 2.0;
     const Eigen::Vector3d across = right.cross(up);
     view.middle = middle.x() * right + middle.y() * up + across.dot(points.front()) * across;

@@ -94,5 +94,18 @@ TEST(KeyPlan, HasItsNorthItsBarScaleAndTheMeaningOfItsSigns) {
     EXPECT_EQ(text_of(plan_itself, "view"), nullptr);
 }
 
+// ISO 5455: 1, 2, 5 times powers of ten; of those between, 250, 2500 and their tens alone.
+TEST(KeyPlan, HasItsScaleFromTheAllowedLadder) {
+    for (double length = 40.0; length < 20000.0; length *= 1.15) {
+        double metres_per_mm = 0.0;
+        drawn(far_apart_holes(), line_between({0.0, 0.0, 0.0}, {length, 0.3 * length, 0.0}), &metres_per_mm);
+        const double scale = metres_per_mm * 1000.0;
+        const double first = scale / std::pow(10.0, std::floor(std::log10(scale) + 1e-9));
+        EXPECT_TRUE(std::abs(first - 1.0) < 1e-6 || std::abs(first - 2.0) < 1e-6 || std::abs(first - 5.0) < 1e-6 ||
+                    std::abs(first - 2.5) < 1e-6)
+            << scale;
+    }
+}
+
 }  // namespace
 }  // namespace selvage::sheets
