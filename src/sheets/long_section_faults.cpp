@@ -5,6 +5,7 @@
 #include "sheets/label_text.h"
 #include "sheets/legend_signs.h"
 #include "sheets/long_section_frame.h"
+#include "sheets/long_section_marks.h"
 #include "sheets/stated_faults.h"
 
 #include <algorithm>
@@ -17,7 +18,6 @@ namespace selvage::sheets {
 
 namespace {
 
-constexpr double least_span_mm = 0.8;  // between the two sides of a fault, on paper: a narrower gap is not stroked
 constexpr double stroke_every_mm = 1.4, overlap_turn = 0.7853981633974483;
 constexpr double sample_mm = 2.0;         // along a fault, of what lies between its sides
 constexpr double block_name_in_mm = 9.0;  // of a block's name from the fault at which it ends
@@ -93,7 +93,7 @@ void add_spans(FaultsOnPlane& drawn, const std::string& fault, const Side& foot,
     double sum = 0.0;
     bool gap = true;
     const auto finish = [&] {
-        if (low.size() > 1 && sum / static_cast<double>(low.size()) >= least_span_mm * frame.metres_per_mm) {
+        if (low.size() > 1 && sum / static_cast<double>(low.size()) >= fault_sides_apart_mm * frame.metres_per_mm) {
             FaultSpan span{fault, gap, sum / static_cast<double>(low.size()), low};
             span.border.insert(span.border.end(), high.rbegin(), high.rend());
             drawn.spans.push_back(std::move(span));
@@ -271,9 +271,14 @@ LegendGroup block_group(const LongSectionContent& content, const FaultsOnPlane& 
         group.entries.push_back(
             {gap ? "gap of " + where + ": no vein" : "both sides of " + where + ": the vein is there twice",
              [gap, vein = content.vein, &tools](const Box& box) {
-                 const std::vector<Point> border{
-                     {box.left, box.bottom}, {box.right, box.bottom}, {box.right, box.top}, {box.left, box.top}};
-                 return strokes(border, gap, vein, tools);
+                 // As on the sheet: between the fault's two lines.
+                 const Box span{box.left + 0.3 * box.width(), box.bottom, box.right - 0.3 * box.width(), box.top};
+                 Marks marks =
+                     strokes({{span.left, span.bottom}, {span.right, span.bottom}, {span.right, span.top}, {span.left, span.top}},
+                             gap, vein, tools);
+                 for (const double x : {span.left, span.right})
+                     marks.push_back(line_of({{x, span.bottom}, {x, span.top}}, tools.style.line("fault")));
+                 return marks;
              }});
     }
     if (!reads_elevations_level(content.layout) && is_parted(content))

@@ -1,6 +1,7 @@
 #include "sheets/long_section_marks.h"
 
 #include "drawing/clipping.h"
+#include "drawing/polyline.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_page.h"
 #include "sheets/pierce_sign.h"
@@ -45,9 +46,36 @@ Marks foot_names(const std::vector<std::pair<double, std::string>>& names, const
 
 }  // namespace
 
+std::vector<std::vector<Point>> apart_from(const std::vector<Point>& line, const std::vector<std::vector<Point>>& others,
+                                           double apart_mm) {
+    constexpr double step_mm = 0.5;
+    const auto is_clear = [&](const Point& at) {
+        for (const std::vector<Point>& other : others)
+            for (std::size_t i = 1; i < other.size(); ++i)
+                if (drawing::distance(at, drawing::Segment{other[i - 1], other[i]}) < apart_mm) return false;
+        return true;
+    };
+    if (others.empty()) return {line};
+    const double length = drawing::length_of(line);
+    const int steps = std::max(1, static_cast<int>(std::ceil(length / step_mm)));
+    std::vector<std::vector<Point>> stretches;
+    std::optional<double> from;
+    for (int i = 0; i <= steps; ++i) {
+        const double along = length * i / steps;
+        const bool clear = is_clear(drawing::point_along(line, along).at);
+        if (clear && !from) from = along;
+        if (!from || (clear && i < steps)) continue;
+        const double to = clear ? along : along - length / steps;
+        if (to > *from) stretches.push_back(drawing::part_along(line, *from, to));
+        from.reset();
+    }
+    return stretches;
+}
+
 Marks edge_marks(const LongSectionContent& content, const veins::Vein& vein, const LongSectionFrame& frame,
                  std::set<Sign>& fault_signs, const Tools& tools) {
     Marks marks;
+    std::vector<std::pair<WallStyle, std::vector<Point>>> fault_ends;
     for (std::size_t number = 0; number < content.blocks.size(); ++number)
         for (const veins::EdgeLine& edge : content.blocks[number].edges) {
             if (edge.reason == veins::EdgeReason::topography && frame.ground) continue;  // the ground's own line stands there
@@ -55,15 +83,23 @@ Marks edge_marks(const LongSectionContent& content, const veins::Vein& vein, con
             std::vector<Eigen::Vector2d> places;
             for (const Eigen::Vector3d& point : edge.points)
                 places.push_back(content.blocks[number].layout.layout_from_world(point));
-            drawing::LineLook look = edge_look(edge.reason, content.vein, tools);
-            if (edge.reason == veins::EdgeReason::fault && !edge.points.empty()) {
-                const WallStyle style = style_of_end(vein.blocks(), number, edge.points[edge.points.size() / 2],
-                                                     content.layout.normal, frame.paper.metres_per_mm);
-                look = tools.style.line(fault_role(style));
-                fault_signs.insert(fault_sign(style));
-            }
-            marks.push_back(line_of(on_paper(places, frame.paper), look));
+            if (edge.reason == veins::EdgeReason::fault && !edge.points.empty())
+                fault_ends.emplace_back(style_of_end(vein.blocks(), number, edge.points[edge.points.size() / 2],
+                                                     content.layout.normal, frame.paper.metres_per_mm),
+                                        on_paper(places, frame.paper));
+            else
+                marks.push_back(line_of(on_paper(places, frame.paper), edge_look(edge.reason, content.vein, tools)));
         }
+    // Two sides too near each other to be told apart are one line: that of the side whose place is known the less well.
+    std::stable_sort(fault_ends.begin(), fault_ends.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::vector<std::vector<Point>> drawn;
+    for (const auto& [style, line] : fault_ends) {
+        for (std::vector<Point>& stretch : apart_from(line, drawn, fault_sides_apart_mm)) {
+            fault_signs.insert(fault_sign(style));
+            marks.push_back(line_of(std::move(stretch), tools.style.line(fault_role(style))));
+        }
+        drawn.push_back(line);
+    }
     return marks;
 }
 

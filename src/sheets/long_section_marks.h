@@ -12,6 +12,13 @@
 // The parts of a long section beside its isolines and words.
 namespace selvage::sheets {
 
+// The two sides of a fault stand so far apart on paper, or are one line: line and line 0.7 mm clear (sheets.md, lines).
+constexpr double fault_sides_apart_mm = 1.2;
+
+// The stretches of a line that stand so far from all others.
+std::vector<std::vector<Point>> apart_from(const std::vector<Point>& line, const std::vector<std::vector<Point>>& others,
+                                           double apart_mm);
+
 // Where the model ends, by reason; not along the ground where the ground is drawn, nor along the property. Along faults by how
 // well their places are known, which goes to `fault_signs`.
 Marks edge_marks(const LongSectionContent& content, const veins::Vein& vein, const LongSectionFrame& frame,

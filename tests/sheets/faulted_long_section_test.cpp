@@ -1,9 +1,12 @@
+#include "drawing/polyline.h"
 #include "sheets/faulted_sheets.h"
 #include "sheets/grade_classes.h"
+#include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
 #include "sheets/long_section.h"
 #include "sheets/long_section_content.h"
 #include "sheets/long_section_faults.h"
+#include "sheets/long_section_marks.h"
 #include "sheets/long_section_page.h"
 #include "sheets/section_set.h"
 #include "sheets/vein_field.h"
@@ -120,6 +123,43 @@ TEST(EdgesOfTheModel, EachReasonHasALineAndWordsOfItsOwn) {
     }
     EXPECT_EQ(looks.size(), reasons.size());
     EXPECT_EQ(words.size(), reasons.size());
+}
+
+// Two sides of a fault that paper does not tell apart would be a ladder of dashes that no legend has: they are one line. At 1:500
+// the 8 m between them are 16 mm; at 1:10 000 less than one.
+TEST(FaultedLongSection, TwoSidesTooNearOnPaperAreOneLine) {
+    const std::vector<Point> wall{{0.0, 0.0}, {0.0, 40.0}}, near{{0.9, 0.0}, {0.9, 40.0}}, leaning{{0.0, 0.0}, {4.0, 40.0}};
+    EXPECT_TRUE(apart_from(near, {wall}, fault_sides_apart_mm).empty());
+    EXPECT_EQ(apart_from(near, {}, fault_sides_apart_mm).size(), 1u);
+    const std::vector<std::vector<Point>> rest = apart_from(leaning, {wall}, fault_sides_apart_mm);
+    ASSERT_EQ(rest.size(), 1u);
+    EXPECT_NEAR(rest.front().front().x, fault_sides_apart_mm, 0.1);
+    EXPECT_NEAR(rest.front().back().y, 40.0, 1e-9);
+    const FaultedSheets made(true);
+    const LongSectionContent content = long_section_content(made.results(), 0, grade_classes(made.results()));
+    const auto fault_lines = [&](double metres_per_mm) {
+        LongSectionFrame drawn;
+        drawn.paper = {{0.0, 0.0, 300.0, 250.0}, {0.0, 0.0}, metres_per_mm};
+        std::set<Sign> signs;
+        double metres = 0.0;
+        for (const drawing::Mark& mark : edge_marks(content, made.results().veins[0], drawn, signs, made.tools()))
+            if (const auto* shape = std::get_if<drawing::Shape>(&mark);
+                shape->line->width_mm == made.style.line("fault").width_mm)
+                metres += drawing::length_of(shape->rings.front()) * metres_per_mm;
+        EXPECT_FALSE(signs.empty());
+        return metres;
+    };
+    EXPECT_LT(fault_lines(10.0), 0.7 * fault_lines(0.5));
+    EXPECT_TRUE(faults_on_plane(content, made.results().veins[0], {{0.0, 0.0, 300.0, 250.0}, {0.0, 0.0}, 10.0}).spans.empty());
+}
+
+TEST(FaultedTables, SayWhatTheSignsOfBlocksMean) {
+    const FaultedSheets made(true);
+    const Results results = made.results();
+    const auto explains = [](const std::vector<drawing::Sheet>& sheets) {
+        return says(sheets.front(), "hanging wall") && says(sheets.front(), "Block");
+    };
+    EXPECT_TRUE(explains(intercept_table(results, made.run, grade_classes(results), section_set(results), made.tools())));
 }
 
 }  // namespace
