@@ -79,6 +79,25 @@ private:
         labels_.push_back(std::move(wanted));
     }
 
+    // Of several sets, which plane is whose: beside its steepest line or, where that is crowded, to either side of it.
+    void name_plane(const orientation::StructureSet& set) {
+        const Eigen::Vector3d pole = base::upward_normal(set.attitude),
+                              steepest =
+                                  base::unit_vector({set.attitude.dip_direction, base::Dip::degrees(set.attitude.dip.degrees())}),
+                              level = pole.cross(steepest);
+        drawing::Label wanted;
+        wanted.owner = "plane " + std::to_string(set.number);
+        wanted.at = net_.paper(steepest);
+        for (const double degrees : {15.0, -15.0, 30.0, -30.0, 45.0, -45.0}) {
+            const base::Angle turn = base::Angle::degrees(degrees);
+            wanted.also_at.push_back(net_.paper(turn.cos() * steepest + turn.sin() * level));
+        }
+        wanted.clear_mm = 0.3;
+        wanted.lines = {{wanted.owner, tools_.style.text("line_name")}};
+        wanted.may_be_listed = false;
+        labels_.push_back(std::move(wanted));
+    }
+
     void draw_density();
     void draw_blind_zone();
     void draw_dips();
@@ -157,7 +176,7 @@ std::vector<Point> NetSheet::pole_points() const {
 // The dip of the planes whose poles stand on each circle, where it covers no pole and no line; downwards before the other ways.
 void NetSheet::draw_dips() {
     const std::vector<Point> poles = pole_points();
-    const drawing::TextLook& look = tools_.style.text("axis_title");
+    const drawing::TextLook look = with_colour(tools_.style.text("axis_title"), tools_.style.colour("ink"));
     for (const double dip : {30.0, 60.0}) {
         const std::string said = "dip " + base::fixed(dip, 0) + "°";
         for (const double bearing : {180.0, 90.0, 0.0, 270.0, 150.0, 120.0, 60.0, 30.0, 330.0, 300.0, 240.0, 210.0}) {
@@ -181,6 +200,7 @@ void NetSheet::draw_planes() {
         if (!denser) break;
         const Eigen::Vector3d pole = base::upward_normal(set.attitude);
         cone(pole, base::Angle::degrees(90.0), with_colour(line("trace"), colour()));
+        if (group_.sets.size() > 1) name_plane(set);
         if (set.cone95.degrees() < 90.0) cone(pole, set.cone95, line("cone95"));
     }
     if (group_.vein_number)

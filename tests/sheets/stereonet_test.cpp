@@ -367,5 +367,21 @@ TEST(Stereonet, DensityIsToldApartOnAGreyCopy) {
     }
 }
 
+// Two sets: which of the two planes is whose is written at them; of one set there is no doubt.
+TEST(Stereonet, NamesThePlanesOfSeveralSets) {
+    const MadeUpPack& pack = made_up_pack();
+    std::vector<PoleGroup> groups = pole_groups(pack.results());
+    const auto with_sets = std::find_if(groups.begin(), groups.end(), [](const PoleGroup& one) { return one.sets.size() == 1; });
+    ASSERT_NE(with_sets, groups.end());
+    EXPECT_FALSE(holds(words_of_net(*with_sets, pack.results()), "plane 1"));
+    orientation::StructureSet other = with_sets->sets.front();
+    other.number = 2;
+    other.attitude.dip_direction = base::Azimuth::degrees(other.attitude.dip_direction.degrees() + 90.0);
+    with_sets->sets.push_back(other);
+    const std::string words = words_of_net(*with_sets, pack.results());
+    EXPECT_TRUE(holds(words, "plane 1"));
+    EXPECT_TRUE(holds(words, "plane 2"));
+}
+
 }  // namespace
 }  // namespace selvage::sheets
