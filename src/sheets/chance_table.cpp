@@ -66,6 +66,14 @@ TableRow row_of(const std::string& name, const ChanceScore& score) {
     return row;
 }
 
+// A structure without fill has its depth, as the fit shows, and is no vein here.
+std::string without_fill_words(const Results& results) {
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::FitRow& row : vein.fit())
+            if (!row.present) return " (a structure without vein material counts as no vein)";
+    return {};
+}
+
 }  // namespace
 
 std::string told_chances_words(const Results& results, bool with_expected) {
@@ -95,11 +103,10 @@ TypesetTable chance_table(const Results& results) {
     }
     std::string words = told_chances_words(results, true);
     if (!words.empty()) words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
-    table.end_words =
-        words +
-        ". Places: intercepts, and holes that count as misses, where the vein should have come. Score: mean square of "
-        "the chance less what came (1 there, 0 not), less is better; of the plain share: had each place been given "
-        "the share of hits among the others; better by: the difference of the two, with its standard deviation.";
+    table.end_words = words + ". Places: intercepts" + without_fill_words(results) +
+                      ", and holes that count as misses, where the vein should have come. Score: mean square of "
+                      "the chance less what came (1 there, 0 not), less is better; of the plain share: had each place been given "
+                      "the share of hits among the others; better by: the difference of the two, with its standard deviation.";
     return table;
 }
 

@@ -24,4 +24,17 @@ std::string flag_words(const std::string& flag) {
     return words;
 }
 
+std::string state_meaning(tables::PickState state) {
+    switch (state) {
+        case tables::PickState::structure:
+            return "the vein's place without vein material: its depth is used, but for chances it counts as no vein";
+        case tables::PickState::open_void: return "a void in the vein's place: a hit, without thickness and grade";
+        case tables::PickState::lost: return "the core of the vein's place is lost: a hit, without thickness and grade";
+        case tables::PickState::faulted: return "a fault cuts the vein out: neither a hit nor a miss";
+        case tables::PickState::absent: return "looked for and not there: a miss";
+        case tables::PickState::vein: break;
+    }
+    return {};
+}
+
 }  // namespace selvage::sheets

@@ -4,6 +4,7 @@
 #include "sheets/chance_table.h"
 #include "sheets/error_bars.h"
 #include "sheets/forecast_table.h"
+#include "sheets/label_text.h"
 #include "sheets/not_seen_chart.h"
 #include "sheets/table_page.h"
 
@@ -77,6 +78,7 @@ std::vector<drawing::Sheet> forecast_sheet(const Results& results, const RunFact
             "Call at\tone hole in fifty has met the vein by then: the geologist is at the rig",
             "Stop at\tall but one in a hundred have met it, and the foot wall was drilled, or the planned end where that comes "
             "sooner; not met down to here it stops and asks, even where a further vein is due"};
+        if (has_blocks(results.veins)) page.side_list.insert(page.side_list.begin(), block_signs);
         page.legend_in_one_column = true;
         tables.push_back(forecast_table(results, classes, sections));
         if (const std::vector<std::string> silent = without_forecast(results); !silent.empty())

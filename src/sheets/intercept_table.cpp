@@ -283,23 +283,32 @@ std::vector<TableRow> rows_of(const Results& results, const GradeClasses& classe
 
 std::vector<std::string> words_used(const Results& results) {
     std::set<std::string> used;
-    for (const intercepts::Intercept& hit : results.intercepts.met) used.insert(hit.flags.begin(), hit.flags.end());
+    std::set<tables::PickState> states;
+    for (const intercepts::Intercept& hit : results.intercepts.met) {
+        used.insert(hit.flags.begin(), hit.flags.end());
+        states.insert(hit.state);
+    }
     std::vector<std::string> lines;
+    for (const tables::PickState state : states)
+        if (state != tables::PickState::vein)
+            lines.push_back(intercepts::word_of(state) + std::string("\t") + state_meaning(state));
     for (const intercepts::Flag& flag : intercepts::flags())
         if (used.count(flag.word) > 0) lines.push_back(flag_words(flag.word) + "\t" + flag.meaning);
     return lines;
 }
 
-std::vector<std::string> how_to_read() {
-    return {"TW\ttrue thickness, square to the vein",
-            "TW ±\tone standard deviation of TW",
-            "TW by\tmodel: the modelled vein's plane; core: oriented contacts; alpha: core axis angle alone",
-            "DH\tlength down the hole, from and to at the contacts",
-            "Angle\tbetween hole and vein: 90 is a right-angle hit",
-            "Grades\tweighted by length over the whole pick; >: a sample over its laboratory's limit; <: below detection",
-            "Assayed\tshare of the pick that is assayed",
-            "Core\tshare of the pick's core recovered",
-            "E, N\tthe middle of the pick"};
+std::vector<std::string> how_to_read(bool blocks) {
+    std::vector<std::string> lines;
+    if (blocks) lines.emplace_back(block_signs);
+    for (const char* line :
+         {"TW\ttrue thickness, square to the vein", "TW ±\tone standard deviation of TW",
+          "TW by\tmodel: the modelled vein's plane; core: oriented contacts; alpha: core axis angle alone",
+          "DH\tlength down the hole, from and to at the contacts", "Angle\tbetween hole and vein: 90 is a right-angle hit",
+          "Grades\tweighted by length over the whole pick; >: a sample over its laboratory's limit; <: below detection",
+          "Assayed\tshare of the pick that is assayed", "Core\tshare of the pick's core recovered",
+          "E, N\tthe middle of the pick"})
+        lines.emplace_back(line);
+    return lines;
 }
 
 std::vector<std::string> cautions_of(const Results& results) {
@@ -358,7 +367,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     page.title.document_type = "intercept table";
     table.heading = "Intercepts in the order of the collar table, then by depth; a hole's name leads to its section";
     page.cautions = cautions_of(results);
-    page.side_list = how_to_read();
+    page.side_list = how_to_read(has_blocks(results.veins));
     std::vector<std::string> flags = words_used(results);
     page.side_list.insert(page.side_list.end(), flags.begin(), flags.end());
     page.side_list_heading = "How to read it";

@@ -50,6 +50,8 @@ std::string no_vein_label(const veins::NoVein& none, const base::MapFrame& frame
 bool is_within_reach(const forecast::Pierce& pierce);
 // Whether a fault parts any vein: then tables say in which block a thing lies.
 bool has_blocks(const std::vector<veins::Vein>& veins);
+// How tables name blocks, for a list of words and their meanings.
+constexpr const char* block_signs = "Block\tof a vein that faults part: + in the fault's hanging wall, - in its foot wall";
 // On which side of the faults a block lies, from its name: "Cross Fault+" is "hanging wall of Cross Fault".
 std::string block_words(const std::string& block);
 // "0.95"; "over 0.99" where two decimals would claim certainty, "under 0.01" likewise.

@@ -209,7 +209,9 @@ TypesetTable not_seen_charts(const Results& results, const Tools& tools) {
     table.end_words =
         "From a little above the depth to call at to the depth to stop at; pale: 8 holes of 10 meet the vein there; end: of the "
         "hole as "
-        "planned, where it is near. A vein in the core is taken to be recognised.";
+        "planned, where it is near. A vein in the core is taken to be recognised. Now: the forecast's chance, of all blocks "
+        "together, less where "
+        "core already drilled could have shown the vein.";
     return table;
 }
 

@@ -255,7 +255,8 @@ public:
         if (has_head(table_)) add_head(page.marks, table_, layout_, top - heading_height, tools_);
         top -= height_over_rows(table_);
         for (std::size_t i = part.first; i < part.end; ++i) {
-            const TableRow& row = table_.rows[i];
+            TableRow row = table_.rows[i];
+            if (i == part.first) take_group_up(row, i);
             if (row.rule_above && i > part.first) page.marks.push_back(rule(top, "table_row_rule"));
             add_row(page.marks, table_, row, layout_, figures_, {left(), top - row_height_, right_of(layout_), top}, tools_);
             if (!row.destination.empty()) page.destinations.push_back({row.destination, {left(), top}});
@@ -275,6 +276,11 @@ public:
 
 private:
     double left() const { return layout_.left.front(); }
+    // A page that starts within a group says whose rows these are, as the group's first row does.
+    void take_group_up(TableRow& row, std::size_t i) const {
+        if (row.cells.empty() || row.cells.front().spans > 1) return;
+        while (row.cells.front().text.empty() && i > 0) row.cells.front().text = table_.rows[--i].cells.front().text;
+    }
     Mark rule(double y, const char* role) const {
         return line_of({{left(), y}, {right_of(layout_), y}}, tools_.style.line(role));
     }

@@ -1,6 +1,7 @@
 #include "sheets/vein_tables.h"
 
 #include "base/text.h"
+#include "sheets/flag_words.h"
 #include "sheets/label_text.h"
 
 #include <cstddef>
@@ -113,6 +114,12 @@ TypesetTable fit_table(const Results& results) {
         table.rows.push_back(std::move(line));
     }
     table.end_words = std::to_string(rows.size()) + " intercepts foretold.";
+    std::string without;  // the vein's material
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::FitRow& fit : vein.fit())
+            if (!fit.present) without += (without.empty() ? "" : ", ") + fit.hole + " " + vein.name();
+    if (!without.empty())
+        table.end_words += " Logged as structure: " + without + ": " + state_meaning(tables::PickState::structure) + ".";
     return table;
 }
 

@@ -5,7 +5,9 @@
 #include "sheets/check_table.h"
 #include "sheets/finding_groups.h"
 #include "sheets/fit_chart.h"
+#include "sheets/vein_tables.h"
 #include "veins/presence_score.h"
+#include "veins/vein_scene.h"
 
 #include <gtest/gtest.h>
 
@@ -129,6 +131,22 @@ TEST(FitCharts, DrawEveryInterceptOfEveryVein) {
     for (const veins::Vein& vein : pack.run_results.veins) rows += vein.fit().size();
     EXPECT_GT(rows, 0u);
     EXPECT_EQ(names, rows);
+}
+
+// Its depth is foretold and came, and yet it counts among the places without the vein: said where both figures stand.
+TEST(FitTable, SaysThatAStructureWithoutFillCountsAsNoVein) {
+    veins::Scene scene;
+    scene.lattice(3, 3);
+    ChangedResults changed;
+    changed.veins = scene.model();
+    EXPECT_FALSE(holds(fit_table(changed.results()).end_words, "structure"));
+    EXPECT_FALSE(holds(chance_table(changed.results()).end_words, "structure"));
+    scene.intercepts.met[4].state = tables::PickState::structure;
+    changed.veins = scene.model();
+    const std::string said = fit_table(changed.results()).end_words;
+    EXPECT_TRUE(holds(said, scene.intercepts.met[4].hole + " " + changed.veins.front().name())) << said;
+    EXPECT_TRUE(holds(said, "for chances it counts as no vein")) << said;
+    EXPECT_TRUE(holds(chance_table(changed.results()).end_words, "(a structure without vein material counts as no vein)"));
 }
 
 }  // namespace

@@ -148,6 +148,8 @@ TEST(NotSeenChart, FallsFromWhereTheHoleIsAndIsDrawnForActiveHolesAlone) {
     std::set<std::pair<std::string, std::string>> curves;
     for (const forecast::NotSeen& place : pack.run_results.not_seen) curves.insert({place.hole, place.vein});
     EXPECT_EQ(charts, curves.size());
+    EXPECT_TRUE(holds(table.end_words, "Now: the forecast's chance, of all blocks together, less"))
+        << "it stands beside the forecast's own figure";
     ChangedResults changed;
     for (paths::Path& path : changed.paths)
         if (path.status == tables::HoleStatus::active) path.status = tables::HoleStatus::planned;

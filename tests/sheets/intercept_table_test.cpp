@@ -1,6 +1,7 @@
 #include "sheets/intercept_table.h"
 
 #include "sheets/changed_results.h"
+#include "sheets/flag_words.h"
 #include "sheets/front_words.h"
 #include "sheets/label_text.h"
 
@@ -130,6 +131,23 @@ TEST(InterceptTable, KeepsTwoFiguresOfAGradeByWeight) {
     const std::string words = words_of_table(changed);
     EXPECT_TRUE(holds(words, " 5.0 "));
     EXPECT_TRUE(holds(words, " 412 "));
+}
+
+// Only the states that occur are explained.
+TEST(InterceptTable, ExplainsTheStatesOfItsPicks) {
+    ChangedResults changed;
+    for (intercepts::Intercept& hit : changed.intercepts.met) hit.state = tables::PickState::vein;
+    const auto meaning = [](tables::PickState state) { return intercepts::word_of(state) + (" " + state_meaning(state)); };
+    const std::vector<tables::PickState> states{tables::PickState::structure, tables::PickState::open_void,
+                                                tables::PickState::lost};
+    const auto first_words = [&](tables::PickState state) { return state_meaning(state).substr(0, 24); };
+    for (const tables::PickState state : states) EXPECT_FALSE(holds(words_of_table(changed), first_words(state)));
+    for (const tables::PickState state : states) {
+        changed.intercepts.met.front().state = state;
+        const std::string words = words_of_table(changed);
+        for (const tables::PickState other : states)
+            EXPECT_EQ(holds(words, first_words(other)), other == state) << meaning(other);
+    }
 }
 
 }  // namespace

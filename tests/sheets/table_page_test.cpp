@@ -126,6 +126,20 @@ TEST(TablePage, NoPageStartsWithARowThatBelongsToTheOneAbove) {
     }
 }
 
+// A page full of rows without a word of what they are under would leave warnings and errors alike.
+TEST(TablePage, StartsWithTheWordOfTheGroupThatItGoesOnWith) {
+    const MadeUpPack& pack = made_up_pack();
+    TypesetTable table = table_of(300);
+    for (std::size_t i = 0; i < table.rows.size(); ++i) table.rows[i].cells[0].text = i == 0 ? "warning" : "";
+    const std::vector<drawing::Sheet> sheets = table_pages({table}, {}, pack.results(), pack.run, pack.tools());
+    ASSERT_GT(sheets.size(), 2u);
+    for (const drawing::Sheet& sheet : sheets) {
+        std::size_t said = 0;
+        for (const drawing::Text* text : texts_of_sheet(sheet)) said += text->text == "warning" ? 1 : 0;
+        EXPECT_EQ(said, 1u);
+    }
+}
+
 TEST(TablePage, EachPageHasItsOwnIdentification) {
     const MadeUpPack& pack = made_up_pack();
     PageContent page;
