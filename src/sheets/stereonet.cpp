@@ -68,7 +68,10 @@ private:
         drawing::SymbolLook look;
         look.edge = line("symbol_ring");
         look.halo_mm = 0.4;  // open: what it stands among is seen through it
-        for (drawing::Shape& shape : drawing::symbol(name, at, width, look)) marks.emplace_back(std::move(shape));
+        const std::vector<drawing::Shape> shapes = drawing::symbol(name, at, width, look);  // halos, then as many outlines
+        const auto outlines = shapes.begin() + static_cast<std::ptrdiff_t>(shapes.size() / 2);
+        marks.insert(marks.end(), shapes.begin(), outlines);
+        outlines_.insert(outlines_.end(), outlines, shapes.end());
         obstacles_.boxes.push_back(drawing::grown({at.x, at.y, at.x, at.y}, width / 2.0));
         drawing::Label wanted;
         wanted.owner = label;
@@ -112,6 +115,7 @@ private:
     const Tools& tools_;
     Net net_;
     std::vector<std::vector<Point>> lines_;  // of planes and cones
+    Marks outlines_;                         // of signs, over the halos of all: one sign hides no other
     drawing::Obstacles obstacles_;
     std::vector<drawing::Label> labels_;
 };
@@ -223,6 +227,7 @@ void NetSheet::draw_means() {
     if (group_.vein_number)
         mean_symbol("diamond", base::upward_normal(results_.veins[*group_.vein_number].summary().attitude), 4.0, "model");
     for (const faults::Fault* fault : group_.faults) mean_symbol("diamond", fault->plane.normal, 4.0, fault->name);
+    append(marks, outlines_);
 }
 
 void NetSheet::draw_labels() {

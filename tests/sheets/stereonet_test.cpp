@@ -383,5 +383,24 @@ TEST(Stereonet, NamesThePlanesOfSeveralSets) {
     EXPECT_TRUE(holds(words, "plane 2"));
 }
 
+// The vein's mean and the contacts' mean nearly coincide: no white edge is drawn over an outline of a sign.
+TEST(Stereonet, NoSignOfAMeanHidesAnother) {
+    const MadeUpPack& pack = made_up_pack();
+    for (const PoleGroup& group : pole_groups(pack.results())) {
+        if (!group.vein_number || group.sets.empty()) continue;
+        bool outlined = false;
+        const drawing::LineLook& edge = pack.style.line("symbol_ring");
+        for (const drawing::Item& item : stereonet(group, pack.results(), pack.run, pack.tools()).items) {
+            const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+            if (shape == nullptr || !shape->line || shape->fill || !shape->closed || shape->rings.front().size() != 4 ||
+                item.layer != static_cast<std::size_t>(Layer::results))
+                continue;
+            outlined = outlined || shape->line->width_mm == edge.width_mm;
+            EXPECT_FALSE(outlined && shape->line->width_mm > edge.width_mm) << group.vein;
+        }
+        EXPECT_TRUE(outlined);
+    }
+}
+
 }  // namespace
 }  // namespace selvage::sheets
