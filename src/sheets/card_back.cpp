@@ -17,7 +17,7 @@ namespace {
 constexpr double identity_height = 9.5, signature_row = 15.0, clearing_row = 13.0;  // mm
 constexpr double caution_step = 4.0, caption_step = 4.0, between_cautions = 0.8, widest_row = 5.0, tightest_row = 4.2,
                  danger_row = 5.2, progress_step = 5.4;
-constexpr double least_pictures = 75.0, least_line = 27.0;
+constexpr double least_pictures = 80.0, least_line = 27.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
     page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0,
