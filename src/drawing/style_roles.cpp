@@ -233,7 +233,7 @@ const std::vector<StyleKey>& style_keys() {
         {"content", "step_outs", "true or false", "true", "proposed holes"},
         {"content", "modelled_grades", "true or false", "true", "lines of equal grade x thickness, and the fills between them"},
         {"content", "model_doubt", "true or false", "true",
-         "where and why models end, bands of 80 %, tables of what models are and how they fit"},
+         "why models end, bands of 80 %, tables of what models are and how they fit; walls show their doubt without it too"},
         {"content", "public_draft", "true or false", "false",
          "sheets are drafts of public figures: headed so, their status the project's own or blank"},
     };

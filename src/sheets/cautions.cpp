@@ -103,7 +103,7 @@ std::string position_caution(const std::vector<std::string>& holes, const Result
     std::vector<const paths::Path*> active;
     for (const paths::Path& path : results.paths) {
         if (std::find(holes.begin(), holes.end(), path.hole) == holes.end()) continue;
-        if (path.status == tables::HoleStatus::active) active.push_back(&path);
+        if (path.status == tables::HoleStatus::active && goes_on(path, results)) active.push_back(&path);
         if (path.status == tables::HoleStatus::planned) planned.push_back(path.hole);
     }
     if (active.empty()) return planned.empty() ? "" : planned_hole_caution(planned);

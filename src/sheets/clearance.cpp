@@ -17,9 +17,15 @@ WayAhead way_ahead(const paths::Path& path, const Results& results) {
     return way;
 }
 
+bool goes_on(const paths::Path& path, const Results& results) {
+    const WayAhead way = way_ahead(path, results);
+    return way.to > way.from;
+}
+
 planning::NearHoles near_ahead(const paths::Path& path, const Results& results) {
     if (results.ahead != nullptr)
         if (const auto found = results.ahead->near.find(path.hole); found != results.ahead->near.end()) return found->second;
+    if (!goes_on(path, results)) return {};
     const WayAhead way = way_ahead(path, results);
     return planning::near_holes(path, way.from, way.to, results.project.plan.clearance, results.paths);
 }

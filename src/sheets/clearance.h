@@ -13,6 +13,8 @@ struct WayAhead {
     double from = 0.0, to = 0.0;
 };
 WayAhead way_ahead(const paths::Path& path, const Results& results);
+// Whether there is any: not of a hole of which a style shows no more than is drilled.
+bool goes_on(const paths::Path& path, const Results& results);
 
 planning::NearHoles near_ahead(const paths::Path& path, const Results& results);
 

@@ -21,6 +21,7 @@ constexpr double block_foot = 2.2;
 constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
+constexpr double sign_air = 0.4;  // between the signs of two rows
 constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
 constexpr double poorest_picture = 14.0;    // where a long legend alone leaves no more
 constexpr double tightest_rows = 0.84;      // of the style's row heights, where the column is full
@@ -38,9 +39,33 @@ struct SetGroup {
     double height = 0.0;
 };
 
-double entry_height(std::size_t lines, double rows, const Tools& tools) {
-    return rows * tools.style.size_mm("legend_row") +
-           (static_cast<double>(std::max<std::size_t>(lines, 1)) - 1.0) * (leading(tools) - 0.6);
+// How high a row has to be that its sign, drawn about the row's middle, keeps off the rows above and below, mm.
+double sign_room(const LegendEntry& entry, const Tools& tools) {
+    const double half_width = tools.style.size_mm("legend_sign_width") / 2.0;
+    const double half_height = tools.style.size_mm("legend_sign_height") / 2.0;
+    double reach = 0.0;
+    for (const Mark& mark : entry.draw({-half_width, -half_height, half_width, half_height})) {
+        if (const auto* shape = std::get_if<drawing::Shape>(&mark)) {
+            const double half_line = shape->line ? shape->line->width_mm / 2.0 : 0.0;
+            for (const std::vector<Point>& ring : shape->rings)
+                for (const Point& point : ring) reach = std::max(reach, std::abs(point.y) + half_line);
+        } else {
+            const Box box = box_of_words(std::get<drawing::Text>(mark), tools.fonts);
+            reach = std::max({reach, std::abs(box.bottom), std::abs(box.top)});
+        }
+    }
+    return 2.0 * reach + sign_air;
+}
+
+double class_room(const ClassRow& line, double rows, const Tools& tools) {
+    return std::max(rows * tools.style.size_mm("class_row"),
+                    hit_symbol_width_mm(static_cast<HitSign>(line.number), tools) + sign_air);
+}
+
+double entry_height(const LegendEntry& entry, std::size_t lines, double rows, const Tools& tools) {
+    const double words = rows * tools.style.size_mm("legend_row") +
+                         (static_cast<double>(std::max<std::size_t>(lines, 1)) - 1.0) * (leading(tools) - 0.6);
+    return std::max(words, sign_room(entry, tools));
 }
 
 // rows: how tight rows are set, 1 as the style says.
@@ -52,7 +77,7 @@ std::vector<SetGroup> set_groups(const std::vector<LegendGroup>& groups, double 
         SetGroup set{&group, {}, group.heading.empty() ? 0.0 : rows * tools.style.size_mm("legend_row")};
         for (const LegendEntry& entry : group.entries) {
             set.words.push_back(drawing::wrapped(tools.fonts, tools.style.text("body"), entry.words, room));
-            set.height += entry_height(set.words.back().size(), rows, tools);
+            set.height += entry_height(entry, set.words.back().size(), rows, tools);
         }
         all.push_back(std::move(set));
     }
@@ -110,17 +135,27 @@ double legend_height(const PageContent& content, const Box& column, double rows,
 
 double classes_height(const PageContent& content, double rows, const Tools& tools) {
     if (content.classes.empty()) return 0.0;
-    return under_heading + static_cast<double>(content.classes.size()) * rows * tools.style.size_mm("class_row") + block_foot;
+    double height = under_heading + block_foot;
+    for (const ClassRow& line : content.classes) height += class_room(line, rows, tools);
+    return height;
 }
+
+// Lines of words bear less than rows with signs between them.
+double side_leading(double rows, const Tools& tools) { return std::max(rows, tightest_rows) * leading(tools); }
 
 double side_height(const PageContent& content, const Box& column, double rows, const Tools& tools) {
     if (content.side_list.empty()) return 0.0;
     const std::size_t lines = rows_of(set_side_list(content.side_list, column.width(), tools));
-    return under_heading + static_cast<double>(lines) * rows * leading(tools) + block_foot - 0.6;
+    return under_heading + static_cast<double>(lines) * side_leading(rows, tools) + block_foot - 0.6;
+}
+
+// The draft of a public figure stands by itself: nobody who sees it has the pack before it.
+bool tells_changed(const PageContent& content, const Tools& tools) {
+    return content.tells_changed && !tools.style.content.public_draft;
 }
 
 double changed_height(const PageContent& content, const Tools& tools) {
-    return content.tells_changed ? under_heading + leading(tools) + block_foot - 0.6 : 0.0;
+    return tells_changed(content, tools) ? under_heading + leading(tools) + block_foot - 0.6 : 0.0;
 }
 
 // Writes blocks downwards.
@@ -154,10 +189,10 @@ private:
 };
 
 void add_classes(Column& column, const PageContent& content, const Box& box, double rows, const Tools& tools) {
-    const double row = rows * tools.style.size_mm("class_row");
     const drawing::TextLook& body = tools.style.text("body");
-    double middle = column.at() - row / 2.0;
+    double top = column.at();
     for (const ClassRow& line : content.classes) {
+        const double row = class_room(line, rows, tools), middle = top - row / 2.0;
         const double base = middle - drawing::cap_height_mm(tools.fonts, body) / 2.0;
         const HitSign sign = static_cast<HitSign>(line.number);
         if (line.rule_above)
@@ -178,7 +213,7 @@ void add_classes(Column& column, const PageContent& content, const Box& box, dou
                                      line.count == 0 ? tools.style.text("note") : body, drawing::Anchor::right));
         if (!line.note.empty())
             column.marks.push_back(words({box.right - 7.0, base}, line.note, tools.style.text("note"), drawing::Anchor::right));
-        middle -= row;
+        top -= row;
     }
 }
 
@@ -195,7 +230,8 @@ void add_half_legend(Column& column, const std::vector<SetGroup>& groups, double
             y -= row;
         }
         for (std::size_t k = 0; k < groups[i].group->entries.size(); ++k) {
-            const double height = entry_height(groups[i].words[k].size(), rows, tools), middle = y - height / 2.0;
+            const double height = entry_height(groups[i].group->entries[k], groups[i].words[k].size(), rows, tools),
+                         middle = y - height / 2.0;
             append(column.marks, groups[i].group->entries[k].draw(
                                      {left, middle - sign_height / 2.0, left + sign_width, middle + sign_height / 2.0}));
             const double line_step = leading(tools) - 0.6;
@@ -294,14 +330,15 @@ bool column_holds(PageContent content, const PageBoxes& boxes, const Tools& tool
 }
 
 ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools& tools) {
-    // Where there is no room, the key plan goes first; on a slide, which has no larger paper, what changed goes too.
+    // Where there is no room, the key plan goes first; on a slide, which has no larger paper, what changed goes before a line of
+    // the side list does.
     PageContent content = fitted(asked, boxes, tools);
     const auto lacks = [&](double picture) { return room_for_picture(content, boxes, tightest(tools), tools) < picture; };
     if (content.key_plan && lacks(is_slide(tools) ? least_picture : poorest_picture)) {
         asked.key_plan = nullptr;
         content = fitted(asked, boxes, tools);
     }
-    if (is_slide(tools) && lacks(picture_wanted(content, 0.0))) {
+    if (is_slide(tools) && (lacks(picture_wanted(content, 0.0)) || content.side_list != asked.side_list)) {
         asked.tells_changed = false;
         content = fitted(std::move(asked), boxes, tools);
     }
@@ -309,7 +346,7 @@ ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools&
     Column column(box, tools);
     ColumnMarks made;
     const double rows = row_tightness(content, boxes, tools);
-    if (content.tells_changed) {
+    if (tells_changed(content, tools)) {
         column.block("Changed since the last pack", "", changed_height(content, tools));
         column.marks.push_back(words({box.left, column.at() - 2.2}, content.changed, tools.style.text("body")));
     }
@@ -331,7 +368,7 @@ ColumnMarks column_marks(PageContent asked, const PageBoxes& boxes, const Tools&
         column.block(content.side_list_heading.empty() ? "Side list" : content.side_list_heading, side_note(content),
                      side_height(content, box, rows, tools));
         append(column.marks, side_list_marks(set_side_list(content.side_list, box.width(), tools), {box.left, column.at() - 2.2},
-                                             rows * leading(tools), tools));
+                                             side_leading(rows, tools), tools));
     }
     if (column.top() > box.bottom + 0.5) column.end();
     made.marks = std::move(column.marks);

@@ -84,7 +84,7 @@ std::vector<drawing::Sheet> compose_pack(const Results& results, const RunFacts&
     add("intercept-table", [&] { return intercept_table(table, run, classes, sections, tools); });
     add(forecast_sheet_kind, [&] { return forecast_sheet(table, run, classes, sections, tools); });
     add("step-outs", [&] { return step_out_sheet(table, run, classes, tools); });
-    const std::vector<CardFacts> cards = card_facts(drawn);
+    const std::vector<CardFacts> cards = style.content.forecasts ? card_facts(drawn) : std::vector<CardFacts>{};
     for (std::size_t i = 0; i < cards.size(); ++i) {
         add(card_kind, [&, i] { return drill_site_card(cards[i], i + 1, cards.size(), drawn, run, sections, tools); });
         add(hole_section_kind,

@@ -2,6 +2,7 @@
 
 #include "sheets/cautions.h"
 #include "sheets/chance_table.h"
+#include "sheets/clearance.h"
 #include "sheets/error_bars.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
@@ -17,8 +18,9 @@ namespace selvage::sheets {
 
 namespace {
 
-bool goes_on(const paths::Path& path) {
-    return path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
+bool is_ahead(const paths::Path& path, const Results& results) {
+    const bool unfinished = path.status == tables::HoleStatus::planned || path.status == tables::HoleStatus::active;
+    return unfinished && goes_on(path, results);
 }
 
 // Planned and active holes that come to no vein.
@@ -27,7 +29,7 @@ std::vector<std::string> without_forecast(const Results& results) {
     for (const forecast::Pierce& pierce : results.pierces) told.insert(pierce.hole);
     std::vector<std::string> holes;
     for (const paths::Path& path : results.paths)
-        if (goes_on(path) && told.count(path.hole) == 0) holes.push_back(path.hole);
+        if (is_ahead(path, results) && told.count(path.hole) == 0) holes.push_back(path.hole);
     return holes;
 }
 

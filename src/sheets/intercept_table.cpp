@@ -1,6 +1,7 @@
 #include "sheets/intercept_table.h"
 
 #include "base/text.h"
+#include "paths/locate.h"
 #include "sheets/cautions.h"
 #include "sheets/check_sheet.h"
 #include "sheets/flag_words.h"
@@ -9,6 +10,7 @@
 #include "sheets/log_records.h"
 #include "sheets/no_vein_words.h"
 #include "sheets/section_content.h"
+#include "sheets/silent_holes.h"
 #include "sheets/table_page.h"
 
 #include <algorithm>
@@ -114,7 +116,8 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
                            analyte == classes.analyte, 0.0, analyte != classes.analyte});
     if (classes.any)
         columns.push_back({results.records.analytes[classes.analyte].element + " × TW", classes.unit, Cells::figures, true});
-    for (const char* axis : {"East", "North", "Elevation"}) columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
+    for (const char* axis : {"East", "North", "Elevation"})
+        columns.push_back({axis, unit, Cells::figures, false, 0.0, true, "Place"});
     columns.push_back({"Assays", "", Cells::words, false, 0.0, true});
     columns.push_back({"Assayed", "%", Cells::figures, false, 0.0, true});
     columns.push_back({"Core", "%", Cells::figures, false, 0.0, true});
@@ -190,7 +193,7 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     return row;
 }
 
-// No vein is a result: why there is none and, where forecasts may be told, the depth where it should have been.
+// No vein is a result: why there is none, and the depth where it should have been or at which the hole stopped before it.
 TableRow none_row(const veins::NoVein& none, const std::string& vein, const std::string& block, const Results& results,
                   std::size_t columns, const SectionSet& sections, const drawing::ContentLook& content) {
     const base::MapFrame& frame = results.records.frame;
@@ -207,6 +210,9 @@ TableRow none_row(const veins::NoVein& none, const std::string& vein, const std:
     if (content.forecasts && none.depth_p90 > none.depth_p10)
         words += "; 8 holes in 10: " + length_figure(none.depth_p10, frame, 0) + " to " + length_text(none.depth_p90, frame, 0);
     if (content.forecasts && none.is_miss()) words += "; by all the others, chance of a vein " + chance_text(none.presence);
+    if (const paths::Path* path = paths::path_of(results.paths, none.hole);
+        path != nullptr && none.reason == veins::NoVeinReason::stopped_short)
+        words += "; the hole ends at " + length_text(path->end_depth, frame);
     if (has_blocks(results.veins)) row.cells[block_column] = {block};
     const std::size_t first = first_figure(results);
     row.cells[first] = {words, "", columns - section_from_end - first};
@@ -311,6 +317,18 @@ std::vector<std::string> how_to_read(bool blocks) {
     return lines;
 }
 
+// Holes that are being drilled and have no row yet: that they have none is no result.
+std::vector<std::string> rowless_active(const Results& results, const std::vector<TableRow>& rows) {
+    std::vector<std::string> lines;
+    for (const paths::Path& path : results.paths) {
+        const bool has_row = std::any_of(
+            rows.begin(), rows.end(), [&](const TableRow& row) { return !row.cells.empty() && row.cells[0].text == path.hole; });
+        if (path.status == tables::HoleStatus::active && !has_row)
+            lines.push_back(path.hole + "\t" + active_words(path, results.records.frame) + ", no result yet");
+    }
+    return lines;
+}
+
 std::vector<std::string> cautions_of(const Results& results) {
     std::vector<std::string> cautions{working_document_caution()};
     if (!results.veins.empty()) cautions.push_back(interpretation_caution(results.events));
@@ -360,6 +378,7 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     table.end_words = end_words(intercept_table_counts(results), left_out);
 
     PageContent page;
+    table.written_in = "tables/intercepts.csv";
     page.kind = "intercept-table";
     page.title.title = "Intercept table";
     page.title.subtitle = "hits and misses";
@@ -370,6 +389,8 @@ std::vector<drawing::Sheet> intercept_table(const Results& results, const RunFac
     page.side_list = how_to_read(has_blocks(results.veins));
     std::vector<std::string> flags = words_used(results);
     page.side_list.insert(page.side_list.end(), flags.begin(), flags.end());
+    std::vector<std::string> active = rowless_active(results, table.rows);
+    page.side_list.insert(page.side_list.end(), active.begin(), active.end());
     page.side_list_heading = "How to read it";
     std::vector<TypesetTable> tables{std::move(table)};
     return table_pages(tables, page, results, run, tools);

@@ -273,7 +273,9 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::wall_inferred:
             return {"over " + metres_words(approximate_mm, drawn, frame), wall_line("wall_inferred", drawn, tools)};
         case Sign::questionable:
-            return {"chance of vein under " + base::fixed(questionable_presence, 2),
+            // Where no chance may be told, that there is doubt is.
+            return {tools.style.content.forecasts ? "chance of vein under " + base::fixed(questionable_presence, 2)
+                                                  : "whether there is a vein: in doubt",
                     [first, &tools](const Box& box) { return question_sign(box, first, tools); }};
         case Sign::single_line:
             return {"walls under " + metres_words(tools.style.size_mm("single_vein_under"), drawn, frame) + " apart",

@@ -6,6 +6,7 @@
 #include "drawing/symbols.h"
 #include "mesh/slice.h"
 #include "paths/locate.h"
+#include "sheets/drawn_kind.h"
 #include "sheets/label_text.h"
 #include "sheets/long_section_marks.h"
 #include "sheets/pierce_sign.h"
@@ -78,7 +79,7 @@ void add_hole(LevelTraces& traces, const paths::Path& path, double low, double h
             if (in_from < 0.0 && in_to >= 0.0) first = std::max(first, (limit - from.z()) / rise);
             if (in_from >= 0.0 && in_to < 0.0) last = std::min(last, (limit - from.z()) / rise);
         }
-        const paths::PathKind here = paths::kind_at(path, (depths[i - 1] + depths[i]) / 2.0);
+        const paths::PathKind here = drawn_kind(path, (depths[i - 1] + depths[i]) / 2.0);
         if (first >= last || (!line.empty() && here != kind)) {
             add_piece(traces, path.hole, std::move(line), kind, first >= last, frame, drawn, tools);
             line.clear();

@@ -99,7 +99,7 @@ private:
         look.thick = apart(at, nearest_on(of_hanging ? foot_ : hanging_, at)) > tools_.style.size_mm("single_vein_under");
         if (const veins::TracePoint* told = told_at(at)) {
             look.style = wall_style(drawn_sd(*told), frame_.metres_per_mm);
-            look.questionable = tools_.style.content.model_doubt && told->presence < questionable_presence;
+            look.questionable = told->presence < questionable_presence;
         }
         return look;
     }
@@ -268,8 +268,7 @@ LevelWalls level_walls(const BodyOnLevel& body, const Level& level, const Result
     LevelWalls walls =
         WallDrawer(body, vein.trace(plane, radius, step_mm * frame.metres_per_mm, body.block), frame, drawn, tools).draw();
     for (const mesh::SliceLine& rim : body.rim)
-        if (tools.style.content.model_doubt && is_model_end(rim, body, level, results))
-            append(walls.walls, end_bar(rim, body, frame, drawn, tools));
+        if (is_model_end(rim, body, level, results)) append(walls.walls, end_bar(rim, body, frame, drawn, tools));
     walls.name = name_along(body, vein, frame, tools);
     return walls;
 }

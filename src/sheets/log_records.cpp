@@ -175,9 +175,11 @@ std::vector<std::string> log_facts(const LoggedHole& hole, const Results& result
                         base::symbol_of(map.unit) + ";  starts at azimuth " + azimuth_figure(start.azimuth) + " grid, dip " +
                         base::fixed(start.dip.degrees(), 1) + "° down;  ";
     if (collar.parent) place += "daughter of " + *collar.parent + " from " + length_text(hole.path->start_depth, map) + ";  ";
-    place += collar.status == tables::HoleStatus::active
-                 ? "drilled " + length_text(hole.path->drilled_depth, map) + " of " + length_text(hole.path->end_depth, map)
-                 : "total depth " + length_text(hole.path->end_depth, map);
+    const bool active = collar.status == tables::HoleStatus::active,
+               ends_deeper = hole.path->end_depth > hole.path->drilled_depth;
+    place += active ? "drilled " + length_text(hole.path->drilled_depth, map)
+                    : "total depth " + length_text(hole.path->end_depth, map);
+    if (active && ends_deeper) place += " of " + length_text(hole.path->end_depth, map);
     const std::string core = collar.core_size.empty() ? "core size not given" : "core " + collar.core_size;
     return {place, std::string(state_words(collar.status)) + ";  " + core + ";  " + surveys_words(hole, results) + ";  " +
                        dates_words(collar, date) + (collar.campaign.empty() ? "" : ";  campaign " + collar.campaign)};

@@ -108,7 +108,12 @@ std::string words_of_passing(const paths::Path& path, const Results& results, st
             hit.to <= path.start_depth)
             return "kicked off behind it";
     if (path.status == tables::HoleStatus::planned) return "planned, passes off the ground modelled";
-    if (path.status == tables::HoleStatus::active) return "active, passes off the ground modelled";
+    if (path.status == tables::HoleStatus::active) {
+        // Where a sheet shows no more of it than is drilled, nobody says where the rest passes.
+        const bool goes_on = path.end_depth > path.drilled_depth;
+        return active_words(path, results.records.frame) +
+               (goes_on ? ", passes off the ground modelled" : ", vein not met so far");
+    }
     return "passes off the ground modelled";
 }
 

@@ -95,8 +95,12 @@ NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, cons
             named.label.short_line.rest = {{" TOO NEAR", tools.style.text("body_strong")}};
         }
     named.place_line = named.label.lines.size();
+    // A narrow label finds room nearer to its sign than one with a long line.
+    constexpr double most_width = 46.0;  // mm
+    const drawing::TextLook& body = tools.style.text("body");
     for (const std::string& line : forecast_lines(pierce, results))
-        named.label.lines.push_back({line, tools.style.text("body"), {}});
+        for (std::string& part : drawing::wrapped(tools.fonts, body, line, most_width))
+            named.label.lines.push_back({std::move(part), body, {}});
     named.link = forecast_row_destination(pierce.hole, pierce.vein);
     named.planned = true;
     return named;

@@ -5,6 +5,7 @@
 #include "faults/fault_pieces.h"
 #include "faults/fault_plane.h"
 #include "paths/locate.h"
+#include "sheets/drawn_kind.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
@@ -247,7 +248,7 @@ Marks traces_in_space(const Results& results, const VisibleSurface& surface, con
         const double length = path.end_depth - path.start_depth;
         const int steps = std::max(1, static_cast<int>(std::ceil(length / (chord_mm * view.paper.metres_per_mm))));
         std::vector<SeenPoint> piece;
-        paths::PathKind kind = paths::kind_at(path, path.start_depth);
+        paths::PathKind kind = drawn_kind(path, path.start_depth);
         const auto finish = [&] {
             const TraceLook look = look_of(kind);
             for (const SeenPart& part : surface.parts_of(piece)) {
@@ -260,7 +261,7 @@ Marks traces_in_space(const Results& results, const VisibleSurface& surface, con
         };
         for (int i = 0; i <= steps; ++i) {
             const double depth = path.start_depth + length * i / steps, middle = depth - length / steps / 2.0;
-            const paths::PathKind here = i == 0 ? kind : paths::kind_at(path, middle);
+            const paths::PathKind here = i == 0 ? kind : drawn_kind(path, middle);
             if (here != kind) {
                 finish();
                 piece = {piece.back()};

@@ -7,6 +7,7 @@
 #include "paths/locate.h"
 #include "sheets/clearance.h"
 #include "sheets/doubt.h"
+#include "sheets/drawn_kind.h"
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
@@ -119,7 +120,7 @@ Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& d
         const std::vector<double> depths = depths_of(path, chord_mm * frame.metres_per_mm);
         for (std::size_t i = 0; i < depths.size(); ++i) {
             const Point at = on_plan(frame, paths::position_at(path, depths[i]));
-            const paths::PathKind here = paths::kind_at(path, i == 0 ? depths[0] : (depths[i - 1] + depths[i]) / 2.0);
+            const paths::PathKind here = drawn_kind(path, i == 0 ? depths[0] : (depths[i - 1] + depths[i]) / 2.0);
             if (kind && here != *kind) {
                 finish();
                 piece = {piece.back()};

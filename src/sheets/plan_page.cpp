@@ -38,6 +38,18 @@ std::vector<std::string> next_holes(const Results& results) {
     return lines;
 }
 
+// Holes that are being drilled and of which no line tells what they should meet.
+std::vector<std::string> active_holes(const Results& results) {
+    std::vector<std::string> lines;
+    for (const paths::Path& path : results.paths) {
+        const bool is_told = std::any_of(results.pierces.begin(), results.pierces.end(),
+                                         [&](const forecast::Pierce& pierce) { return pierce.hole == path.hole; });
+        if (path.status == tables::HoleStatus::active && !is_told)
+            lines.push_back(path.hole + "\t" + active_words(path, results.records.frame));
+    }
+    return lines;
+}
+
 Point middle_of(const Box& box) { return {(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}; }
 
 LegendGroup ground_group(const PlanDrawn& drawn, const Results& results, const Tools& tools) {
@@ -84,6 +96,7 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.side_list = drawn.listed;
     constexpr std::size_t names_most = 24;
     for (std::string& line : next_holes(results)) page.side_list.push_back(std::move(line));
+    for (std::string& line : active_holes(results)) page.side_list.push_back(std::move(line));
     for (std::string& line : silent_hole_names(results, names_most)) page.side_list.push_back(std::move(line));
     return page;
 }

@@ -111,7 +111,7 @@ Marks end_bar(const Point& end, const Point& inner, std::size_t vein, const Pape
               const Tools& tools) {
     constexpr double half_mm = 1.6;
     const double run = std::hypot(end.x - inner.x, end.y - inner.y);
-    if (run <= 0.0 || !is_on_plan(frame, end) || !tools.style.content.model_doubt) return {};
+    if (run <= 0.0 || !is_on_plan(frame, end)) return {};
     const double x = -(end.y - inner.y) / run * half_mm, y = (end.x - inner.x) / run * half_mm;
     drawn.signs.insert(Sign::model_end);
     return {line_of({{end.x - x, end.y - y}, {end.x + x, end.y + y}},
@@ -121,7 +121,6 @@ Marks end_bar(const Point& end, const Point& inner, std::size_t vein, const Pape
 // Where a piece leaves the window its model still runs: an arrow head at the window's edge, outwards.
 void mark_where_it_goes_on(VeinAtGround& at_ground, const std::vector<Point>& whole, const Box& window, const Tools& tools) {
     constexpr double at_edge_mm = 0.05, head_mm = 2.2;
-    if (!tools.style.content.model_doubt) return;
     const auto leaves = [&](const Point& end, const Point& inner) {
         const double to_edge = std::min({end.x - window.left, window.right - end.x, end.y - window.bottom, window.top - end.y});
         const double run = std::hypot(end.x - inner.x, end.y - inner.y);

@@ -9,8 +9,8 @@ namespace {
 
 bool is_begun(tables::HoleStatus status) { return tables::is_drilled(status) || status == tables::HoleStatus::active; }
 
-// Holes that nobody has begun leave, and the pads to drill from; of an active one stays what is drilled, as of any other. Numbers
-// of holes follow the shorter collar table.
+// Holes that nobody has begun leave, and the pads to drill from; of an active one stays what is drilled, and that it is active: a
+// hole that seems finished would seem to have missed what it has not come to. Numbers of holes follow the shorter collar table.
 void keep_drilled(tables::Records& records, std::vector<paths::Path>& paths) {
     std::vector<std::size_t> number(records.collars.size(), 0);
     std::vector<tables::Collar> collars;
@@ -18,7 +18,6 @@ void keep_drilled(tables::Records& records, std::vector<paths::Path>& paths) {
         number[i] = collars.size();
         if (!is_begun(records.collars[i].status)) continue;
         collars.push_back(std::move(records.collars[i]));
-        if (collars.back().status == tables::HoleStatus::active) collars.back().status = tables::HoleStatus::done;
     }
     records.collars = std::move(collars);
     records.pads.clear();
@@ -27,9 +26,8 @@ void keep_drilled(tables::Records& records, std::vector<paths::Path>& paths) {
     for (paths::Path& path : paths) {
         path.number = number[path.number];
         if (path.parent) path.parent = number[*path.parent];
-        if (path.status != tables::HoleStatus::active) continue;
-        path.end_depth = std::clamp(path.drilled_depth, path.start_depth, path.end_depth);
-        path.status = tables::HoleStatus::done;  // below its last survey it is run on, not foretold
+        if (path.status == tables::HoleStatus::active)
+            path.end_depth = std::clamp(path.drilled_depth, path.start_depth, path.end_depth);
     }
 }
 

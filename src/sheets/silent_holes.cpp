@@ -65,6 +65,10 @@ std::vector<std::string> silent_hole_names(const Results& results, std::size_t n
     return lines;
 }
 
+std::string active_words(const paths::Path& path, const base::MapFrame& map) {
+    return "active, drilled to " + length_text(path.drilled_depth, map);
+}
+
 bool is_left_out(const Results& results, const std::string& hole, const std::string& vein) {
     const auto met = [&](const intercepts::Intercept& hit) { return hit.hole == hole && hit.vein == vein; };
     const auto picked = [&](const tables::Pick& pick) {

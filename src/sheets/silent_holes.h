@@ -19,6 +19,8 @@ std::vector<std::string> silent_hole_lines(const Results& results, const std::fu
                                            bool depths);
 // The same of all holes, without the depths; only counted where a line would name more than `names_most`.
 std::vector<std::string> silent_hole_names(const Results& results, std::size_t names_most);
+// "active, drilled to 150.0 m", of an active hole.
+std::string active_words(const paths::Path& path, const base::MapFrame& map);
 // Whether a hole was picked to meet a vein, and all its picks of it were left out for an error in the data.
 bool is_left_out(const Results& results, const std::string& hole, const std::string& vein);
 // "Lantern picked, left out (see the checks): HC-16", of the holes that are wanted.

@@ -57,7 +57,7 @@ TableRow words_under(const std::string& words, std::size_t columns) {
 std::vector<TableColumn> columns_of(const GradeClasses& classes, const settings::Plan& plan, const std::string& unit,
                                     bool costs) {
     std::vector<TableColumn> columns{{"Rank", "", Cells::figures, true},
-                                     {"Target", "vein, place", Cells::words, false},
+                                     {"Target", "vein, place", Cells::words, false, 0.0, false, "", true},
                                      {"Teaches", "% of best", Cells::figures, false},
                                      {"Worth", "% of best", Cells::figures, false}};
     if (counts_cost(plan)) columns.push_back({"Costs", "% of dearest", Cells::figures, false});
@@ -66,10 +66,10 @@ std::vector<TableColumn> columns_of(const GradeClasses& classes, const settings:
     columns.push_back({"TW", unit, Cells::figures, false});
     if (classes.any) columns.push_back({"Expected", classes.unit, Cells::figures, false});
     for (const char* axis : {"Pierce E", "Pierce N", "Pierce El"})
-        columns.push_back({axis, unit, Cells::figures, true, 0.0, true});
+        columns.push_back({axis, unit, Cells::figures, true, 0.0, true, "Pierce"});
     columns.push_back({"From", "", Cells::words, false});
     for (const char* axis : {"Collar E", "Collar N", "Collar El"})
-        columns.push_back({axis, unit, Cells::figures, false, 0.0, true});
+        columns.push_back({axis, unit, Cells::figures, false, 0.0, true, "Collar"});
     for (const TableColumn& column : {TableColumn{"Azimuth", "° grid", Cells::figures, false},
                                       {"Dip", "° down", Cells::figures, false},
                                       {"Vein at", unit, Cells::figures, true},

@@ -68,18 +68,71 @@ void leave_out(TypesetTable& table, std::size_t column) {
     }
 }
 
+bool may_shrink(const TableColumn& column) { return column.cells == Cells::words && !column.whole; }
+
 // Its least width, words shortened as far as they may be.
 double least_width(const TypesetTable& table, const Tools& tools) {
     const std::vector<double> widths = column_widths(table, tools);
     double sum = gap_least * static_cast<double>(std::max<std::size_t>(widths.size(), 1) - 1);
     for (std::size_t i = 0; i < widths.size(); ++i)
-        sum += table.columns[i].cells == Cells::words ? std::min(widths[i], words_least) : widths[i];
+        sum += may_shrink(table.columns[i]) ? std::min(widths[i], words_least) : widths[i];
     return sum;
 }
 
+std::string head_in_group(const TableColumn& column) {
+    const bool named = column.head.size() > column.group.size() && column.head.compare(0, column.group.size(), column.group) == 0;
+    return named ? column.head.substr(column.group.size() + 1) : column.head;
+}
+
+// "Collar E 439 845, N 5 159 490, El 1204 m": cells of columns that are left out together.
+std::string words_of_cells(const TypesetTable& table, const TableRow& row, const std::vector<std::size_t>& columns) {
+    std::string words;
+    for (const std::size_t i : columns) {
+        if (i >= row.cells.size() || row.cells[i].text.empty()) continue;
+        const TableColumn& column = table.columns[i];
+        words += words.empty() ? (column.group.empty() ? "" : column.group + " ") : ", ";
+        words += (column.group.empty() ? column.head : head_in_group(column)) + " " + row.cells[i].text;
+    }
+    const std::string& unit = table.columns[columns.back()].unit;
+    return words + (words.empty() || unit.empty() ? "" : " " + unit);
+}
+
+// Tells them in the sentences under their rows; gives whether each such row has one.
+bool told_under_rows(TypesetTable& table, const std::vector<std::size_t>& columns) {
+    bool all = true;
+    for (std::size_t i = 0; i < table.rows.size(); ++i) {
+        const std::string words = table.rows[i].joined ? "" : words_of_cells(table, table.rows[i], columns);
+        if (words.empty()) continue;
+        const auto sentence = [](const TableCell& cell) { return !cell.text.empty() && cell.spans > 1; };
+        std::vector<TableCell>* under =
+            i + 1 < table.rows.size() && table.rows[i + 1].joined ? &table.rows[i + 1].cells : nullptr;
+        const auto cell =
+            under == nullptr ? std::vector<TableCell>::iterator{} : std::find_if(under->begin(), under->end(), sentence);
+        if (under == nullptr || cell == under->end())
+            all = false;
+        else
+            cell->text = words + "; " + cell->text;
+    }
+    return all;
+}
+
+// The table with no more columns than the room bears; what goes is told in words: under its row, or where it is written.
 TypesetTable fitted(TypesetTable table, double room, const Tools& tools) {
-    for (std::size_t i = table.columns.size(); i-- > 0 && least_width(table, tools) > room;)
-        if (table.columns[i].may_go) leave_out(table, i);
+    std::string gone;
+    for (std::size_t i = table.columns.size(); i-- > 0 && least_width(table, tools) > room;) {
+        if (!table.columns[i].may_go) continue;
+        const std::string group = table.columns[i].group;
+        std::vector<std::size_t> columns;
+        for (std::size_t k = 0; k < table.columns.size(); ++k)
+            if (k == i || (!group.empty() && table.columns[k].group == group)) columns.push_back(k);
+        if (!told_under_rows(table, columns))
+            for (auto k = columns.rbegin(); k != columns.rend(); ++k)
+                gone = table.columns[*k].head + (gone.empty() ? "" : ", ") + gone;
+        for (auto k = columns.rbegin(); k != columns.rend(); ++k) leave_out(table, *k);
+        i = columns.front();
+    }
+    if (!gone.empty() && !table.written_in.empty())
+        table.end_words += (table.end_words.empty() ? "" : " ") + ("No room for " + gone) + ": see " + table.written_in + ".";
     return sentences_broken(std::move(table), room, tools);
 }
 
@@ -97,7 +150,7 @@ Layout layout_of(const TypesetTable& table, const Box& panel, const Tools& tools
     while (sum + gaps * gap_least > room) {
         std::size_t widest = layout.width.size();
         for (std::size_t i = 0; i < layout.width.size(); ++i)
-            if (table.columns[i].cells == Cells::words && layout.width[i] > words_least &&
+            if (may_shrink(table.columns[i]) && layout.width[i] > words_least &&
                 (widest == layout.width.size() || layout.width[i] > layout.width[widest]))
                 widest = i;
         if (widest == layout.width.size()) break;

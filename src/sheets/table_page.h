@@ -20,6 +20,8 @@ struct TableColumn {
     bool strong = false;
     double width_mm = 0.0;  // of a column of drawings
     bool may_go = false;    // where the page is too narrow for all columns, such columns are left out, the last one first
+    std::string group{};    // columns of one group ("Collar") go together: nobody can use a part of a coordinate
+    bool whole = false;     // its words are never cut
 };
 
 struct TableCell {
@@ -43,6 +45,7 @@ struct TypesetTable {
     std::string end_words;            // under the last row: "34 rows: ..."
     std::vector<LegendGroup> legend;  // of its drawings, on the pages where it stands
     double rows_high = 1.0;           // a row's height in those of the style: more where cells hold drawings
+    std::string written_in{};         // the file that has the columns left out for want of room: named under the last row
 };
 
 // The table with joined rows that are a sentence too long for the room between its start and the right of a table `width_mm`

@@ -38,7 +38,7 @@ public:
         for (const WallStretch& stretch : all)
             if (stretch.look.thick) draw_fill(stretch);
         for (const WallStretch& stretch : all) draw_walls(stretch);
-        if (places_.size() > 1 && drawing_.tools.style.content.model_doubt) draw_ends();
+        if (places_.size() > 1) draw_ends();
     }
 
     // The middle of the longest stretch along which the drawn vein stands outside its band.
@@ -80,8 +80,7 @@ private:
 
     WallLook look_at(std::size_t i) const {
         return {apart_mm(&VeinPlace::hanging, &VeinPlace::foot, i) > drawing_.tools.style.size_mm("single_vein_under"),
-                wall_style(places_[i].sd, drawing_.view.metres_per_mm),
-                drawing_.tools.style.content.model_doubt && places_[i].presence < questionable_presence};
+                wall_style(places_[i].sd, drawing_.view.metres_per_mm), places_[i].presence < questionable_presence};
     }
 
     double length_mm(const WallStretch& stretch) const {
