@@ -60,7 +60,7 @@ struct ContentLook {
     bool forecasts = true;            // planned holes, where they and active ones will meet the veins
     bool step_outs = true;            // proposed holes
     bool modelled_grades = true;      // lines of equal grade x thickness and the fills between them
-    bool model_doubt = true;          // where and why models end, bands of 80 %, tables of how models are and fit
+    bool model_doubt = true;          // why models end, bands of 80 %, tables of how models are and fit; not the walls' own
     bool public_draft = false;        // sheets are drafts of public figures: headed so, their status the project's own or blank
 };
 

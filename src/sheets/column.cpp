@@ -21,7 +21,7 @@ constexpr double block_foot = 2.2;
 constexpr double picture_foot = 4.0;
 constexpr double group_gap = 1.6;
 constexpr double sign_gap = 2.0;
-constexpr double sign_air = 0.4;  // between the signs of two rows
+constexpr double sign_air = 0.2;  // between the signs of two rows
 constexpr double least_picture = 26.0, wished_picture = 40.0, most_picture = 62.0;
 constexpr double poorest_picture = 14.0;    // where a long legend alone leaves no more
 constexpr double tightest_rows = 0.84;      // of the style's row heights, where the column is full

@@ -312,7 +312,7 @@ std::vector<std::string> how_to_read(bool blocks) {
           "DH\tlength down the hole, from and to at the contacts", "Angle\tbetween hole and vein: 90 is a right-angle hit",
           "Grades\tweighted by length over the whole pick; >: a sample over its laboratory's limit; <: below detection",
           "Assayed\tshare of the pick that is assayed", "Core\tshare of the pick's core recovered",
-          "E, N\tthe middle of the pick"})
+          "E, N\tthe middle of the pick", "No vein\tat the depth where the model of the other results puts it"})
         lines.emplace_back(line);
     return lines;
 }

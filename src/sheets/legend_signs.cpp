@@ -297,7 +297,7 @@ Wording vein_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
                     return marks;
                 }};
         case Sign::model_end:
-            return {"end of the model: why, see its long section",
+            return {tools.style.content.model_doubt ? "end of the model: why, see its long section" : "end of the model",
                     [first, &tools](const Box& box) { return model_end_sign(box, first, tools); }};
         default: return {"80 % band", [first, &tools](const Box& box) { return band_sign(box, first, tools); }};
     }

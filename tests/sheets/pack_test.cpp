@@ -6,6 +6,7 @@
 #include "sheets/forecast_table.h"
 #include "sheets/grade_classes.h"
 #include "sheets/intercept_table.h"
+#include "sheets/label_text.h"
 #include "sheets/long_section_content.h"
 #include "sheets/made_up_pack.h"
 #include "sheets/marks.h"
@@ -83,6 +84,134 @@ TEST(Pack, InReportStyleSheetsAreDraftsAndNoWorkingDocuments) {
     }
     for (const drawing::Sheet* sheet : of_kind(made_up_pack().sheets, "plan"))
         EXPECT_TRUE(says(*sheet, "Working document, not for release."));
+}
+
+// A hole that is being drilled has missed nothing yet: a public reader has to see that it goes on, and nothing of where to.
+TEST(Pack, InReportStyleActiveHolesAreActiveToTheDepthReached) {
+    const std::vector<drawing::Sheet> report = pack_in("report");
+    std::size_t active = 0;
+    for (const paths::Path& path : made_up_pack().run_results.paths) {
+        if (path.status != tables::HoleStatus::active) continue;
+        ++active;
+        const std::string drilled = length_text(path.drilled_depth, made_up_pack().run_results.records.frame);
+        for (const drawing::Sheet* sheet : of_kind(report, "long-section")) {
+            EXPECT_TRUE(says(*sheet, "active, drilled to " + drilled + ", vein not met so far")) << path.hole;
+            EXPECT_FALSE(says(*sheet, "passes off")) << path.hole;
+        }
+        for (const drawing::Sheet* sheet : of_kind(report, "plan")) {
+            EXPECT_TRUE(says(*sheet, "active, drilled to " + drilled)) << path.hole;
+            EXPECT_TRUE(says(*sheet, "collar, active"));
+        }
+        for (const drawing::Sheet* sheet : of_kind(report, "intercept-table"))
+            EXPECT_TRUE(says(*sheet, "active, drilled to " + drilled + ", no result yet")) << path.hole;
+        const auto sections = of_kind(report, "cross-section");
+        EXPECT_TRUE(std::any_of(sections.begin(), sections.end(), [&](const drawing::Sheet* sheet) {
+            return says(*sheet, path.hole + " drilled to " + drilled);
+        })) << path.hole;
+    }
+    EXPECT_GT(active, 0u);
+    for (const drawing::Sheet& sheet : report) EXPECT_FALSE(says(sheet, "is a forecast")) << sheet.title;
+}
+
+TEST(Pack, InReportStyleVeinsShowTheirDoubtAndWhereTheModelEnds) {
+    const std::vector<drawing::Sheet> report = pack_in("report");
+    const auto is_doubtful = [](const drawing::Sheet& sheet) {
+        return std::count_if(sheet.items.begin(), sheet.items.end(), [](const drawing::Item& item) {
+                   const auto* text = std::get_if<drawing::Text>(&item.mark);
+                   return text != nullptr && text->text == "?";
+               }) > 1;  // one of them the legend's
+    };
+    std::size_t doubtful = 0;
+    for (const drawing::Sheet* working : of_kind(made_up_pack().sheets, "cross-section"))
+        for (const drawing::Sheet* sheet : of_kind(report, "cross-section"))
+            if (sheet->name == working->name && is_doubtful(*working)) doubtful += is_doubtful(*sheet) ? 1 : 0;
+    EXPECT_GT(doubtful, 1u);
+    for (const char* kind : {"cross-section", "plan"}) {
+        const std::vector<const drawing::Sheet*> sheets = of_kind(report, kind);
+        EXPECT_TRUE(std::any_of(sheets.begin(), sheets.end(), [](const drawing::Sheet* sheet) {
+            return says(*sheet, "end of the model");
+        })) << kind;
+    }
+}
+
+TEST(Pack, InReportStyleStandsByItself) {
+    for (const drawing::Sheet& sheet : pack_in("report")) EXPECT_FALSE(says(sheet, "since the last pack")) << sheet.title;
+}
+
+TEST(Pack, InReportStyleNilResultsHaveTheirDepths) {
+    const std::vector<drawing::Sheet> report = pack_in("report");
+    std::size_t nil = 0;
+    for (const drawing::Sheet* sheet : of_kind(report, "intercept-table"))
+        for (const drawing::Item& item : sheet->items) {
+            const auto* text = std::get_if<drawing::Text>(&item.mark);
+            if (text == nullptr) continue;
+            const bool short_of_it = text->text.rfind("stopped short", 0) == 0;
+            if (!short_of_it && text->text.rfind("no vein logged", 0) != 0) continue;
+            ++nil;
+            EXPECT_TRUE(holds(text->text, short_of_it ? "the hole ends at " : "logged at ")) << text->text;
+        }
+    EXPECT_GT(nil, 5u);
+}
+
+TEST(Pack, InScreenStyleStepOutsKeepTheirPlacesWhole) {
+    const std::vector<drawing::Sheet> screen = pack_in("screen");
+    const std::string words = all_words([&] {
+        std::vector<drawing::Sheet> next;
+        for (const drawing::Sheet* sheet : of_kind(screen, "step-outs")) next.push_back(*sheet);
+        return next;
+    }());
+    ASSERT_FALSE(made_up_pack().run_results.step_outs.empty());
+    for (const planning::StepOut& one : made_up_pack().run_results.step_outs) {
+        EXPECT_TRUE(holds(words, one.target)) << one.target;
+        const Eigen::Vector3d collar = made_up_pack().run_results.records.frame.map_from_project(one.hole.collar);
+        for (const double coordinate : {collar.x(), collar.y(), collar.z()})
+            EXPECT_TRUE(holds(words, spaced_thousands(coordinate))) << one.target;
+    }
+}
+
+// A long line keeps a label from all the room that is near its sign.
+TEST(LongSection, LinesOfForecastsAreNarrow) {
+    const MadeUpPack& pack = made_up_pack();
+    std::size_t broken = 0;
+    for (const drawing::Sheet* sheet : of_kind(pack.sheets, "long-section"))
+        for (const drawing::Item& item : sheet->items) {
+            const auto* text = std::get_if<drawing::Text>(&item.mark);
+            if (text == nullptr || text->text.rfind("chance that it is there", 0) != 0) continue;
+            EXPECT_LT(drawing::text_width_mm(pack.fonts.metrics, text->look, text->text), 46.5) << text->text;
+            broken += text->text.find(';') == std::string::npos ? 1 : 0;
+        }
+    EXPECT_GT(broken, 0u);
+}
+
+// Signs of the legend, however tall, keep off each other and off the heading over them.
+TEST(Column, ARowIsAsHighAsItsSign) {
+    const MadeUpPack& pack = made_up_pack();
+    constexpr double radius = 2.6;
+    PageContent content;
+    content.kind = "plan";
+    const auto draw = [&](const drawing::Box& box) {
+        return Marks{ring({(box.left + box.right) / 2.0, (box.bottom + box.top) / 2.0}, radius, pack.style.line("planned_beyond"),
+                          plain(pack.style.colour("planned_pale")))};
+    };
+    content.legend = {{"over all", {{"first", draw}, {"second", draw}}}};
+    const drawing::Sheet sheet = begin_page(content, pack.results(), pack.run, pack.tools());
+    std::vector<double> middles;
+    double heading = 0.0;
+    for (const drawing::Item& item : sheet.items) {
+        if (const auto* text = std::get_if<drawing::Text>(&item.mark); text != nullptr && text->text == "over all")
+            heading = box_of_words(*text, pack.fonts.metrics).bottom;
+        const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+        if (shape == nullptr || !shape->line || !shape->fill || shape->rings.front().size() < 12) continue;
+        double low = 1e9, high = -1e9;
+        for (const drawing::Point& point : shape->rings.front()) {
+            low = std::min(low, point.y);
+            high = std::max(high, point.y);
+        }
+        middles.push_back((low + high) / 2.0);
+    }
+    ASSERT_EQ(middles.size(), 2u);
+    EXPECT_GE(std::abs(middles[0] - middles[1]), 2.0 * radius);
+    EXPECT_GE(heading, std::max(middles[0], middles[1]) + radius);
 }
 
 TEST(Pack, InReportStyleSectionsKeepTheirNames) {

@@ -68,6 +68,30 @@ TEST(TablePage, BreaksASentenceThatIsTooLongOverRowsAndLosesNoWordOfIt) {
         }
 }
 
+TEST(TablePage, ColumnsThatGoGoInWholeGroupsAndAreToldUnderTheirRow) {
+    const MadeUpPack& pack = made_up_pack();
+    TypesetTable table;
+    table.columns = {{"Target", "", Cells::words, false, 0.0, false, "", true}};
+    for (int i = 0; i < 40; ++i) table.columns.push_back({"F" + std::to_string(i), "m", Cells::figures, false});
+    for (const char* axis : {"Collar E", "Collar N", "Collar El"})
+        table.columns.push_back({axis, "m", Cells::figures, false, 0.0, true, "Collar"});
+    const std::string name = "a name with a number at its end 4410";
+    TableRow row, under;
+    row.cells = {{name}};
+    for (int i = 0; i < 40; ++i) row.cells.push_back({"1.25"});
+    for (const char* figure : {"431 057", "5 214 382", "958"}) row.cells.push_back({figure});
+    under.joined = true;
+    under.cells.resize(row.cells.size());
+    under.cells[1] = {"no pad", "", row.cells.size() - 1};
+    table.rows = {row, under};
+    std::string all;
+    for (const drawing::Sheet& sheet : table_pages({table}, {}, pack.results(), pack.run, pack.tools()))
+        for (const drawing::Text* text : texts_of_sheet(sheet)) all += text->text + "\n";
+    EXPECT_NE(all.find(name), std::string::npos);
+    for (const char* head : {"Collar E\n", "Collar N\n", "Collar El\n"}) EXPECT_EQ(all.find(head), std::string::npos) << head;
+    EXPECT_NE(all.find("Collar E 431 057, N 5 214 382, El 958 m; no pad"), std::string::npos);
+}
+
 TEST(TablePage, SetsFiguresOnTheirPoint) {
     const MadeUpPack& pack = made_up_pack();
     const std::vector<drawing::Sheet> sheets = table_pages({table_of(4)}, {}, pack.results(), pack.run, pack.tools());
