@@ -262,7 +262,10 @@ std::vector<NamedLabel> level_labels(const Level& level, const LevelPoints& poin
             label.label.also_at.push_back(drawing::point_along(piece.line, share * drawing::length_of(piece.line)).at);
         label.label.clear_mm = 0.6;
         label.label.priority = 1;
-        label.label.lines = {{piece.hole, tools.style.text(piece.planned ? "planned_text" : "body"), {}}};
+        const paths::Path* path = paths::path_of(results.paths, piece.hole);
+        const bool active = path != nullptr && path->status == tables::HoleStatus::active;
+        label.label.lines = {
+            {piece.hole + (active ? " active" : ""), tools.style.text(piece.planned ? "planned_text" : "body"), {}}};
         label.label.listed_text = piece.hole + " passes here";
         label.planned = piece.planned;
         labels.push_back(std::move(label));

@@ -98,9 +98,12 @@ NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, cons
     // A narrow label finds room nearer to its sign than one with a long line.
     constexpr double most_width = 46.0;  // mm
     const drawing::TextLook& body = tools.style.text("body");
-    for (const std::string& line : forecast_lines(pierce, results))
-        for (std::string& part : drawing::wrapped(tools.fonts, body, line, most_width))
+    for (const std::string& line : forecast_lines(pierce, results)) {
+        const bool says_place = named.label.lines.size() == named.place_line;  // others add to its end
+        for (std::string& part :
+             says_place ? std::vector<std::string>{line} : drawing::wrapped(tools.fonts, body, line, most_width))
             named.label.lines.push_back({std::move(part), body, {}});
+    }
     named.link = forecast_row_destination(pierce.hole, pierce.vein);
     named.planned = true;
     return named;

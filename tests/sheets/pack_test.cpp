@@ -104,6 +104,10 @@ TEST(Pack, InReportStyleActiveHolesAreActiveToTheDepthReached) {
         }
         for (const drawing::Sheet* sheet : of_kind(report, "intercept-table"))
             EXPECT_TRUE(says(*sheet, "active, drilled to " + drilled + ", no result yet")) << path.hole;
+        const auto levels = of_kind(report, "level-plan");
+        EXPECT_TRUE(std::any_of(levels.begin(), levels.end(), [&](const drawing::Sheet* sheet) {
+            return says(*sheet, path.hole + " active");
+        })) << path.hole;
         const auto sections = of_kind(report, "cross-section");
         EXPECT_TRUE(std::any_of(sections.begin(), sections.end(), [&](const drawing::Sheet* sheet) {
             return says(*sheet, path.hole + " drilled to " + drilled);
