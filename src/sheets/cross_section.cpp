@@ -13,6 +13,7 @@
 #include "sheets/key_plan.h"
 #include "sheets/label_text.h"
 #include "sheets/match_lines.h"
+#include "sheets/openings_words.h"
 #include "sheets/own_plane.h"
 #include "sheets/paper_choice.h"
 #include "sheets/section_drawing.h"
@@ -153,6 +154,10 @@ PageContent page_content(SectionDrawing& drawing, const KeyMap& map, const PageB
     if (std::string ahead = holes_ahead_caution(shown_holes(drawing), drawing.results); !ahead.empty())
         content.cautions.push_back(std::move(ahead));
     if (!drawing.results.site.workings.empty()) content.cautions.push_back(workings_caution());
+    std::vector<site::OpenedVoid> voids;
+    for (const OpeningInSpace& opening : drawing.content.openings) voids.push_back(opening.opened);
+    if (std::string openings = openings_caution(voids, shown_holes(drawing), drawing.results); !openings.empty())
+        content.cautions.push_back(std::move(openings));
     content.cautions.push_back(thickness_caution());
     if (drawing.classes.any) {
         content.classes_heading = drawing.classes.quantity;
@@ -192,6 +197,7 @@ SheetTrial draw_section(SectionDrawing drawing, const KeyMap& map, const PageBox
     draw_structures(drawing);
     draw_samples(drawing);
     draw_hits(drawing);
+    draw_openings(drawing);
     draw_outcrops(drawing);
     want_trace_remarks(drawing);
     drawing.obstacles.boxes.insert(drawing.obstacles.boxes.end(), match.boxes.begin(), match.boxes.end());
@@ -254,6 +260,7 @@ SectionContent within(SectionContent content, const Section& section, const Tile
     keep(content.hits, [](const intercepts::Intercept* hit) { return hit->point; });
     keep(content.misses, [](const SectionContent::Miss& miss) { return miss.none->point; });
     keep(content.pierces, [](const forecast::Pierce* pierce) { return pierce->point; });
+    keep(content.openings, [](const OpeningInSpace& opening) { return opening.point; });
     keep(content.outcrops, [](const tables::Outcrop* outcrop) { return outcrop->position; });
     return content;
 }

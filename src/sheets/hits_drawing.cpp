@@ -281,6 +281,21 @@ void draw_hits(SectionDrawing& drawing) {
     }
 }
 
+void draw_openings(SectionDrawing& drawing) {
+    std::vector<OpeningOnSheet> here;
+    for (const OpeningInSpace& opening : drawing.content.openings)
+        if (const Point at = drawing.paper_of(opening.point); drawing.in_window(at)) here.push_back({opening.opened, at});
+    OpeningSigns signs = opening_signs(here, drawing.map(), drawing.drawn, drawing.tools);
+    drawing.put(Layer::results, std::move(signs.marks));
+    drawing.obstacles.boxes.insert(drawing.obstacles.boxes.end(), signs.boxes.begin(), signs.boxes.end());
+    for (drawing::Label& name : signs.names) {
+        WantedLabel label;
+        label.label = std::move(name);
+        label.label.soft_weight = on_foreign_traces;
+        drawing.labels.push_back(std::move(label));
+    }
+}
+
 void draw_outcrops(SectionDrawing& drawing) {
     for (const tables::Outcrop* outcrop : drawing.content.outcrops) {
         const double distance = drawing.view.frame.distance(outcrop->position);

@@ -9,6 +9,8 @@ void draw_samples(SectionDrawing& drawing);
 void draw_structures(SectionDrawing& drawing);
 // Hits and misses: their signs, and the labels that they want.
 void draw_hits(SectionDrawing& drawing);
+// Voids that holes ran into.
+void draw_openings(SectionDrawing& drawing);
 // Outcrops of the slab, on the ground's line.
 void draw_outcrops(SectionDrawing& drawing);
 

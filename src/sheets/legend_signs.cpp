@@ -7,7 +7,9 @@
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/legend_rocks.h"
+#include "sheets/opening_signs.h"
 #include "sheets/site_marks.h"
+#include "sheets/starts.h"
 #include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
 #include "sheets/traces.h"
@@ -219,6 +221,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
         case Sign::collar_planned:
             return {"collar, planned",
                     point_sign([&tools](const Point& at) { return collar_symbol(CollarState::planned, at, tools); })};
+        case Sign::sample_start:
+            return {sample_start_words(drawn.sampled),
+                    point_sign([&tools](const Point& at) { return sample_start_symbol(at, tools); })};
         case Sign::trace_in_slab:
             return {"in slab; depths, tick " + base::significant(drawn.depth_tick, 4) + " " + unit,
                     [&tools](const Box& box) { return ticked_line(box, "trace", "depth_tick", tools); }};
@@ -241,6 +246,9 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"target, and its tolerance", point_sign([&tools](const Point& at) { return target_marks(at, 2.2, tools); })};
         case Sign::too_near:
             return {"too near another hole", point_sign([&tools](const Point& at) { return danger_symbol(at, tools); })};
+        case Sign::known_opening:
+            return {"known opening: a hole ran into a void",
+                    point_sign([&tools](const Point& at) { return opening_symbol(at, tools); })};
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
         case Sign::step_out:
@@ -407,9 +415,9 @@ std::vector<LegendGroup> legend_groups(const DrawnSigns& drawn, const Results& r
                                      Sign::single_line, Sign::vein_fill, Sign::band, Sign::model_end}));
     all.push_back(group(drawn.faults_at_ground ? "Fault at the ground, at 95 %" : "Fault plane, at 95 %",
                         {Sign::fault_accurate, Sign::fault_approximate, Sign::fault_inferred, Sign::fault_band}));
-    all.push_back(
-        group("Hole", {Sign::collar_drilled, Sign::collar_active, Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab,
-                       Sign::trace_on_plan, Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));
+    all.push_back(group("Hole", {Sign::known_opening, Sign::collar_drilled, Sign::collar_active, Sign::sample_start,
+                                 Sign::trace_in_slab, Sign::trace_run_on, Sign::trace_off_slab, Sign::trace_on_plan,
+                                 Sign::vein_intercept, Sign::end_of_hole, Sign::drilled_to}));
     all.push_back(group("Not yet drilled", {Sign::collar_planned, Sign::planned_trace, Sign::planned_fan, Sign::planned_bar,
                                             Sign::planned_depths, Sign::planned_fault, Sign::too_near, Sign::target,
                                             Sign::planned_pierce, Sign::active_pierce, Sign::pierce_round_sign, Sign::beyond_end,

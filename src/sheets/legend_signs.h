@@ -2,6 +2,7 @@
 
 #include "sheets/marks.h"
 #include "sheets/page.h"
+#include "tables/records.h"
 
 #include <set>
 #include <string>
@@ -16,6 +17,7 @@ enum class Sign {
     collar_drilled,
     collar_active,
     collar_planned,
+    sample_start,  // of a channel, trench or face
     trace_in_slab,
     trace_run_on,
     trace_off_slab,
@@ -37,6 +39,7 @@ enum class Sign {
     planned_fault,  // stretch of a hole's way
     target,
     too_near,
+    known_opening,
     planned_ellipse,
     // vein
     wall_accurate,
@@ -78,10 +81,11 @@ enum class Sign {
 
 struct DrawnSigns {
     std::set<Sign> signs;
-    std::set<std::string> rocks;   // as logged, folded for the look
-    std::set<std::size_t> veins;   // numbers in Results::veins, of what is drawn in their colours
-    std::set<std::size_t> picked;  // of veins whose picks are shown in the rock strip
-    bool step_outs_here = false;   // on the sheet of next holes itself
+    std::set<std::string> rocks;         // as logged, folded for the look
+    std::set<std::size_t> veins;         // numbers in Results::veins, of what is drawn in their colours
+    std::set<std::size_t> picked;        // of veins whose picks are shown in the rock strip
+    std::set<tables::HoleType> sampled;  // kinds of what is no drill hole, of which starts are drawn
+    bool step_outs_here = false;         // on the sheet of next holes itself
     double metres_per_mm = 1.0;
     bool faults_at_ground = false;        // their lines are where they reach it
     double contour_interval = 0.0;        // of the ground, in the project's unit

@@ -12,6 +12,7 @@
 #include "sheets/pierce_sign.h"
 #include "sheets/plan_marks.h"
 #include "sheets/site_marks.h"
+#include "sheets/starts.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -104,7 +105,25 @@ LevelTraces level_traces(const Results& results, const Level& level, double half
     for (const paths::Path& path : results.paths)
         if (path.status != tables::HoleStatus::cancelled)
             add_hole(traces, path, level.elevation - half, level.elevation + half, frame, drawn, tools);
+    // Over the traces: of a channel in a working nothing else tells that it is no hole.
+    for (const paths::Path& path : results.paths) {
+        const double off = path.collar.z() - level.elevation;
+        const Point at = on_plan(frame, path.collar);
+        if (!tables::is_drill_hole(path.type) && off >= -half && off < half && is_on_plan(frame, at))
+            append(traces.marks, start_symbol(path.type, path.status, at, drawn, tools));
+    }
     return traces;
+}
+
+OpeningSigns level_openings(const Results& results, const Level& level, double half, const PaperFrame& frame, DrawnSigns& drawn,
+                            const Tools& tools) {
+    std::vector<OpeningOnSheet> here;
+    for (OpeningInSpace& opening : openings_in_space(results)) {
+        const double off = opening.point.z() - level.elevation;
+        const Point at = on_plan(frame, opening.point);
+        if (off >= -half && off < half && is_on_plan(frame, at)) here.push_back({std::move(opening.opened), at});
+    }
+    return opening_signs(here, results.records.frame, drawn, tools);
 }
 
 LevelPoints level_points(const Results& results, const Level& level, const GradeClasses& classes) {

@@ -5,6 +5,7 @@
 #include "sheets/level_set.h"
 #include "sheets/long_section_labels.h"
 #include "sheets/marks.h"
+#include "sheets/opening_signs.h"
 #include "sheets/paper_frame.h"
 #include "sheets/stated_faults.h"
 
@@ -45,6 +46,10 @@ struct LevelFaults {
 };
 LevelFaults level_faults(const Results& results, const Level& level, const PaperFrame& frame, DrawnSigns& drawn,
                          const Tools& tools);
+
+// Voids that holes ran into within half a step of the level, dropped onto it.
+OpeningSigns level_openings(const Results& results, const Level& level, double half, const PaperFrame& frame, DrawnSigns& drawn,
+                            const Tools& tools);
 
 // Old workings as the level cuts them; of those of which nobody knows the elevation the outline.
 struct LevelWorkings {

@@ -5,6 +5,7 @@
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
+#include "sheets/openings_words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -124,6 +125,8 @@ PageContent level_page(const LevelSet& set, std::size_t level, const LevelDrawn&
     for (const forecast::Pierce* pierce : here.pierces) holes.push_back(pierce->hole);
     if (std::string ahead = holes_ahead_caution(holes, results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
+    if (std::string openings = openings_caution(drawn.voids, drawn.holes, results); !openings.empty())
+        page.cautions.push_back(std::move(openings));
     page.cautions.push_back(thickness_caution());
     page.key_plan_heading = "Levels";
     page.key_plan_scale = "every " + length_text(set.step, map, 0);

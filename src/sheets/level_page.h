@@ -4,6 +4,7 @@
 #include "sheets/legend_signs.h"
 #include "sheets/level_set.h"
 #include "sheets/page.h"
+#include "site/openings.h"
 
 #include <cstddef>
 #include <string>
@@ -15,8 +16,9 @@ struct LevelDrawn {
     double scale_denominator = 1000.0;
     DrawnSigns signs;
     bool above = false, arrows = false;
-    std::vector<std::string> holes;   // whose traces are drawn
-    std::vector<std::string> listed;  // the placer's side list
+    std::vector<std::string> holes;       // whose traces are drawn
+    std::vector<std::string> listed;      // the placer's side list
+    std::vector<site::OpenedVoid> voids;  // drawn with their signs
 };
 
 // The words round a level plan; `level`: its number in the set.

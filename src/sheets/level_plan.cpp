@@ -39,6 +39,7 @@ struct Body {
     LevelTraces traces;
     LevelFaults faults;
     LevelPoints on_level;
+    OpeningSigns openings;
     std::vector<drawing::Label> vein_names, names_above;
     NorthBlock north;
     drawing::Obstacles obstacles;
@@ -74,12 +75,14 @@ Body body_of(const LevelSet& set, std::size_t number, const Results& results, co
     body.faults = level_faults(results, level, frame, body.signs, tools);
     body.on_level = level_points(results, level, classes);
     body.points = point_marks(body.on_level, frame, body.signs, tools);
+    body.openings = level_openings(results, level, set.half(), frame, body.signs, tools);
     const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
     if (std::any_of(body.on_level.hits.begin(), body.on_level.hits.end(), has_figure)) body.signs.signs.insert(Sign::name_figure);
     body.signs.name_quantity = classes.quantity;
 
     drawing::Obstacles& obstacles = body.obstacles;
     obstacles.boxes = point_boxes(body.on_level, frame, tools);
+    obstacles.boxes.insert(obstacles.boxes.end(), body.openings.boxes.begin(), body.openings.boxes.end());
     add_faults(obstacles, body.faults.lines);
     add_segments(obstacles.lines, body.walls);
     add_segments(obstacles.lines, body.traces.marks);
@@ -131,6 +134,7 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling&
         level_labels(set.levels[number], body.on_level, body.traces, results, classes, frame.paper, tools);
     for (drawing::Label& name : body.faults.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.workings.names) named.push_back({std::move(name), {}, false});
+    for (drawing::Label& name : body.openings.names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.vein_names) named.push_back({std::move(name), {}, false});
     for (drawing::Label& name : body.names_above) named.push_back({std::move(name), {}, false});
     named.erase(std::remove_if(named.begin(), named.end(), [&](NamedLabel& one) { return !keep_within(one.label, tile); }),
@@ -141,8 +145,8 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling&
     words.boxes.insert(words.boxes.begin(), body.north.box);
     MatchLines match = match_lines(tile, "level-plan", set.levels[number].name, tools);
     words.boxes.insert(words.boxes.end(), match.boxes.begin(), match.boxes.end());
-    const LevelDrawn drawn{frame.denominator,     body.signs,  !body.above.empty(), !body.traces.pieces.empty(),
-                           holes_of(body.traces), words.listed};
+    const LevelDrawn drawn{frame.denominator,     body.signs,   !body.above.empty(), !body.traces.pieces.empty(),
+                           holes_of(body.traces), words.listed, body.openings.voids};
 
     PageContent page = level_page(set, number, drawn, results, classes, tools);
     name_part(page, tile);
@@ -164,6 +168,7 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling&
     put(sheet, Layer::veins, 1, broken_round(std::move(body.faults.lines), words.boxes));
     put(sheet, Layer::holes, 1, std::move(body.traces.marks));
     put(sheet, Layer::results, 1, std::move(body.points));
+    put(sheet, Layer::results, 1, std::move(body.openings.marks));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));
     return {std::move(sheet), listed_on(page, words.listed.size(), results, tools)};

@@ -36,6 +36,7 @@ struct Body {
     Marks tints, ground, lines, section_lines, forecasts, symbols;
     LongSectionSite site;
     FaultsOnPlane parting;
+    OpeningSigns openings;
     std::vector<StatedFault> faults;  // the others
     std::set<Sign> fault_signs;       // of those at which it ends
     drawing::Obstacles obstacles;
@@ -88,9 +89,17 @@ Body body_of(const LongSectionContent& content, const LongSectionFrame& frame, c
     body.symbols = symbol_marks(content, frame.paper, tools);
     append(body.symbols, little_core_marks(content.hits, frame.paper, tools));
 
+    std::vector<OpeningOnSheet> openings;
+    for (const OpeningOnPlane& opening : content.openings)
+        openings.push_back({opening.opened, frame.paper.paper_from_drawn(opening.place)});
+    DrawnSigns noted;  // the legend asks the content
+    body.openings = opening_signs(openings, results.records.frame, noted, tools);
+    append(body.symbols, body.openings.marks);
+
     drawing::Obstacles& obstacles = body.obstacles;
     obstacles.boxes = symbol_boxes(content, frame.paper, tools);
     for (const Box& box : little_core_boxes(content.hits, frame.paper, tools)) obstacles.boxes.push_back(box);
+    obstacles.boxes.insert(obstacles.boxes.end(), body.openings.boxes.begin(), body.openings.boxes.end());
     add_segments(obstacles.lines, body.ground);
     add_segments(obstacles.lines, body.forecasts);
     add_segments(obstacles.soft_lines, body.site.property);
@@ -184,6 +193,7 @@ std::vector<Eigen::Vector2d> data_of(const LongSectionContent& content) {
     for (const PierceOnPlane& pierce : content.pierces) data.push_back(pierce.place);
     for (const TargetOnPlane& target : content.targets) data.push_back(target.place);
     for (const OutcropOnPlane& outcrop : content.outcrops) data.push_back(outcrop.place);
+    for (const OpeningOnPlane& opening : content.openings) data.push_back(opening.place);
     for (const StepOutOnPlane& step_out : content.step_outs) data.push_back(step_out.place);
     for (const BlockOnPlane& block : content.blocks)
         for (const veins::EdgeLine& edge : block.edges)
@@ -203,6 +213,7 @@ LongSectionContent within(LongSectionContent content, const Tile& tile) {
     keep(content.targets);
     keep(content.outcrops);
     keep(content.step_outs);
+    keep(content.openings);
     return content;
 }
 
@@ -252,6 +263,7 @@ SheetTrial drawn_on_paper(const LongSectionContent& all, const Laid& laid, std::
     std::vector<NamedLabel> labels = long_section_labels(content, results, classes, frame.paper, tools);
     for (const StatedFault& fault : body.faults) labels.push_back({line_label(fault.name, fault.line, tools), {}, false});
     for (NamedLabel& label : fault_labels(content, body.parting, frame.paper, tools)) labels.push_back(std::move(label));
+    for (const drawing::Label& name : body.openings.names) labels.push_back({name, {}, false});
     labels.erase(std::remove_if(labels.begin(), labels.end(), [&](NamedLabel& one) { return !keep_within(one.label, tile); }),
                  labels.end());
     Words words = words_of(labels, body, mapped, results, tile.core, tools);

@@ -2,10 +2,12 @@
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
 #include "sheets/silent_holes.h"
+#include "sheets/site_marks.h"
 
 #include "base/text.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <set>
 #include <utility>
@@ -168,6 +170,22 @@ void add_forecasts(LongSectionContent& content, const Results& results, const Co
     }
 }
 
+// Voids in the vein's own intercepts, and those as near to its plane as old workings are drawn.
+void add_openings(LongSectionContent& content, const Results& results) {
+    for (OpeningInSpace& opening : openings_in_space(results)) {
+        const auto in_vein = std::find_if(content.hits.begin(), content.hits.end(), [&](const HitOnPlane& hit) {
+            return hit.hit->hole == opening.opened.hole && hit.hit->from <= opening.opened.to &&
+                   hit.hit->to >= opening.opened.from;
+        });
+        const BlockOnPlane& block = content.blocks[results.veins[content.vein].block_at(opening.point)];
+        const double off = block.layout.normal.dot(opening.point - block.layout.origin);
+        if (in_vein == content.hits.end() && std::abs(off) > near_vein) continue;
+        const Eigen::Vector2d place =
+            in_vein != content.hits.end() ? in_vein->place : block.layout.layout_from_world(opening.point);
+        content.openings.push_back({std::move(opening.opened), place});
+    }
+}
+
 }  // namespace
 
 bool is_parted(const LongSectionContent& content) {
@@ -183,11 +201,13 @@ LongSectionContent long_section_content(const Results& results, std::size_t vein
     content.layout = layout;
     content.blocks = blocks_on_plane(results, modelled, layout);
     add_results(content, results, classes);
+    add_openings(content, results);
 
     Cover cover, points;
     for (const HitOnPlane& hit : content.hits) points.add(hit.place);
     for (const MissOnPlane& miss : content.misses) points.add(miss.place);
     for (const OutcropOnPlane& outcrop : content.outcrops) points.add(outcrop.place);
+    for (const OpeningOnPlane& opening : content.openings) points.add(opening.place);
     cover = points;
     for (const BlockOnPlane& block : content.blocks)
         for (const veins::EdgeLine& edge : block.edges)

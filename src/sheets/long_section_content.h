@@ -4,6 +4,7 @@
 #include "sheets/grade_classes.h"
 #include "sheets/legend_signs.h"
 #include "sheets/off_target.h"
+#include "sheets/opening_signs.h"
 #include "sheets/plane_layout.h"
 #include "sheets/vein_extent.h"
 
@@ -59,6 +60,12 @@ struct OutcropOnPlane {
     Eigen::Vector2d place = Eigen::Vector2d::Zero();
 };
 
+// A void that a hole ran into, on the vein or near its plane.
+struct OpeningOnPlane {
+    site::OpenedVoid opened;
+    Eigen::Vector2d place = Eigen::Vector2d::Zero();
+};
+
 struct StepOutOnPlane {
     const planning::StepOut* step_out = nullptr;
     Eigen::Vector2d place = Eigen::Vector2d::Zero();
@@ -82,6 +89,7 @@ struct LongSectionContent {
     std::vector<OutcropOnPlane> outcrops;
     std::vector<SilentHoles> silent;
     std::vector<StepOutOnPlane> step_outs;
+    std::vector<OpeningOnPlane> openings;
     Eigen::Vector2d low = Eigen::Vector2d::Zero(), high = Eigen::Vector2d::Zero();  // what all drawn points and edges cover
     Eigen::Vector2d low_points = Eigen::Vector2d::Zero(), high_points = Eigen::Vector2d::Zero();  // the points alone
 };

@@ -8,6 +8,7 @@
 #include "sheets/long_section_faults.h"
 #include "sheets/long_section_labels.h"
 #include "sheets/marks.h"
+#include "sheets/openings_words.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -46,6 +47,11 @@ std::vector<std::string> cautions_of(const LongSectionContent& content, const Re
     for (const PierceOnPlane& pierce : content.far_pierces) holes.push_back(pierce.pierce->hole);
     if (std::string ahead = holes_ahead_caution(holes, results); !ahead.empty()) cautions.push_back(std::move(ahead));
     if (!results.site.workings.empty()) cautions.push_back(workings_caution());
+    std::vector<site::OpenedVoid> voids;
+    for (const OpeningOnPlane& opening : content.openings) voids.push_back(opening.opened);
+    for (const HitOnPlane& hit : content.hits) holes.push_back(hit.hit->hole);
+    if (std::string openings = openings_caution(voids, holes, results); !openings.empty())
+        cautions.push_back(std::move(openings));
     cautions.push_back(thickness_caution());
     return cautions;
 }
@@ -149,6 +155,7 @@ std::vector<LegendGroup> legend_of(const LongSectionContent& content, const Long
     if (!content.step_outs.empty()) signs.signs.insert(Sign::step_out);
     signs.signs.insert(drawn.forecasts.begin(), drawn.forecasts.end());
     if (!content.targets.empty()) signs.signs.insert(Sign::target);
+    if (!content.openings.empty()) signs.signs.insert(Sign::known_opening);
     const auto has_figure = [](const HitOnPlane& hit) { return hit.accumulation.has_value(); };
     if (std::any_of(content.hits.begin(), content.hits.end(), has_figure)) signs.signs.insert(Sign::name_figure);
     const auto in_doubt = [](const HitOnPlane& hit) { return has_little_core(*hit.hit); };

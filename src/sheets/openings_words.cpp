@@ -3,6 +3,7 @@
 #include "sheets/cautions.h"
 #include "sheets/finding_groups.h"
 #include "sheets/label_text.h"
+#include "sheets/opening_signs.h"
 #include "site/openings.h"
 
 #include <algorithm>
@@ -36,11 +37,24 @@ std::string sampled_words(const std::vector<site::SampledBelow>& sampled, const 
            " below the ground, in workings";
 }
 
+// "void in HC-03, 7 channels underground"
+std::string openings_in_short(const site::Openings& openings) {
+    std::vector<std::string> holes;
+    for (const site::OpenedVoid& opened : openings.voids)
+        if (std::find(holes.begin(), holes.end(), opened.hole) == holes.end()) holes.push_back(opened.hole);
+    std::string words;
+    for (std::size_t i = 0; i < std::min(named, holes.size()); ++i) words += (i == 0 ? "void in " : ", ") + holes[i];
+    if (holes.size() > named) words += " and " + std::to_string(holes.size() - named) + " more";
+    if (!openings.sampled.empty())
+        words += (words.empty() ? "" : ", ") + count_words(openings.sampled.size(), "channel") + " underground";
+    return words;
+}
+
 }  // namespace
 
 std::string openings_words(const Results& results) {
     const base::MapFrame& map = results.records.frame;
-    const site::Openings openings = site::known_openings(results.records, results.site.ground);
+    const site::Openings openings = openings_of(results);
     if (openings.empty()) return "";
     std::vector<std::string> told;
     for (std::size_t i = 0; i < std::min(named, openings.voids.size()); ++i) told.push_back(void_words(openings.voids[i], map));
@@ -61,17 +75,27 @@ std::string workings_known_words(const Results& results) {
 }
 
 std::string workings_known_in_short(const Results& results) {
-    const site::Openings openings = site::known_openings(results.records, results.site.ground);
+    const site::Openings openings = openings_of(results);
     if (openings.empty()) return workings_known_words(results);
-    std::vector<std::string> holes;
-    for (const site::OpenedVoid& opened : openings.voids)
-        if (std::find(holes.begin(), holes.end(), opened.hole) == holes.end()) holes.push_back(opened.hole);
-    std::string words;
-    for (std::size_t i = 0; i < std::min(named, holes.size()); ++i) words += (i == 0 ? "void in " : ", ") + holes[i];
-    if (holes.size() > named) words += " and " + std::to_string(holes.size() - named) + " more";
-    if (!openings.sampled.empty())
-        words += (words.empty() ? "" : ", ") + count_words(openings.sampled.size(), "channel") + " underground";
-    return "No map of old workings. Known: " + words + " (see the back).";
+    return "No map of old workings. Known: " + openings_in_short(openings) + " (see the back).";
+}
+
+std::vector<std::string> hole_names(const std::vector<paths::Path>& paths) {
+    std::vector<std::string> names;
+    for (const paths::Path& path : paths) names.push_back(path.hole);
+    return names;
+}
+
+std::string openings_caution(const std::vector<site::OpenedVoid>& voids, const std::vector<std::string>& holes,
+                             const Results& results) {
+    site::Openings shown = openings_of(results);
+    shown.voids = voids;
+    shown.sampled.erase(std::remove_if(shown.sampled.begin(), shown.sampled.end(),
+                                       [&](const site::SampledBelow& one) {
+                                           return std::find(holes.begin(), holes.end(), one.hole) == holes.end();
+                                       }),
+                        shown.sampled.end());
+    return shown.empty() ? "" : "Known openings: " + openings_in_short(shown) + ".";
 }
 
 }  // namespace selvage::sheets

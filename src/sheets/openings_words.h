@@ -1,8 +1,10 @@
 #pragma once
 
 #include "sheets/compose.h"
+#include "site/openings.h"
 
 #include <string>
+#include <vector>
 
 // Openings that the tables tell of, in words: one wording for cards, week and methods.
 namespace selvage::sheets {
@@ -15,5 +17,10 @@ std::string workings_known_words(const Results& results);
 // The same in one line, where the other stands over the leaf: "No map of old workings. Known: void in HC-03, 7 channels
 // underground (see the back)."
 std::string workings_known_in_short(const Results& results);
+// Of all holes.
+std::vector<std::string> hole_names(const std::vector<paths::Path>& paths);
+// For the foot of a drawing that shows voids and holes: "Known openings: void in HC-03, 7 channels underground." Empty: none.
+std::string openings_caution(const std::vector<site::OpenedVoid>& voids, const std::vector<std::string>& holes,
+                             const Results& results);
 
 }  // namespace selvage::sheets

@@ -137,7 +137,9 @@ Words words_of(Body& body, const Results& results, const Box& window, const Tool
         placed_words(names_of_surfaces(results, body.surface, body.outlines, window, tools), with_tints, rules, tools);
     body.obstacles.boxes.insert(body.obstacles.boxes.end(), names.boxes.begin(), names.boxes.end());
     body.obstacles.lines.insert(body.obstacles.lines.end(), names.leaders.begin(), names.leaders.end());
-    PlacedWords words = placed_words(names_of_holes(results, body.surface, body.view, tools), body.obstacles, rules, tools);
+    std::vector<NamedLabel> at_points = names_of_holes(results, body.surface, body.view, tools);
+    for (const drawing::Label& name : body.points.openings.names) at_points.push_back({name, {}, false});
+    PlacedWords words = placed_words(at_points, body.obstacles, rules, tools);
     append(words.marks, std::move(names.marks));
     words.boxes.insert(words.boxes.end(), names.boxes.begin(), names.boxes.end());
     return {std::move(words), std::move(letters), std::move(bars.marks)};
@@ -150,7 +152,8 @@ SheetTrial drawn_on_paper(const Results& results, const LevelSet& levels, const 
     Body body = body_of(results, levels, direction, classes, window, tools);
     Words words = words_of(body, results, window, tools);
     const std::vector<Box>& boxes = words.placed.boxes;
-    const PageContent page = overview_page(results, body.view, levels, body.signs, body.points, classes, tools);
+    PageContent page = overview_page(results, body.view, levels, body.signs, body.points, classes, tools);
+    page.side_list.insert(page.side_list.end(), words.placed.listed.begin(), words.placed.listed.end());
     drawing::Sheet sheet = begin_page(page, results, run, tools);
     sheet.labels = words.placed.counts;
     put(sheet, Layer::page, 0, {box_outline(window, tools.style.line("window"))});

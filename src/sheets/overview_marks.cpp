@@ -10,6 +10,7 @@
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
 #include "sheets/section_content.h"
+#include "sheets/starts.h"
 #include "sheets/stated_faults.h"
 #include "sheets/symbols.h"
 #include "sheets/wall_looks.h"
@@ -322,13 +323,16 @@ PointsInSpace points_in_space(const Results& results, const GradeClasses& classe
         add_hit(vein_number(results, hit.vein), hit.hole, hit.point, sign_of(hit, classes, results.records.frame));
     for (const tables::Collar& collar : results.records.collars) {
         if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
-        const CollarState state = collar_state(collar.status);
         const SeenPoint seen = view.seen(collar.position);
-        add(seen.at, collar_symbol(state, seen.at, tools), tools.style.size_mm("collar") / 2.0);
-        signs.drawn.signs.insert(state == CollarState::drilled  ? Sign::collar_drilled
-                                 : state == CollarState::active ? Sign::collar_active
-                                                                : Sign::collar_planned);
+        add(seen.at, start_symbol(collar.type, collar.status, seen.at, signs.drawn, tools), tools.style.size_mm("collar") / 2.0);
     }
+    // Over all, behind a vein or not: a danger is never hidden.
+    std::vector<OpeningOnSheet> openings;
+    for (OpeningInSpace& opening : openings_in_space(results))
+        openings.push_back({std::move(opening.opened), view.seen(opening.point).at});
+    points.openings = opening_signs(openings, results.records.frame, signs.drawn, tools);
+    append(points.marks, points.openings.marks);
+    points.boxes.insert(points.boxes.end(), points.openings.boxes.begin(), points.openings.boxes.end());
     return points;
 }
 

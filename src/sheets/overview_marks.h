@@ -7,6 +7,7 @@
 #include "sheets/legend_signs.h"
 #include "sheets/level_set.h"
 #include "sheets/marks.h"
+#include "sheets/opening_signs.h"
 
 #include <array>
 #include <cstddef>
@@ -73,6 +74,7 @@ struct PointsInSpace {
     std::vector<Box> boxes;
     std::vector<std::size_t> counts, hidden;             // of hits by HitSign: drawn, and behind a body
     std::vector<std::vector<std::string>> holes_hidden;  // of hits and misses behind a body, by vein
+    OpeningSigns openings;                               // among marks and boxes
 };
 PointsInSpace points_in_space(const Results& results, const GradeClasses& classes, const VisibleSurface& surface,
                               const AxonometricView& view, OverviewSigns& signs, const Tools& tools);

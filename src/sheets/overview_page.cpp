@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
+#include "sheets/openings_words.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -109,6 +110,8 @@ PageContent overview_page(const Results& results, const AxonometricView& view, c
     page.scale_note = "square to the line of sight";
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
     if (std::string ahead = holes_ahead_caution(results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
+    if (std::string openings = openings_caution(points.openings.voids, hole_names(results.paths), results); !openings.empty())
+        page.cautions.push_back(std::move(openings));
     page.classes_heading = classes.quantity;
     page.classes_note = "in sight";
     page.classes = class_rows_of(points, classes);

@@ -43,6 +43,7 @@ struct Body {
     std::vector<VeinAtGround> veins;
     PlanOutcrops outcrops;
     PlanDangers dangers;
+    OpeningSigns openings;
     PlanSections sections;
     std::vector<StatedFault> faults;
     NorthBlock north;
@@ -65,7 +66,8 @@ std::vector<Box> symbol_boxes(const Body& body, const Results& results, const Pa
     for (const intercepts::Intercept& hit : results.intercepts.met)
         boxes.push_back(box_round(on_plan(frame, hit.point), hit_half));
     for (const forecast::Pierce& pierce : results.pierces) boxes.push_back(box_round(on_plan(frame, pierce.point), pierce_half));
-    boxes.insert(boxes.end(), body.dangers.boxes.begin(), body.dangers.boxes.end());
+    for (const std::vector<Box>* all : {&body.dangers.boxes, &body.openings.boxes})
+        boxes.insert(boxes.end(), all->begin(), all->end());
     return boxes;
 }
 
@@ -78,6 +80,7 @@ Body body_of(const Results& results, const GradeClasses& classes, const SectionS
     body.collars = plan_collars(results, frame, body.signs, tools);
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
     body.dangers = plan_dangers(results, frame, body.signs, tools);
+    body.openings = plan_openings(results, frame, body.signs, tools);
     body.pads = plan_pads(results, frame, tools);
     body.veins = veins_at_ground(results, frame, body.signs, tools);
     body.site = plan_site(results.site, frame, tools);
@@ -158,7 +161,8 @@ Names names_of(const Body& body, const Results& results, const Tile& tile, const
     for (const StatedFault& fault : body.faults)
         labels.push_back(line_label(name_with_dip(fault), fault.line, tools, older_words(results, fault.name, veins)));
     labels.insert(labels.end(), body.site.names.begin(), body.site.names.end());
-    labels.insert(labels.end(), body.dangers.names.begin(), body.dangers.names.end());
+    for (const std::vector<drawing::Label>* all : {&body.dangers.names, &body.openings.names})
+        labels.insert(labels.end(), all->begin(), all->end());
     leave_outside(labels, tile);
     const drawing::LabelRules rules = label_rules(drawing::grown(tile.core, -1.5), results.project, tools);
     Names names;
@@ -221,7 +225,8 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     Names names = names_of(body, results, tile, tools);
     names.boxes.insert(names.boxes.end(), match.boxes.begin(), match.boxes.end());
 
-    PlanDrawn drawn{laid.tiling.denominator, body.signs, {}, !body.pads.empty(), body.outcrops.any_attitude, names.listed};
+    PlanDrawn drawn{laid.tiling.denominator, body.signs, {}, !body.pads.empty(), body.outcrops.any_attitude, names.listed,
+                    body.openings.voids};
     for (const VeinAtGround& vein : body.veins) drawn.veins.push_back(vein.vein);
     PageContent page = plan_page(drawn, results, classes, tools);
     name_part(page, tile);
@@ -248,6 +253,7 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     put(sheet, Layer::ground, 1, off_match_lines(std::move(body.outcrops.marks), match.boxes, tools));
     put(sheet, Layer::results, 1, std::move(body.hits));
     put(sheet, Layer::holes, 1, std::move(body.collars));
+    put(sheet, Layer::results, 1, std::move(body.openings.marks));
     put(sheet, Layer::results, 1, std::move(body.dangers.marks));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(names.marks));

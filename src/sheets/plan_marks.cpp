@@ -11,6 +11,7 @@
 #include "sheets/ground.h"
 #include "sheets/label_text.h"
 #include "sheets/pierce_sign.h"
+#include "sheets/starts.h"
 #include "sheets/symbols.h"
 
 #include <algorithm>
@@ -137,11 +138,7 @@ Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& 
     Marks marks;
     for (const tables::Collar& collar : results.records.collars) {
         if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
-        const CollarState state = collar_state(collar.status);
-        append(marks, collar_symbol(state, on_plan(frame, collar.position), tools));
-        drawn.signs.insert(state == CollarState::drilled  ? Sign::collar_drilled
-                           : state == CollarState::active ? Sign::collar_active
-                                                          : Sign::collar_planned);
+        append(marks, start_symbol(collar.type, collar.status, on_plan(frame, collar.position), drawn, tools));
     }
     return marks;
 }
@@ -193,6 +190,14 @@ PlanDangers plan_dangers(const Results& results, const PaperFrame& frame, DrawnS
         }
     }
     return dangers;
+}
+
+OpeningSigns plan_openings(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
+    std::vector<OpeningOnSheet> here;
+    for (OpeningInSpace& opening : openings_in_space(results))
+        if (const Point at = on_plan(frame, opening.point); is_on_plan(frame, at))
+            here.push_back({std::move(opening.opened), at});
+    return opening_signs(here, results.records.frame, drawn, tools);
 }
 
 PlanOutcrops plan_outcrops(const Results& results, const std::vector<drawing::Segment>& lines, const std::vector<Box>& signs,

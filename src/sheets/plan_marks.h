@@ -4,6 +4,7 @@
 #include "sheets/grade_classes.h"
 #include "sheets/legend_signs.h"
 #include "sheets/marks.h"
+#include "sheets/opening_signs.h"
 #include "sheets/paper_frame.h"
 #include "sheets/section_set.h"
 
@@ -27,6 +28,9 @@ struct PlanDangers {
     std::vector<Box> boxes;
 };
 PlanDangers plan_dangers(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
+
+// Voids that holes ran into, dropped onto the plan, named with their depths.
+OpeningSigns plan_openings(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 
 // Strike bar, dip tick and the dip's figure at each outcrop that has an attitude, else its triangle. The figure stands on the
 // side to which it dips, or else where it touches nothing of `lines`, no sign and no other outcrop.

@@ -4,6 +4,7 @@
 #include "sheets/cautions.h"
 #include "sheets/label_text.h"
 #include "sheets/marks.h"
+#include "sheets/openings_words.h"
 #include "sheets/silent_holes.h"
 #include "sheets/vein_ahead.h"
 
@@ -87,6 +88,8 @@ PageContent plan_page(const PlanDrawn& drawn, const Results& results, const Grad
     page.cautions = {working_document_caution(), interpretation_caution(results.events)};
     if (std::string ahead = holes_ahead_caution(results); !ahead.empty()) page.cautions.push_back(std::move(ahead));
     if (!results.site.workings.empty()) page.cautions.push_back(workings_caution());
+    if (std::string openings = openings_caution(drawn.voids, hole_names(results.paths), results); !openings.empty())
+        page.cautions.push_back(std::move(openings));
     page.classes_heading = classes.quantity;
     page.classes_note = "hits";
     page.classes = class_rows(classes, counts_of(results, classes));

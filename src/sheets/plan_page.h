@@ -15,7 +15,8 @@ struct PlanDrawn {
     DrawnSigns signs;
     std::vector<std::size_t> veins;  // drawn at the ground
     bool pads = false, attitudes = false;
-    std::vector<std::string> listed;  // the placer's side list
+    std::vector<std::string> listed;      // the placer's side list
+    std::vector<site::OpenedVoid> voids;  // drawn with their signs
 };
 
 // The words round a plan.

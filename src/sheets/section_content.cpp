@@ -113,6 +113,12 @@ SectionContent section_content(const Results& results, const SectionSet& set, co
         }
     for (const tables::Outcrop& outcrop : results.records.outcrops)
         if (here(outcrop.position)) content.outcrops.push_back(&outcrop);
+    std::vector<bool> has_opening(results.paths.size() + 1, false);
+    for (OpeningInSpace& opening : openings_in_space(results))
+        if (here(opening.point)) {
+            has_opening[path_number(results, opening.opened.hole)] = true;
+            content.openings.push_back(std::move(opening));
+        }
     const std::vector<planning::NearHole> too_near = too_near_on_its_way(results, set, section);
     for (std::size_t i = 0; i < results.paths.size(); ++i) {
         const paths::Path& path = results.paths[i];
@@ -123,12 +129,12 @@ SectionContent section_content(const Results& results, const SectionSet& set, co
         for (const TraceRun& run : hole.runs)
             if (run.in_slab) hole.length_in_slab += run.length();
         hole.has_point_here = has_point[i];
-        if (hole.length_in_slab < least_length && !hole.has_point_here) continue;
+        if (hole.length_in_slab < least_length && !hole.has_point_here && !has_opening[i]) continue;
         const bool planned = path.status == tables::HoleStatus::planned;
         const bool long_enough = !planned && hole.length_in_slab >= shown_share * (path.end_depth - path.start_depth);
         const bool warned_of = std::any_of(too_near.begin(), too_near.end(),
                                            [&path](const planning::NearHole& one) { return one.hole == path.hole; });
-        hole.shown = hole.has_point_here || long_enough || warned_of || held_here(results, set, section, path);
+        hole.shown = hole.has_point_here || has_opening[i] || long_enough || warned_of || held_here(results, set, section, path);
         content.holes.push_back(std::move(hole));
     }
     return content;

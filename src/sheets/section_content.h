@@ -1,6 +1,7 @@
 #pragma once
 
 #include "sheets/grade_classes.h"
+#include "sheets/opening_signs.h"
 #include "sheets/section_set.h"
 
 #include <cstddef>
@@ -39,11 +40,12 @@ struct SectionContent {
     std::vector<Miss> misses;
     std::vector<const forecast::Pierce*> pierces;
     std::vector<const tables::Outcrop*> outcrops;
+    std::vector<OpeningInSpace> openings;  // voids that holes ran into
 };
 
-// A hole is shown where it has a point in the slab, runs through it for a quarter of its length, or is held by this section
-// alone; on the section along a hole, where that comes too near to it. A planned hole is shown where its forecast lies in the
-// slab.
+// A hole is shown where it has a point in the slab or ran into a void there, runs through it for a quarter of its length, or is
+// held by this section alone; on the section along a hole, where that comes too near to it. A planned hole is shown where its
+// forecast lies in the slab.
 SectionContent section_content(const Results& results, const SectionSet& set, const Section& section);
 
 // Number of the path of a hole; Results::paths' size where it has none.

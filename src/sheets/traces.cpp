@@ -5,6 +5,7 @@
 #include "sheets/label_text.h"
 #include "sheets/rock_strip.h"
 #include "sheets/section_labels.h"
+#include "sheets/starts.h"
 #include "sheets/symbols.h"
 #include "sheets/trace_runs.h"
 
@@ -187,11 +188,9 @@ void mark_ends(SectionDrawing& drawing) {
 void draw_collars(SectionDrawing& drawing) {
     for (const CollarGroup& group : collar_groups(drawing)) {
         for (const SectionHole* hole : group.holes) {
-            const CollarState state = collar_state(drawing.results.paths[hole->path].status);
-            drawing.put(Layer::holes, collar_symbol(state, drawing.paper(hole->runs.front().places.front()), drawing.tools));
-            drawing.note(state == CollarState::drilled  ? Sign::collar_drilled
-                         : state == CollarState::active ? Sign::collar_active
-                                                        : Sign::collar_planned);
+            const paths::Path& path = drawing.results.paths[hole->path];
+            const Point at = drawing.paper(hole->runs.front().places.front());
+            drawing.put(Layer::holes, start_symbol(path.type, path.status, at, drawing.drawn, drawing.tools));
         }
         const double half = drawing.tools.style.size_mm("collar") / 2.0;
         for (const SectionHole* hole : group.holes) {
