@@ -106,22 +106,24 @@ TableDescription pierce_points() {
 }
 
 TableDescription fit() {
-    return {"fit",
-            "leave-one-out: each intercept predicted along its hole from all the others",
-            {{"vein", Q::text, "name as the project file spells it"},
-             {"hole", Q::text, "name as the collar table spells it"},
-             {"predicted_depth", Q::length, "median"},
-             {"depth_sd", Q::length_sd, "(p90 - p10) / 2.563"},
-             {"actual_depth", Q::length, "middle of the pick"},
-             {"residual", Q::length, "actual less predicted"},
-             {"predicted_thickness", Q::length, "true thickness, median"},
-             {"actual_thickness", Q::length, "true thickness"},
-             {"depth_p10", Q::length, "10 % point"},
-             {"depth_p90", Q::length, "90 % point"},
-             {"thickness_p10", Q::length, "10 % point"},
-             {"thickness_p90", Q::length, "90 % point"},
-             {"presence", Q::presence, "chance that the vein is there, from all the others"},
-             {"there", Q::flag, "whether it is: a structure without fill is a miss"}}};
+    return {
+        "fit",
+        "leave-one-out: each intercept predicted along its hole from all the others",
+        {{"vein", Q::text, "name as the project file spells it"},
+         {"hole", Q::text, "name as the collar table spells it"},
+         {"predicted_depth", Q::length, "median"},
+         {"depth_sd", Q::length_sd, "(p90 - p10) / 2.563"},
+         {"actual_depth", Q::length, "middle of the pick"},
+         {"residual", Q::length, "actual less predicted"},
+         {"predicted_thickness", Q::length, "true thickness, median"},
+         {"actual_thickness", Q::length,
+          "true thickness, counting half of the core lost in the pick, which may not have been vein; intercepts count all of it"},
+         {"depth_p10", Q::length, "10 % point"},
+         {"depth_p90", Q::length, "90 % point"},
+         {"thickness_p10", Q::length, "10 % point"},
+         {"thickness_p90", Q::length, "90 % point"},
+         {"presence", Q::presence, "chance that the vein is there, from all the others"},
+         {"there", Q::flag, "whether it is: a structure without fill is a miss"}}};
 }
 
 TableDescription not_seen_yet() {

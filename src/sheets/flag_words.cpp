@@ -37,4 +37,8 @@ std::string state_meaning(tables::PickState state) {
     return {};
 }
 
+bool may_pass_by(const forecast::Pierce& pierce) {
+    return std::find(pierce.flags.begin(), pierce.flags.end(), "nearest-vein") != pierce.flags.end();
+}
+
 }  // namespace selvage::sheets

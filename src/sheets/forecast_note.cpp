@@ -28,7 +28,7 @@ struct Spacing {
 constexpr Spacing wide{6.2, 7.4, 4.3, 5.2, 6.0, 3.0}, close{5.6, 6.8, 3.6, 4.6, 2.5, 1.5};
 
 // Signs of the columns of call and stop depth, explained at the foot where they stand.
-const std::string not_reached = "–", goes_on = " on", past_end = "*", outside = "†";
+const std::string not_reached = "–", goes_on = " on", past_end = "*", outside = "†", passes = "‡";
 
 struct NoteColumn {
     std::string head, unit;
@@ -55,11 +55,11 @@ std::vector<std::string> cells_of(const forecast::Pierce& piece, const VeinAhead
     const base::MapFrame& frame = results.records.frame;
     const bool first = &piece == ahead.pieces.front(), several = ahead.pieces.size() > 1;
     const std::optional<double> thickness = median_of(piece.log_thickness);
-    std::vector<std::string> cells{
-        first ? ahead.hole : "or", length_figure(piece.depth, frame, 0),
-        length_figure(piece.depth_p10, frame, 0) + "–" + length_figure(piece.depth_p90, frame, 0),
-        chance_text(several ? chance_among(piece, ahead) : piece.presence) + (is_beyond_extent(piece) ? outside : ""),
-        thickness ? thickness_figure(*thickness, frame) : ""};
+    std::vector<std::string> cells{first ? ahead.hole : "or", length_figure(piece.depth, frame, 0),
+                                   length_figure(piece.depth_p10, frame, 0) + "–" + length_figure(piece.depth_p90, frame, 0),
+                                   chance_text(several ? chance_among(piece, ahead) : piece.presence) +
+                                       (is_beyond_extent(piece) ? outside : "") + (may_pass_by(piece) ? passes : ""),
+                                   thickness ? thickness_figure(*thickness, frame) : ""};
     if (classes.any) {
         const std::optional<double> grade =
             classes.analyte < piece.log_grades.size() ? median_of(piece.log_grades[classes.analyte]) : std::nullopt;
@@ -111,7 +111,7 @@ std::vector<NoteColumn> columns_of(const std::vector<const forecast::Pierce*>& p
 // What stands under the rows.
 std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pierces, const Results& results) {
     std::vector<std::string> foot{"planned or foretold positions only; TW and grade: medians, if the vein is there"};
-    bool short_ones = false, further = false, beyond = false, several = false, off_model = false, perhaps = false;
+    bool short_ones = false, further = false, beyond = false, several = false, off_model = false, passed = false, perhaps = false;
     std::vector<std::string> faults;
     for (const VeinAhead& ahead : veins_ahead(pierces, results.pierces)) {
         const CallAndStop rule = call_and_stop(ahead, results);
@@ -119,7 +119,10 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
         further = further || (rule.reached && !rule.goes_on_to.empty());
         beyond = beyond || (rule.reached && rule.past_end && rule.goes_on_to.empty());
         several = several || ahead.pieces.size() > 1;
-        for (const forecast::Pierce* piece : ahead.pieces) off_model = off_model || is_beyond_extent(*piece);
+        for (const forecast::Pierce* piece : ahead.pieces) {
+            off_model = off_model || is_beyond_extent(*piece);
+            passed = passed || may_pass_by(*piece);
+        }
         for (const faults::FaultAhead& fault : rule.faults) {
             if (std::find(faults.begin(), faults.end(), fault.name) == faults.end()) faults.push_back(fault.name);
             perhaps = perhaps || !fault.crosses;
@@ -135,6 +138,7 @@ std::vector<std::string> foot_of(const std::vector<const forecast::Pierce*>& pie
     if (beyond) foot.push_back(past_end + "  its planned end; the vein may lie deeper");
     if (several) foot.push_back("or  the same vein in another block, with the chance of each");
     if (off_model) foot.push_back(outside + "  " + flag_words("beyond-extent"));
+    if (passed) foot.push_back(passes + "  " + flag_words("nearest-vein"));
     return foot;
 }
 

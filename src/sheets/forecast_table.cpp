@@ -80,10 +80,10 @@ std::vector<TableColumn> columns_of(const Results& results, const GradeClasses& 
 // Of a vein with several pieces the words under the rows tell what is of all of them; the faults ahead of any stand in its first
 // row.
 std::string remarks_of(const forecast::Pierce& pierce, const VeinAhead& ahead, const CallAndStop& rule, const Results& results) {
-    const bool alone = ahead.pieces.size() == 1;
     std::string remarks;
     const auto add = [&remarks](const std::string& words) { remarks += (remarks.empty() ? "" : ", ") + words; };
-    if (alone && !rule.reached) add("ends before the vein");
+    if (!rule.reached) add("ends before the vein");
+    if (rule.reached && !is_within_reach(pierce)) add("ends before it here");
     if (&pierce == ahead.pieces.front())
         for (const faults::FaultAhead& fault : faults_on_the_way(ahead, results))
             add(fault_in_short(fault, results.records.frame));

@@ -272,6 +272,7 @@ void draw_hits(SectionDrawing& drawing) {
             {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
         label.label.priority = 3;
         label.head = HitSign::no_vein;
+        label.sign_at_point = true;
         label.label.head_symbol = "class";
         label.label.head_mm = 2.0 * half;
         label.link = intercept_row_destination(miss.none->hole, vein);

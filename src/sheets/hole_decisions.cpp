@@ -47,10 +47,12 @@ std::optional<Choice> at_the_rig(const VeinAhead& ahead, const paths::Path& path
                                                 (rule.goes_on_to.empty() ? "" : ": whether it goes on to " + rule.goes_on_to)};
     const std::string call = length_text(rule.call, frame, 0);
     if (path.drilled_depth >= rule.call)
-        return Choice{"At the rig", at + ", past its call for " + ahead.vein + " at " + call + ": go on, wedge or stop"};
+        return Choice{"At the rig",
+                      at + ", past its call for " + ahead.vein + " at " + call + extent_words(ahead) + ": go on, wedge or stop"};
     const double soon = frame.unit == base::LengthUnit::metre ? near_call_metres : near_call_feet * base::metres_per(frame.unit);
     if (path.drilled_depth + soon >= rule.call)
-        return Choice{"Call", at + ", the call for " + ahead.vein + " comes at " + call + ": who goes to the rig"};
+        return Choice{"Call",
+                      at + ", the call for " + ahead.vein + " comes at " + call + extent_words(ahead) + ": who goes to the rig"};
     return std::nullopt;
 }
 

@@ -169,7 +169,7 @@ std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& f
 
 std::string chance_text(double chance) {
     const std::string figure = base::fixed(chance, 2);
-    return figure == "1.00" && chance < 1.0 ? "over 0.99" : figure == "0.00" && chance > 0.0 ? "under 0.01" : figure;
+    return figure == "1.00" && chance < 1.0 ? "over 0.99" : figure == "0.00" ? "under 0.01" : figure;
 }
 
 std::string spaced_thousands(double value) {

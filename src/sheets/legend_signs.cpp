@@ -248,7 +248,7 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
             return {"too near another hole", point_sign([&tools](const Point& at) { return danger_symbol(at, tools); })};
         case Sign::known_opening:
             return {"known opening: a hole ran into a void",
-                    point_sign([&tools](const Point& at) { return opening_symbol(at, tools); })};
+                    point_sign([&tools](const Point& at) { return opening_symbol(at, tools, opening_in_legend_mm); })};
         case Sign::planned_pierce:
             return {"likely pierce point", point_sign([&tools](const Point& at) { return planned_pierce_symbol(at, tools); })};
         case Sign::step_out:

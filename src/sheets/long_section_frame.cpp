@@ -1,6 +1,7 @@
 #include "sheets/long_section_frame.h"
 
 #include "sheets/ground.h"
+#include "sheets/scale_bar.h"
 
 #include <algorithm>
 #include <cmath>
@@ -136,8 +137,8 @@ LongSectionFrame long_section_frame(const LongSectionContent& content, const sit
                          {content.low_points.y(), content.high_points.y(), free.foot, free.sky}};
     if (const auto near = ground_over(content, ground, content.low.x(), content.high.x())) up.push_back(wish_of(*near, free));
     LongSectionFrame frame;
-    frame.denominator = fitting_scale(needed(across, window.width()) * window.width(),
-                                      needed(up, window.height()) * window.height(), window, scales);
+    const double width = needed(across, window.width()) * window.width(), height = needed(up, window.height()) * window.height();
+    frame.denominator = fitting_scale(width, height, window, scales);
     frame.paper.window = window;
     frame.paper.metres_per_mm = frame.denominator / 1000.0;
     frame.paper.centre = {middle_of(across, window.width(), frame.paper.metres_per_mm),

@@ -55,6 +55,9 @@ std::vector<Curve> curves_of(const Results& results) {
 // That the hole is stopped after this vein, before its planned end.
 bool stops(const Curve& curve) { return curve.rule.reached && curve.rule.goes_on_to.empty() && !curve.rule.past_end; }
 
+// That it stops and asks after this vein, and goes on to a further one where it has met it.
+bool asks(const Curve& curve) { return curve.rule.reached && !curve.rule.goes_on_to.empty(); }
+
 // From a little above the depth to call at, where the curve starts to fall, to past the hole's planned end where that is near.
 struct Extent {
     double from = 0.0, to = 0.0;  // m
@@ -62,7 +65,7 @@ struct Extent {
 Extent extent_of(const Curve& curve) {
     const double last = curve.places.back().depth, fall = last - std::min(curve.rule.call, last);
     const double from = std::max(curve.places.front().depth, curve.rule.call - before_call * fall);
-    const double to = stops(curve) ? std::max(last, curve.rule.stop) : last;
+    const double to = stops(curve) || asks(curve) ? std::max(last, curve.rule.ask()) : last;
     const bool end_near = curve.end > to && curve.end - to < past_stop * (to - from);
     return {std::min(from, last - curve_step), end_near ? curve.end : to};
 }
@@ -161,6 +164,7 @@ Marks depth_marks(const Curve& curve, const Axes& axes, const base::MapFrame& fr
     };
     add(curve.end, "end", true, "axis_tick");  // over the curve, which falls; the others under it
     if (stops(curve)) add(curve.rule.stop, "stop", false, "planned_beyond");
+    if (asks(curve)) add(curve.rule.ask(), "ask", false, "planned_beyond");
     if (curve.rule.reached) add(curve.rule.call, "call", false, "planned_tick");
     for (const DepthMark& mark : all) append(marks, drawn_mark(mark, all, axes, tools));
     return marks;
@@ -207,7 +211,8 @@ TypesetTable not_seen_charts(const Results& results, const Tools& tools) {
         table.rows.back().cells.push_back(std::move(cell));
     }
     table.end_words =
-        "From a little above the depth to call at to the depth to stop at; pale: 8 holes of 10 meet the vein there; end: of the "
+        "From a little above the depth to call at to the depth to stop or to ask at; pale: 8 holes of 10 meet the vein there; "
+        "end: of the "
         "hole as "
         "planned, where it is near. A vein in the core is taken to be recognised. Now: the forecast's chance, of all blocks "
         "together, less where "

@@ -31,16 +31,17 @@ std::vector<OpeningInSpace> openings_in_space(const Results& results) {
     return all;
 }
 
-Marks opening_symbol(const Point& at, const Tools& tools) {
+Marks opening_symbol(const Point& at, const Tools& tools, double width_mm) {
     constexpr int corners = 8;
-    const double radius = opening_width_mm / 2.0 / std::cos(pi / corners);
+    const double radius = width_mm / 2.0 / std::cos(pi / corners);
     std::vector<Point> line;
     for (int i = 0; i <= corners; ++i) {
         const double turned = (2.0 * i + 1.0) * pi / corners;
         line.push_back({at.x + radius * std::cos(turned), at.y + radius * std::sin(turned)});
     }
     drawing::LineLook edge = tools.style.line("opening"), casing = with_colour(edge, tools.style.colour("white"));
-    casing.width_mm += 2.0 * tools.style.line("symbol_halo").width_mm;
+    edge.width_mm *= width_mm / opening_width_mm;
+    casing.width_mm = edge.width_mm + 2.0 * tools.style.line("symbol_halo").width_mm;
     return {line_of(line, casing), line_of(line, edge)};
 }
 

@@ -24,7 +24,8 @@ std::vector<OpeningInSpace> openings_in_space(const Results& results);
 
 // Thick octagon, open: a hit's sign at the same place is seen within it.
 constexpr double opening_width_mm = 5.4;
-Marks opening_symbol(const Point& at, const Tools& tools);
+Marks opening_symbol(const Point& at, const Tools& tools, double width_mm = opening_width_mm);
+constexpr double opening_in_legend_mm = 3.0;
 // "VOID 39.1 to 42.0 m, A-2" beside it.
 drawing::Label opening_label(const site::OpenedVoid& opened, const Point& at, const base::MapFrame& map, const Tools& tools);
 

@@ -111,6 +111,21 @@ TableRow row_of(const planning::StepOut& step_out, const settings::Plan& plan, c
     return row;
 }
 
+// Words of the remarks that the table has to explain.
+struct NearWords {
+    bool passes = false, beside = false;
+};
+
+std::string clearance_words(const NearWords& used, const Results& results) {
+    if (!used.passes && !used.beside) return "";
+    const base::MapFrame& frame = results.records.frame;
+    const std::string words = used.passes && used.beside ? "\"Passes\" and \"close beside\""
+                              : used.passes              ? "\"Passes\""
+                                                         : "\"Close beside\"";
+    return " " + words + ": nearer than " + length_text(results.project.plan.clearance, frame, 0) + ", the clearance." +
+           (used.beside ? " " + beside_rule_words(frame) : "");
+}
+
 // Of collars on ground that nobody measured; empty where none is.
 std::string ground_doubt(const Results& results) {
     const bool any = std::any_of(results.step_outs.begin(), results.step_outs.end(), [&](const planning::StepOut& step_out) {
@@ -160,16 +175,18 @@ TypesetTable step_out_table(const Results& results, const GradeClasses& classes)
     TypesetTable table;
     table.heading = "Step-outs: where the next holes should pierce, each as though the earlier ranks were drilled";
     table.columns = columns_of(classes, results.project.plan, base::symbol_of(frame.unit), costs);
+    NearWords used;
     for (const planning::StepOut& step_out : results.step_outs) {
+        const planning::NearHoles near = planning::holes_passed(step_out.hole, results.project.plan.clearance, results.paths);
+        used.passes = used.passes || !near.under.empty();
+        used.beside = used.beside || !near.beside.empty();
         table.rows.push_back(row_of(step_out, results.project.plan, frame, classes.any, costs));
         table.rows.push_back(words_under(remarks_of(step_out, results), table.columns.size()));
     }
     const std::string tail = length_text(results.project.plan.tail, frame, 0);
-    table.end_words = "Straight holes, with " + tail +
-                      " of foot wall behind the vein; deviation and ground are still to be looked at. \"Passes\" and \"close "
-                      "beside\": nearer than " +
-                      length_text(results.project.plan.clearance, frame, 0) + ", the clearance. " + beside_rule_words(frame) +
-                      ground_doubt(results) + (costs ? " Cost: in the money of [rig] cost_per_length." : "");
+    table.end_words =
+        "Straight holes, with " + tail + " of foot wall behind the vein; deviation and ground are still to be looked at." +
+        clearance_words(used, results) + ground_doubt(results) + (costs ? " Cost: in the money of [rig] cost_per_length." : "");
     return table;
 }
 

@@ -6,6 +6,8 @@
 #include "sheets/symbols.h"
 
 #include <algorithm>
+#include <sstream>
+#include <string>
 #include <utility>
 
 namespace selvage::sheets {
@@ -26,6 +28,53 @@ drawing::Label name_of(const std::string& name, const Point& at, const drawing::
     return label;
 }
 
+constexpr char between_owners = '\n';
+constexpr double together_mm = 2.4;  // signs nearer than this hide each other: beside one a name would be read as the other's
+
+std::vector<std::string> owners_of(const drawing::Label& label) {
+    std::vector<std::string> owners;
+    std::istringstream all(label.owner);
+    for (std::string owner; std::getline(all, owner, between_owners);) owners.push_back(owner);
+    return owners;
+}
+
+bool same_look(const drawing::Label& a, const drawing::Label& b) {
+    const drawing::TextLook &one = a.lines.front().look, &other = b.lines.front().look;
+    return one.face == other.face && one.colour == other.colour;
+}
+
+// Names of one look whose signs stand on one another are one label, beside both.
+std::vector<drawing::Label> joined(const std::vector<drawing::Label>& names) {
+    std::vector<drawing::Label> made;
+    for (const drawing::Label& name : names) {
+        const auto same = std::find_if(made.begin(), made.end(), [&](const drawing::Label& other) {
+            return drawing::length_of(other.at.x - name.at.x, other.at.y - name.at.y) < together_mm && same_look(other, name);
+        });
+        if (same == made.end()) {
+            made.push_back(name);
+            continue;
+        }
+        const std::vector<std::string> owners = owners_of(*same);
+        if (std::find(owners.begin(), owners.end(), name.owner) == owners.end()) {
+            same->lines.front().text += ", " + name.owner;
+            same->owner += between_owners + name.owner;
+        }
+        const Point middle{(same->at.x + name.at.x) / 2.0, (same->at.y + name.at.y) / 2.0};
+        same->clear_mm = std::max(same->clear_mm, name.clear_mm) + drawing::length_of(middle.x - name.at.x, middle.y - name.at.y);
+        same->at = middle;
+        same->may_lead = same->may_lead || name.may_lead;
+        same->priority = std::max(same->priority, name.priority);
+    }
+    return made;
+}
+
+// Beside another's sign words would seem that one's.
+void keep_off(std::vector<drawing::Label>& names, const std::vector<Point>& signs) {
+    for (drawing::Label& name : names)
+        for (const Point& sign : signs)
+            if (drawing::length_of(sign.x - name.at.x, sign.y - name.at.y) > name.clear_mm) name.not_at.push_back(sign);
+}
+
 }  // namespace
 
 std::vector<drawing::Label> named_holes(const LongSectionContent& content, const PaperFrame& frame,
@@ -40,6 +89,12 @@ std::vector<drawing::Label> named_holes(const LongSectionContent& content, const
         add(pierce.pierce->hole, pierce.place, tools.style.text("planned_strong"), 4);
     for (const HitOnPlane& hit : content.hits) add(hit.hit->hole, hit.place, ink, 5);
     for (const MissOnPlane& miss : content.misses) add(miss.none->hole, miss.place, ink, 5);
+    std::vector<Point> signs;
+    for (const HitOnPlane& hit : content.hits) signs.push_back(frame.paper_from_drawn(hit.place));
+    for (const MissOnPlane& miss : content.misses) signs.push_back(frame.paper_from_drawn(miss.place));
+    for (const PierceOnPlane& pierce : content.pierces) signs.push_back(frame.paper_from_drawn(pierce.place));
+    names = joined(names);
+    keep_off(names, signs);
     return names;
 }
 
@@ -66,9 +121,8 @@ std::vector<drawing::Label> named_round_ranks(const LongSectionContent& content,
         names.push_back(name_of(hit.hit->hole, at, body, 3, hit_symbol_width_mm(hit.sign, tools) / 2.0));
         names.back().may_lead = false;
     }
-    for (drawing::Label& label : names)
-        for (const Point& other : signs)
-            if (other.x != label.at.x || other.y != label.at.y) label.not_at.push_back(other);
+    names = joined(names);
+    keep_off(names, signs);
     return names;
 }
 
@@ -95,7 +149,7 @@ SetNames set_names(const std::vector<drawing::Label>& names, const std::vector<B
     SetNames set;
     for (const drawing::PlacedLabel& one : drawing::place_labels(names, obstacles, rules, tools.fonts).labels) {
         if (one.placing == drawing::Placing::listed) continue;
-        set.named.insert(names[one.label].owner);
+        for (std::string& owner : owners_of(names[one.label])) set.named.insert(std::move(owner));
         if (!one.leader.empty()) set.marks.push_back(line_of(one.leader, tools.style.line("leader")));
         for (drawing::Text& text : drawing::texts_of(names[one.label], one, rules, tools.fonts, tools.style.size_mm("halo")))
             set.marks.emplace_back(std::move(text));

@@ -114,7 +114,8 @@ std::vector<std::string> piece_lines(const forecast::Pierce& piece, const VeinAh
 }
 
 std::string extent_words(const VeinAhead& ahead) {
-    return is_beyond_extent(ahead.likeliest()) ? ", " + flag_words("beyond-extent") : "";
+    return (is_beyond_extent(ahead.likeliest()) ? ", " + flag_words("beyond-extent") : "") +
+           (may_pass_by(ahead.likeliest()) ? ", " + flag_words("nearest-vein") : "");
 }
 
 }  // namespace selvage::sheets

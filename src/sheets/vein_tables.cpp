@@ -70,6 +70,8 @@ TypesetTable vein_table(const Results& results) {
     table.end_words =
         "Fit: each intercept foretold from all the others, rms: root of the mean squared difference of depth; 80 % should come "
         "within their range of 8 in 10. "
+        "% of TW: of core that was lost in a pick half counts, since it may not have been vein; the intercept table counts all "
+        "of it. "
         "Modelled to: the distance from a hit or outcrop beyond which nothing is drawn.";
     return table;
 }
