@@ -105,12 +105,11 @@ LevelTraces level_traces(const Results& results, const Level& level, double half
     for (const paths::Path& path : results.paths)
         if (path.status != tables::HoleStatus::cancelled)
             add_hole(traces, path, level.elevation - half, level.elevation + half, frame, drawn, tools);
-    // Over the traces: of a channel in a working nothing else tells that it is no hole.
     for (const paths::Path& path : results.paths) {
         const double off = path.collar.z() - level.elevation;
         const Point at = on_plan(frame, path.collar);
         if (!tables::is_drill_hole(path.type) && off >= -half && off < half && is_on_plan(frame, at))
-            append(traces.marks, start_symbol(path.type, path.status, at, drawn, tools));
+            append(traces.starts, start_symbol(path.type, path.status, at, drawn, tools));
     }
     return traces;
 }

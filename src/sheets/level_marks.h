@@ -18,6 +18,7 @@ namespace selvage::sheets {
 // Holes as far as they run within half a step of the level, an arrow at the lower end.
 struct LevelTraces {
     Marks marks;
+    Marks starts;  // of channels, trenches and faces, over the hits, which lie close
     struct Piece {
         std::string hole;
         std::vector<Point> line;  // downwards

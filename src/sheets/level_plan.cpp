@@ -168,6 +168,7 @@ SheetTrial drawn_on_paper(const LevelSet& all, std::size_t number, const Tiling&
     put(sheet, Layer::veins, 1, broken_round(std::move(body.faults.lines), words.boxes));
     put(sheet, Layer::holes, 1, std::move(body.traces.marks));
     put(sheet, Layer::results, 1, std::move(body.points));
+    put(sheet, Layer::holes, 1, std::move(body.traces.starts));
     put(sheet, Layer::results, 1, std::move(body.openings.marks));
     put(sheet, Layer::grid, 0, std::move(match.marks));
     put(sheet, Layer::labels, 0, std::move(words.marks));

@@ -308,16 +308,7 @@ PointsInSpace points_in_space(const Results& results, const GradeClasses& classe
         signs.hidden_points = true;
         if (vein < points.holes_hidden.size()) points.holes_hidden[vein].push_back(hole);
     };
-    const auto add_starts = [&](bool drill_holes) {
-        for (const tables::Collar& collar : results.records.collars) {
-            if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
-            if (tables::is_drill_hole(collar.type) != drill_holes) continue;
-            const Point at = view.seen(collar.position).at;
-            add(at, start_symbol(collar.type, collar.status, at, signs.drawn, tools), tools.style.size_mm("collar") / 2.0);
-        }
-    };
-    // Under the hits: what is foretold hides no result, and the hits of a channel lie close to its start.
-    add_starts(false);
+    // Under the hits: what is foretold hides no result.
     for (const forecast::Pierce& pierce : results.pierces) {
         const SeenPoint seen = view.seen(pierce.point);
         if (surface.hides(seen)) continue;
@@ -330,7 +321,11 @@ PointsInSpace points_in_space(const Results& results, const GradeClasses& classe
             if (none.is_miss()) add_hit(vein, none.hole, none.point, HitSign::no_vein);
     for (const intercepts::Intercept& hit : results.intercepts.met)
         add_hit(vein_number(results, hit.vein), hit.hole, hit.point, sign_of(hit, classes, results.records.frame));
-    add_starts(true);
+    for (const tables::Collar& collar : results.records.collars) {
+        if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
+        const Point at = view.seen(collar.position).at;
+        add(at, start_symbol(collar.type, collar.status, at, signs.drawn, tools), tools.style.size_mm("collar") / 2.0);
+    }
     // Over all, behind a vein or not: a danger is never hidden.
     std::vector<OpeningOnSheet> openings;
     for (OpeningInSpace& opening : openings_in_space(results))

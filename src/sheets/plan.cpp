@@ -39,7 +39,7 @@ std::vector<Eigen::Vector3d> data_points(const Results& results) {
 // What stands on the plan before a word is placed.
 struct Body {
     DrawnSigns signs;
-    Marks traces, collars, sample_starts, hits, pads;
+    Marks traces, collars, hits, pads;
     std::vector<VeinAtGround> veins;
     PlanOutcrops outcrops;
     PlanDangers dangers;
@@ -78,7 +78,6 @@ Body body_of(const Results& results, const GradeClasses& classes, const SectionS
     body.signs.metres_per_mm = frame.metres_per_mm;
     body.traces = plan_traces(results, frame, body.signs, tools);
     body.collars = plan_collars(results, frame, body.signs, tools);
-    body.sample_starts = plan_sample_starts(results, frame, body.signs, tools);
     body.hits = plan_hits(results, classes, frame, body.signs, tools);
     body.dangers = plan_dangers(results, frame, body.signs, tools);
     body.openings = plan_openings(results, frame, body.signs, tools);
@@ -252,7 +251,6 @@ SheetTrial drawn_on_paper(const Results& results, const Laid& laid, std::size_t 
     for (const StatedFault& fault : body.faults) put(sheet, Layer::veins, 1, around({dip_tick(fault, tools)}));
     put(sheet, Layer::holes, 1, around(std::move(body.traces)));
     put(sheet, Layer::ground, 1, off_match_lines(std::move(body.outcrops.marks), match.boxes, tools));
-    put(sheet, Layer::holes, 1, std::move(body.sample_starts));
     put(sheet, Layer::results, 1, std::move(body.hits));
     put(sheet, Layer::holes, 1, std::move(body.collars));
     put(sheet, Layer::results, 1, std::move(body.openings.marks));

@@ -87,16 +87,6 @@ Point named_end(PlanSections& made, const drawing::Segment& line, const std::str
     return line.a;
 }
 
-Marks starts_of(const Results& results, bool drill_holes, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
-    Marks marks;
-    for (const tables::Collar& collar : results.records.collars) {
-        if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
-        if (tables::is_drill_hole(collar.type) == drill_holes)
-            append(marks, start_symbol(collar.type, collar.status, on_plan(frame, collar.position), drawn, tools));
-    }
-    return marks;
-}
-
 }  // namespace
 
 Point on_plan(const PaperFrame& frame, const Eigen::Vector3d& point) { return frame.paper_from_drawn(point.head<2>()); }
@@ -145,11 +135,12 @@ Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& d
 }
 
 Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
-    return starts_of(results, true, frame, drawn, tools);
-}
-
-Marks plan_sample_starts(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools) {
-    return starts_of(results, false, frame, drawn, tools);
+    Marks marks;
+    for (const tables::Collar& collar : results.records.collars) {
+        if (collar.parent || paths::path_of(results.paths, collar.hole) == nullptr) continue;
+        append(marks, start_symbol(collar.type, collar.status, on_plan(frame, collar.position), drawn, tools));
+    }
+    return marks;
 }
 
 Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn,

@@ -17,8 +17,6 @@ namespace selvage::sheets {
 // Traces from above: solid where surveyed, dashed where run on, dotted where not drilled.
 Marks plan_traces(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 Marks plan_collars(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
-// Where channels, trenches and faces start: under the hits, which lie close.
-Marks plan_sample_starts(const Results& results, const PaperFrame& frame, DrawnSigns& drawn, const Tools& tools);
 // Hits and misses where they are, by class; likely pierce points.
 Marks plan_hits(const Results& results, const GradeClasses& classes, const PaperFrame& frame, DrawnSigns& drawn,
                 const Tools& tools);

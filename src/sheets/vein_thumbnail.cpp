@@ -56,7 +56,7 @@ Marks end_marks(const LongSectionContent& content, const LongSectionFrame& frame
 
 // Level lines at round elevations, their figures within both sides of the window but for where a symbol stands; what these cover.
 struct Elevations {
-    Marks marks;
+    Marks lines, figures;
     std::vector<Box> boxes;
 };
 
@@ -72,7 +72,7 @@ Elevations elevations_of(const LongSectionContent& content, const PaperFrame& fr
     Elevations made;
     for (double value = std::ceil(foot / step) * step; value <= foot + window.height() * units_per_mm; value += step) {
         const double y = window.bottom + (value - foot) / units_per_mm;
-        made.marks.push_back(line_of({{window.left, y}, {window.right, y}}, tools.style.line("grid")));
+        made.lines.push_back(line_of({{window.left, y}, {window.right, y}}, tools.style.line("grid")));
         const std::string figure = "El " + base::significant(value, 8);
         for (const bool at_left : {true, false}) {
             drawing::Text text = std::get<drawing::Text>(
@@ -83,7 +83,7 @@ Elevations elevations_of(const LongSectionContent& content, const PaperFrame& fr
                 std::any_of(symbols.begin(), symbols.end(), [&box](const Box& symbol) { return drawing::overlap(symbol, box); });
             if (hidden || box.top > window.top - 0.4) continue;
             made.boxes.push_back(box);
-            made.marks.emplace_back(std::move(text));
+            made.figures.emplace_back(std::move(text));
         }
     }
     return made;
@@ -135,8 +135,9 @@ VeinThumbnail vein_thumbnail(std::size_t vein, const Box& box, const std::set<st
             (piece.given || !results.site.ground.has_given() ? picture.ground : picture.ground_assumed) = true;
         }
     const Elevations elevations = step_outs ? elevations_of(content, frame.paper, results.records.frame, tools) : Elevations{};
-    picture.marks.insert(picture.marks.begin(), elevations.marks.begin(), elevations.marks.end());
+    picture.marks.insert(picture.marks.begin(), elevations.lines.begin(), elevations.lines.end());
     append(picture.marks, end_marks(content, frame, picture.edge, tools.style.line("fault")));
+    append(picture.marks, elevations.figures);  // an edge is broken round them
     append(picture.marks, forecast_marks(content, frame.paper, tools));
     append(picture.marks, symbol_marks(content, frame.paper, tools));
     const double near = near_in_spacings * results.veins[vein].summary().hole_spacing;

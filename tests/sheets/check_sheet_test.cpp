@@ -121,6 +121,22 @@ TEST(ChanceTable, SaysItInWords) {
 }
 
 // One dot and one bar an intercept; the dots outside their bars are rings.
+// That a thickness that came counts half of the core lost in its pick, as the sheet says.
+TEST(VeinTable, SaysWhatTheThicknessesOfTheFitCount) {
+    const Results results = made_up_pack().results();
+    EXPECT_TRUE(holds(vein_table(results).end_words, "core that was lost in a pick half counts"));
+    std::size_t told = 0;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::FitRow& row : vein.fit())
+            for (const intercepts::Intercept& met : results.intercepts.met) {
+                if (met.hole != row.hole || met.vein != vein.name() || !row.actual_thickness || !met.true_thickness) continue;
+                const double share = 1.0 - std::min(met.lost_length, met.length()) / met.length() / 2.0;
+                EXPECT_NEAR(*row.actual_thickness, share * *met.true_thickness, 0.02 * *met.true_thickness) << met.hole;
+                ++told;
+            }
+    EXPECT_GT(told, 10u);
+}
+
 TEST(FitCharts, DrawEveryInterceptOfEveryVein) {
     const MadeUpPack& pack = made_up_pack();
     const TypesetTable table = fit_charts(pack.results(), pack.tools());

@@ -90,6 +90,30 @@ TEST(CrossSection, AnActiveHoleIsDrilledToItsPresentDepth) {
     EXPECT_GT(active, 0u);
 }
 
+// The cross of a miss stands at its point; again at its label only where that is led away.
+TEST(CrossSection, AMissIsCrossedOnceWhereItsLabelStandsBesideIt) {
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = pack.results();
+    const SectionSet set = section_set(results);
+    const auto sheets = section_sheets();
+    const double width = pack.style.line("symbol_cross").width_mm;
+    std::size_t crosses = 0, misses = 0;
+    for (const Section& section : set.sections) {
+        const auto sheet = sheets.find(section.name);
+        if (sheet == sheets.end()) continue;
+        misses += section_content(results, set, section).misses.size();
+        for (const drawing::Item& item : sheet->second->items) {
+            const auto* shape = std::get_if<drawing::Shape>(&item.mark);
+            if (shape == nullptr || item.window != 1 || !shape->line || shape->fill || shape->rings.size() != 2) continue;
+            const std::vector<drawing::Point>& stroke = shape->rings.front();
+            crosses += stroke.size() == 2 && std::abs(shape->line->width_mm - width) < 1e-9 ? 1 : 0;
+        }
+    }
+    ASSERT_GT(misses, 4u);
+    EXPECT_GE(crosses, misses);
+    EXPECT_LE(crosses, misses + misses / 4) << misses;
+}
+
 TEST(SectionSet, SlabsMeetWithoutGapOrOverlap) {
     const SectionSet set = section_set(made_up_pack().results());
     const double step = set.spacing / 2.0;

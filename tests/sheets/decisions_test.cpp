@@ -92,6 +92,21 @@ struct OneHole : ChangedResults {
     }
 };
 
+// That the hole may run past the vein bears on who goes to the rig.
+TEST(HoleDecisions, SayOfAnActiveHoleThatItMayPassTheVeinBy) {
+    OneHole made(tables::HoleStatus::active);
+    ASSERT_FALSE(made.pierces.empty());
+    forecast::Pierce& pierce = made.pierces.front();
+    made.pierces.resize(1);
+    made.path().drilled_depth = pierce.call_depth - 1.0;
+    pierce.chance_reached = pierce.crossing.chance = 1.0;
+    const auto words = [&] { return text_of(hole_decisions(made.results()), "Call"); };
+    EXPECT_TRUE(holds(words(), "who goes to the rig")) << words();
+    EXPECT_FALSE(holds(words(), "may pass it by")) << words();
+    pierce.flags = {"nearest-vein"};
+    EXPECT_TRUE(holds(words(), "may pass it by: who goes to the rig")) << words();
+}
+
 TEST(HoleDecisions, SayOneLineAHole) {
     const std::vector<Paragraph> all = hole_decisions(made_up_pack().results());
     std::set<std::string> links;

@@ -129,6 +129,41 @@ TEST(NotSeenChart, WordsOfADepthCrossNoOtherDepth) {
     EXPECT_GT(told, 1u);
 }
 
+// A hole that goes on to a further vein has the depth to ask at, and no stop before it.
+TEST(NotSeenChart, MarksWhereAHoleThatGoesOnAsks) {
+    const MadeUpPack& pack = made_up_pack();
+    ChangedResults changed;
+    std::string hole;
+    for (const paths::Path& path : changed.paths)
+        if (path.status == tables::HoleStatus::active)
+            for (const forecast::Pierce& pierce : changed.pierces)
+                if (pierce.hole == path.hole && is_within_reach(pierce) && hole.empty()) hole = path.hole;
+    ASSERT_FALSE(hole.empty());
+    const auto words = [&] {
+        std::string all;
+        for (const TableRow& row : not_seen_charts(changed.results(), pack.tools()).rows)
+            for (const TableCell& cell : row.cells)
+                for (const drawing::Mark& mark : cell.draw({0.0, 0.0, 72.0, 50.0}))
+                    if (const auto* text = std::get_if<drawing::Text>(&mark)) all += "|" + text->text;
+        return all;
+    };
+    forecast::Pierce further = *std::find_if(changed.pierces.begin(), changed.pierces.end(),
+                                             [&](const forecast::Pierce& one) { return one.hole == hole; });
+    changed.pierces.erase(std::remove_if(changed.pierces.begin(), changed.pierces.end(),
+                                         [&](const forecast::Pierce& one) { return one.hole != hole; }),
+                          changed.pierces.end());
+    changed.pierces.resize(1);
+    for (paths::Path& path : changed.paths)
+        if (path.hole == hole) path.end_depth = further.stop_depth + 60.0;
+    EXPECT_FALSE(holds(words(), "|ask ")) << words();
+    further.vein_number = (further.vein_number + 1) % changed.veins.size();
+    further.vein = changed.veins[further.vein_number].name();
+    for (double* depth : {&further.depth, &further.depth_p10, &further.depth_p90, &further.call_depth, &further.stop_depth})
+        *depth += 50.0;
+    changed.pierces.push_back(further);
+    EXPECT_TRUE(holds(words(), "|ask ")) << words();
+}
+
 TEST(NotSeenChart, FallsFromWhereTheHoleIsAndIsDrawnForActiveHolesAlone) {
     const MadeUpPack& pack = made_up_pack();
     const TypesetTable table = not_seen_charts(pack.results(), pack.tools());

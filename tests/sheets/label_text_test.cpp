@@ -110,6 +110,13 @@ TEST(LabelText, PutsAForecastInWords) {
     EXPECT_EQ(pierce_words(pierce, {}), likely + "; chance that the hole crosses it 0.48");
 }
 
+TEST(LabelText, NoForecastIsWithoutAnyChanceInPrint) {
+    EXPECT_EQ(chance_text(0.0), "under 0.01");
+    EXPECT_EQ(chance_text(0.004), "under 0.01");
+    EXPECT_EQ(chance_text(0.014), "0.01");
+    EXPECT_EQ(chance_text(0.998), "over 0.99");
+}
+
 TEST(LabelText, WritesCoordinatesAndBearings) {
     base::MapFrame frame;
     frame.origin = {439800.0, 5159400.0, 0.0};

@@ -32,6 +32,17 @@ const std::string& cell(const TypesetTable& table, std::size_t row, const std::s
     return table.rows[row].cells[static_cast<std::size_t>(column - heads.begin())].text;
 }
 
+// "A-1, A-2" of signs that stand on one another.
+std::vector<std::string> names_in(std::string words) {
+    std::vector<std::string> names;
+    for (std::size_t at = words.find(", "); at != std::string::npos; at = words.find(", ")) {
+        names.push_back(words.substr(0, at));
+        words.erase(0, at + 2);
+    }
+    names.push_back(words);
+    return names;
+}
+
 TEST(StepOutTable, RunsBackFromThePierceToItsCollar) {
     const MadeUpPack& pack = made_up_pack();
     const Results results = pack.results();
@@ -134,6 +145,30 @@ TEST(StepOutTable, SaysWhyNoPadServesAndWhatIsPassedNearerThanTheClearance) {
     EXPECT_FALSE(holds(words(), "passes "));
 }
 
+// The first rank starts 2 m from a drilled hole and leaves it the other way.
+void start_beside_a_hole(ChangedResults& changed) {
+    const paths::Path& other = changed.paths.front();
+    const Eigen::Vector3d along =
+        paths::position_at(other, other.start_depth + 30.0) - paths::position_at(other, other.start_depth);
+    planning::Reach& hole = changed.step_outs.front().hole;
+    hole.collar = other.collar + Eigen::Vector3d(2.0, 0.0, 0.0);
+    hole.direction = base::direction_of(Eigen::Vector3d(-along.x(), -along.y(), along.z()).normalized());
+}
+
+// Words that no row uses are not explained.
+TEST(StepOutTable, ExplainsTheWordsThatItUses) {
+    ChangedResults changed;
+    const auto note = [&] { return step_out_table(changed.results(), grade_classes(changed.results())).end_words; };
+    changed.project.plan.clearance = 0.0;
+    EXPECT_FALSE(holds(note(), "asses\"")) << note();
+    EXPECT_FALSE(holds(note(), "lose beside")) << note();
+    changed.project.plan.clearance = 500.0;
+    EXPECT_TRUE(holds(note(), "\"Passes\": nearer than 500 m, the clearance.")) << note();
+    start_beside_a_hole(changed);
+    changed.project.plan.clearance = 5.0;
+    EXPECT_TRUE(holds(note(), "lose beside\": nearer than 5 m, the clearance. Beside a hole that starts")) << note();
+}
+
 // Every planned or active hole that pierces a vein with a rank is named on its map.
 TEST(StepOutSheet, NamesWhatIsPlannedOnTheMaps) {
     const MadeUpPack& pack = made_up_pack();
@@ -163,7 +198,7 @@ TEST(StepOutSheet, NamesMissesFirstAndCountsWhatItDoesNotName) {
     std::set<std::string> named;
     for (const drawing::Item& item : sheet.items)
         if (const auto* text = std::get_if<drawing::Text>(&item.mark); text != nullptr && item.window > 0)
-            named.insert(text->text);
+            for (const std::string& name : names_in(text->text)) named.insert(name);
     std::set<std::size_t> ranked;
     for (const planning::StepOut& one : results.step_outs) ranked.insert(one.vein_number);
     std::size_t hits_left = 0;
@@ -180,8 +215,13 @@ TEST(StepOutSheet, NamesMissesFirstAndCountsWhatItDoesNotName) {
 TEST(StepOutTable, SaysWhatItKeepsClearOf) {
     ChangedResults changed;
     const auto table = [&] { return step_out_table(changed.results(), grade_classes(changed.results())); };
-    EXPECT_TRUE(holds(table().end_words, "within 15 m, that counts past the first 30 m")) << table().end_words;
     ASSERT_FALSE(changed.step_outs.empty());
+    {
+        ChangedResults beside;
+        start_beside_a_hole(beside);
+        const std::string words = step_out_table(beside.results(), grade_classes(beside.results())).end_words;
+        EXPECT_TRUE(holds(words, "within 15 m, that counts past the first 30 m")) << words;
+    }
     const planning::Reach& hole = changed.step_outs.front().hole;
     tables::Collar row;
     row.hole = "LOST";

@@ -210,5 +210,28 @@ TEST(PartedVeinAhead, IsOneRowOfOrdersOnSectionsTablesAndNotes) {
     EXPECT_TRUE(holds(forecast_lines(made.first(), results).back(), "chance to meet it here"));
 }
 
+// Of a vein in two blocks too the remarks say that the hole ends before it, and before the one that it does not come to.
+TEST(PartedVeinAhead, RemarksSayThatTheHoleEndsBeforeIt) {
+    PartedAhead made;
+    const auto remarks = [&] {
+        const Results results = made.results();
+        std::vector<std::string> told;
+        for (const TableRow& row : forecast_table(results, grade_classes(results), section_set(results)).rows)
+            if (row.cells.front().text == made.hole) told.push_back(row.cells.back().text);
+        return told;
+    };
+    ASSERT_EQ(remarks().size(), 2u);
+    for (const std::string& words : remarks()) EXPECT_FALSE(holds(words, "ends before")) << words;
+    const auto piece = [&](std::size_t number) {
+        return std::find_if(made.pierces.begin(), made.pierces.end(), [&](const auto& one) { return one.hole == made.hole; }) +
+               static_cast<std::ptrdiff_t>(number);
+    };
+    piece(1)->chance_reached = 0.0;
+    EXPECT_FALSE(holds(remarks()[0], "ends before")) << remarks()[0];
+    EXPECT_TRUE(holds(remarks()[1], "ends before it here")) << remarks()[1];
+    piece(0)->chance_reached = 0.0;
+    for (const std::string& words : remarks()) EXPECT_TRUE(holds(words, "ends before the vein")) << words;
+}
+
 }  // namespace
 }  // namespace selvage::sheets
