@@ -271,10 +271,6 @@ void draw_hits(SectionDrawing& drawing) {
             {no_vein_words(*miss.none, drawing.map(), drawing.tools.style.content), drawing.tools.style.text("grade")},
             {miss.none->hole + " " + vein, drawing.tools.style.text("detail")}};
         label.label.priority = 3;
-        label.head = HitSign::no_vein;
-        label.sign_at_point = true;
-        label.label.head_symbol = "class";
-        label.label.head_mm = 2.0 * half;
         label.link = intercept_row_destination(miss.none->hole, vein);
         label.label.listed_text =
             miss.none->hole + "\t" + vein + ": " + no_vein_words(*miss.none, drawing.map(), drawing.tools.style.content);

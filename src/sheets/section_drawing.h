@@ -23,7 +23,6 @@ constexpr double on_foreign_traces = 4.0;
 struct WantedLabel {
     drawing::Label label;
     std::optional<HitSign> head;  // class sign at the label's head
-    bool sign_at_point = false;   // it stands at the point too: at the head only where the label is led away
     bool planned = false;         // leader in the colour of what is not drilled
     std::string link;             // of its first line
 };

@@ -41,17 +41,8 @@ Marks leader_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed
             line_of(placed.leader, tools.style.line(wanted.planned ? "planned_leader" : "leader"))};
 }
 
-// Beside a sign that stands at the point itself the same sign again would read as a second one.
-WantedLabel without_repeat(WantedLabel wanted, const drawing::PlacedLabel& placed) {
-    if (!wanted.sign_at_point || placed.placing != drawing::Placing::beside) return wanted;
-    wanted.head.reset();
-    wanted.label.head_symbol.clear();
-    return wanted;
-}
-
-Marks label_marks(const WantedLabel& asked, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
+Marks label_marks(const WantedLabel& wanted, const drawing::PlacedLabel& placed, const drawing::LabelRules& rules,
                   const Tools& tools) {
-    const WantedLabel wanted = without_repeat(asked, placed);
     Marks marks;
     const double halo = tools.style.size_mm("halo");
     bool first = true;
