@@ -28,7 +28,7 @@ constexpr double least_height = 24.0;               // mm, of a window
 constexpr double ends_room = 4.5;                   // mm under the window of the map of the next holes
 constexpr double elevations_mm = 12.0;              // least distance of its lines of elevation
 constexpr double near_in_spacings = 2.0;            // of a hit to a rank
-constexpr FreePaper free_paper{9.0, 5.0, 3.0, 1.0, 4.0, true};
+constexpr FreePaper free_paper{9.0, 5.0, 3.0, 1.0, 4.0};
 
 void count_signs(VeinThumbnail& picture, const LongSectionContent& content) {
     picture.counts.assign(hit_signs, 0);

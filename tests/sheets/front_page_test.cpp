@@ -2,7 +2,6 @@
 
 #include "sheets/changed_results.h"
 #include "sheets/front_words.h"
-#include "sheets/scale_bar.h"
 
 #include <gtest/gtest.h>
 
@@ -127,7 +126,7 @@ TEST(FrontPage, PictureIsToScaleAndHoldsEverySign) {
     const MadeUpPack& pack = made_up_pack();
     const drawing::Sheet& sheet = pack.sheets.front();
     ASSERT_FALSE(sheet.windows.empty());
-    const std::vector<double> ladder = small_scale_ladder(false);
+    const std::vector<double>& ladder = scale_ladder(false);
     for (const drawing::Window& window : sheet.windows)
         EXPECT_NE(std::find(ladder.begin(), ladder.end(), window.metres_per_mm * 1000.0), ladder.end());
 }

@@ -46,13 +46,5 @@ TEST(ThumbnailNames, KeepOffTheSignsThatHaveNoName) {
     EXPECT_EQ(names.front().not_at.size(), 2u) << "the other miss and the hit";
 }
 
-// 1 inch to 300 ft: 12 x 300.
-TEST(SmallScales, StandBetweenThoseOfDrawings) {
-    const Box window{0.0, 0.0, 100.0, 100.0};
-    EXPECT_EQ(small_fitting_scale(300.0, 100.0, window, true), 3600.0);
-    EXPECT_EQ(small_fitting_scale(290.0, 290.0, window, false), 3000.0);
-    EXPECT_EQ(fitting_scale(300.0, 100.0, window, {true, 1.0}), 4800.0);
-}
-
 }  // namespace
 }  // namespace selvage::sheets
