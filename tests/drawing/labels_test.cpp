@@ -82,15 +82,30 @@ TEST(Labels, MostStandBesideTheirPointsWhereThereIsRoom) {
     EXPECT_EQ(listed, 0u);
 }
 
+// Words as near to another's point as to their own would seem the other's: they have a leader.
+TEST(Labels, ADoubtfulPlaceGivesWayToALeader) {
+    const FontMetrics fonts = plain_metrics();
+    const auto placing = [&](double apart) {
+        Obstacles around;  // that leaves free the right of the point alone
+        around.boxes = {{100.0, 90.0, 107.0, 110.0}, {107.0, 105.0, 140.0, 110.0}, {107.0, 90.0, 140.0, 95.0}};
+        around.points = {{108.0, 100.0 + apart}};
+        Label label = label_at({108.0, 100.0}, 1);
+        label.clear_mm = 0.6;
+        return place_labels({label}, around, rules, fonts).labels[0].placing;
+    };
+    EXPECT_EQ(placing(30.0), Placing::beside);
+    EXPECT_EQ(placing(0.7), Placing::leader);
+}
+
 TEST(Labels, ThePriorOneKeepsItsPlaceAndTheOtherIsLed) {
     const FontMetrics fonts = plain_metrics();
-    // A slot between walls that holds one label only.
+    // A slot between walls that holds one label only; at its other end the other point, whose words it could not seem.
     Obstacles walls;
     for (double y = 97.0; y < 106.0; y += 0.5)
         for (const double x : {104.0, 143.0}) walls.boxes.push_back({x, y, x + 1.0, y + 0.5});
     walls.boxes.push_back({104.0, 96.0, 144.0, 97.0});
     walls.boxes.push_back({104.0, 106.0, 144.0, 107.0});
-    std::vector<Label> labels{label_at({108.0, 100.0}, 1), label_at({108.0, 102.5}, 4)};
+    std::vector<Label> labels{label_at({139.0, 100.0}, 1), label_at({108.0, 102.5}, 4)};
     for (Label& label : labels) label.clear_mm = 0.6;
     const auto placed = place_labels(labels, walls, rules, fonts);
     EXPECT_EQ(placed.labels[1].placing, Placing::beside);
