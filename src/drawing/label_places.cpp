@@ -32,7 +32,7 @@ constexpr Direction directions[] = {
 constexpr double cost_of_far = 1.5;
 constexpr double cost_of_soft_mm = 0.15;  // a soft line along a whole label costs more than a worse place
 // Another point hardly farther than the own: whose label is it? One that is nearer takes it.
-constexpr double cost_of_other_point = 8.0, cost_of_nearer_point = 20.0;
+constexpr double cost_of_other_point = 6.0, cost_of_nearer_point = 20.0;
 constexpr double hardly_farther = 2.0;  // times the own distance
 
 // Where a stretch of that length starts when it stands before, about or behind a place.

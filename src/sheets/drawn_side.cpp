@@ -1,8 +1,10 @@
 #include "sheets/drawn_side.h"
 
 #include "faults/fault_pieces.h"
+#include "faults/faults_ahead.h"
 #include "sheets/trace_runs.h"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -30,17 +32,22 @@ double distance_from_fault(const Results& results, const std::string& fault, con
     return plane ? base::signed_distance(*plane, point) : 0.0;
 }
 
-std::string apparent_crossing_words(const SectionDrawing& drawing, const TraceRun& run) {
+std::string apparent_crossing_words(const SectionDrawing& drawing, const paths::Path& path, const TraceRun& run) {
     const SectionFrame& frame = drawing.view.frame;
     const auto is_above = [&](const std::string& fault, const TracePlace& place, double share) {
         const Eigen::Vector3d drawn = frame.at(place.distance, place.up);
         return distance_from_fault(drawing.results, fault, drawn + share * place.offset * frame.away) >= 0.0;
     };
     const TracePlace &first = run.places.front(), &last = run.places.back();
+    const std::vector<faults::FaultAhead> ahead =
+        faults::faults_ahead(path, drawing.results.events, path.start_depth, path.end_depth);
+    const auto may_cross = [&](const std::string& fault) {
+        return std::any_of(ahead.begin(), ahead.end(), [&](const faults::FaultAhead& one) { return one.name == fault; });
+    };
     for (const faults::Fault& fault : drawing.results.events.faults)
         if (is_above(fault.name, first, 0.0) != is_above(fault.name, last, 0.0) &&
             is_above(fault.name, first, 1.0) == is_above(fault.name, last, 1.0))
-            return "does not cross " + fault.name;
+            return (may_cross(fault.name) ? "may not cross " : "as modelled does not cross ") + fault.name;
     return "";
 }
 

@@ -9,6 +9,7 @@
 #include "sheets/label_text.h"
 #include "sheets/no_vein_words.h"
 #include "sheets/silent_holes.h"
+#include "sheets/starts.h"
 #include "sheets/symbols.h"
 #include "sheets/trace_runs.h"
 #include "sheets/traces.h"
@@ -81,16 +82,8 @@ std::string beyond_words(const SectionDrawing& drawing, const intercepts::Interc
 
 // "CH-07, channel": what is no drill hole has no trace up to the ground.
 std::string hole_words(const SectionDrawing& drawing, const std::string& hole) {
-    for (const tables::Collar& collar : drawing.results.records.collars) {
-        if (collar.hole != hole) continue;
-        switch (collar.type) {
-            case tables::HoleType::core:
-            case tables::HoleType::percussion: return hole;
-            case tables::HoleType::channel: return hole + ", channel:";
-            case tables::HoleType::trench: return hole + ", trench:";
-            case tables::HoleType::face: return hole + ", face:";
-        }
-    }
+    if (const paths::Path* path = paths::path_of(drawing.results.paths, hole); path != nullptr)
+        if (const std::string word = sample_word(path->type); !word.empty()) return hole + ", " + word + ":";
     return hole;
 }
 

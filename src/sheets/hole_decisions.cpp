@@ -1,5 +1,6 @@
 #include "sheets/hole_decisions.h"
 
+#include "base/text.h"
 #include "paths/locate.h"
 #include "sheets/clearance.h"
 #include "sheets/finding_groups.h"
@@ -57,7 +58,10 @@ std::optional<Choice> at_the_rig(const VeinAhead& ahead, const paths::Path& path
 }
 
 std::string lengthening_words(const Lengthening& one, bool reached, const base::MapFrame& frame) {
-    return length_text(one.metres, frame, 0) + " more, to " + length_text(one.to, frame, 0) + ", buys " + chance_text(one.gain) +
+    // What the reader adds up comes out as it is printed.
+    const double to = std::round(frame.length(one.to)), end = std::round(frame.length(one.to - one.metres));
+    return base::fixed(to - end, 0) + " " + base::symbol_of(frame.unit) + " more, to " + length_text(one.to, frame, 0) +
+           ", buys " + chance_text(one.gain) +
            (reached ? " more chance to meet " + one.ahead->vein
                     : " chance to meet " + one.ahead->vein + extent_words(*one.ahead));
 }

@@ -154,6 +154,11 @@ bool is_beyond_extent(const forecast::Pierce& pierce) {
     return std::find(pierce.flags.begin(), pierce.flags.end(), "beyond-extent") != pierce.flags.end();
 }
 
+std::string place_doubts(const forecast::Pierce& pierce) {
+    return (is_beyond_extent(pierce) ? ", " + flag_words("beyond-extent") : "") +
+           (may_pass_by(pierce) ? ", " + flag_words("nearest-vein") : "");
+}
+
 std::string place_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     const int decimals = base::fixed(frame.length(pierce.depth_p10), 0) == base::fixed(frame.length(pierce.depth_p90), 0) ? 1 : 0;
     return "at " + length_text(pierce.depth, frame, decimals) +
@@ -164,7 +169,7 @@ std::string place_words(const forecast::Pierce& pierce, const base::MapFrame& fr
 
 std::string pierce_words(const forecast::Pierce& pierce, const base::MapFrame& frame) {
     return "likely " + place_words(pierce, frame) + "; chance that it is there " + chance_text(pierce.presence) +
-           (is_beyond_extent(pierce) ? ", " + flag_words("beyond-extent") : "") + reach_words(pierce);
+           place_doubts(pierce) + reach_words(pierce);
 }
 
 std::string chance_text(double chance) {

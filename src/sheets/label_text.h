@@ -58,6 +58,9 @@ std::string block_words(const std::string& block);
 std::string chance_text(double chance);
 // That a forecast's place lies where no vein is modelled.
 bool is_beyond_extent(const forecast::Pierce& pierce);
+// What makes the place of a forecast less sure than others, each after a comma: that it lies where no vein is modelled, that the
+// hole may pass the vein by; else nothing.
+std::string place_doubts(const forecast::Pierce& pierce);
 // "at 221 m, in the foot wall of Cross Fault; between 217 and 226 in 8 holes of 10".
 std::string place_words(const forecast::Pierce& pierce, const base::MapFrame& frame);
 // "likely at 221 m; between 217 and 226 in 8 holes of 10; chance that it is there 0.95", that it lies outside the modelled

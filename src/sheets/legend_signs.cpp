@@ -256,7 +256,8 @@ Wording hole_sign(Sign sign, const DrawnSigns& drawn, const Results& results, co
                                          : "step-out and its rank: see the sheet of next holes",
                     point_sign([&tools](const Point& at) { return step_out_symbol(at, 1, tools); })};
         case Sign::beyond_end:
-            return {"the hole ends before it", point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};
+            return {"the hole likely ends before it",
+                    point_sign([&tools](const Point& at) { return beyond_end_symbol(at, tools); })};
         case Sign::less_likely_pierce:
             return {"in another block, less likely",
                     point_sign([&tools](const Point& at) { return less_likely_symbol(at, tools); })};

@@ -7,6 +7,7 @@
 #include "sheets/intercept_table.h"
 #include "sheets/label_text.h"
 #include "sheets/side_list.h"
+#include "sheets/starts.h"
 #include "sheets/symbols.h"
 #include "sheets/vein_ahead.h"
 
@@ -64,6 +65,8 @@ NamedLabel named_hit(const HitOnPlane& drawn, const Results& results, const Grad
         named_label(hit.hole + " " + hit.vein, frame.paper_from_drawn(drawn.place), hit_symbol_width_mm(drawn.sign, tools),
                     hit.hole, figure, is_hole(results, hit.hole) ? priority_hit : priority_outcrop, tools);
     named.label.lines.push_back({hit_label(hit, results.records, classes.analyte), tools.style.text("body"), {}});
+    if (const paths::Path* path = paths::path_of(results.paths, hit.hole); path != nullptr && !is_hole(results, hit.hole))
+        named.label.lines.front().rest.push_back({", " + sample_word(path->type), lighter(tools.style.text("name")), false});
     if (const std::string doubt = doubt_words(hit); !doubt.empty())
         named.label.lines.push_back({doubt, tools.style.text("body"), {}});
     named.link = intercept_row_destination(hit.hole, hit.vein);
@@ -89,15 +92,16 @@ NamedLabel named_pierce(const PierceOnPlane& drawn, const Results& results, cons
     named.label.lines.front().look = tools.style.text("planned_name");
     named.label.lines.front().rest.front().look = lighter(tools.style.text("planned_name"));
     named.label.short_line = {pierce.hole, tools.style.text("planned_name"), {}};
-    if (const paths::Path* path = paths::path_of(results.paths, pierce.hole); path != nullptr)
-        if (const std::string near = too_near_words(near_ahead(*path, results), results.records.frame); !near.empty()) {
-            named.label.lines.push_back({"TOO NEAR " + near, tools.style.text("body_strong"), {}});
-            named.label.short_line.rest = {{" TOO NEAR", tools.style.text("body_strong")}};
-        }
-    named.place_line = named.label.lines.size();
     // A narrow label finds room nearer to its sign than one with a long line.
     constexpr double most_width = 46.0;  // mm
-    const drawing::TextLook& body = tools.style.text("body");
+    const drawing::TextLook &body = tools.style.text("body"), &strong = tools.style.text("body_strong");
+    if (const paths::Path* path = paths::path_of(results.paths, pierce.hole); path != nullptr)
+        if (const std::string near = too_near_words(near_ahead(*path, results), results.records.frame); !near.empty()) {
+            for (std::string& part : drawing::wrapped(tools.fonts, strong, "TOO NEAR " + near, most_width))
+                named.label.lines.push_back({std::move(part), strong, {}});
+            named.label.short_line.rest = {{" TOO NEAR", strong}};
+        }
+    named.place_line = named.label.lines.size();
     for (const std::string& line : forecast_lines(pierce, results)) {
         const bool says_place = named.label.lines.size() == named.place_line;  // others add to its end
         for (std::string& part :

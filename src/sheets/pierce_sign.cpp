@@ -10,7 +10,8 @@ namespace selvage::sheets {
 Sign sign_of(const forecast::Pierce& pierce, const Results& results) {
     const VeinAhead ahead = vein_ahead_of(pierce, results.pierces);
     if (&ahead.likeliest() != &pierce && are_alternatives(ahead)) return Sign::less_likely_pierce;
-    if (!is_within_reach(pierce)) return Sign::beyond_end;
+    constexpr double half = 0.5;  // of the holes that cross the vein there
+    if (!is_within_reach(pierce) || pierce.chance_reached < half * pierce.crossing.chance) return Sign::beyond_end;
     const paths::Path* path = paths::path_of(results.paths, pierce.hole);
     return path != nullptr && path->status == tables::HoleStatus::active ? Sign::active_pierce : Sign::planned_pierce;
 }

@@ -54,17 +54,13 @@ std::set<std::string> holes_of_pads(const std::vector<CollarGroup>& groups) {
 // Whose a hit or miss is, in small type, where several holes start together: beside its sign or on a leader, if there is room.
 std::vector<drawing::Label> hit_labels(const Results& results, const std::vector<CollarGroup>& groups, const PaperFrame& frame,
                                        const Tools& tools) {
-    constexpr double half_mm = 1.9, fair_place = 4.0, beside_foot_mm = 6.0;
+    constexpr double half_mm = 1.9, fair_place = 4.0;
     const std::vector<std::vector<drawing::Segment>> traces = traces_in_chords(results, frame);
     const std::set<std::string> of_pads = holes_of_pads(groups);
-    std::set<std::string> foot_named;
-    for (const CollarGroup& group : groups)
-        if (group.names.size() > 1) foot_named.insert(group.names.begin(), group.names.end());
     std::vector<drawing::Label> labels;
     const auto name = [&](const std::string& hole, const std::string& vein, const Eigen::Vector3d& point) {
         const Point at = on_plan(frame, point);
         if (of_pads.count(hole) == 0 || !is_on_plan(frame, at)) return;
-        if (foot_named.count(hole) > 0 && ends_near(results, hole, at, beside_foot_mm, frame)) return;
         drawing::Label label;
         label.owner = hole + " " + vein;
         label.at = at;

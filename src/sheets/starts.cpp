@@ -26,12 +26,21 @@ Marks start_symbol(tables::HoleType type, tables::HoleStatus status, const Point
     return collar_symbol(state, at, tools);
 }
 
+std::string sample_word(tables::HoleType type) {
+    switch (type) {
+        case tables::HoleType::channel: return "channel";
+        case tables::HoleType::trench: return "trench";
+        case tables::HoleType::face: return "face";
+        default: return {};
+    }
+}
+
 std::string sample_start_words(const std::set<tables::HoleType>& kinds) {
     std::string words;
     for (auto kind = kinds.begin(); kind != kinds.end(); ++kind) {
         const bool last = std::next(kind) == kinds.end();
         words += kind == kinds.begin() ? "" : last ? " or " : ", ";
-        words += *kind == tables::HoleType::channel ? "channel" : *kind == tables::HoleType::trench ? "trench" : "face";
+        words += sample_word(*kind);
     }
     return "start of a " + words;
 }

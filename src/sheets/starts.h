@@ -14,6 +14,8 @@ namespace selvage::sheets {
 Marks start_symbol(tables::HoleType type, tables::HoleStatus status, const Point& at, DrawnSigns& drawn, const Tools& tools);
 Marks sample_start_symbol(const Point& at, const Tools& tools);
 
+// "channel", "trench", "face"; empty of a drill hole.
+std::string sample_word(tables::HoleType type);
 // "start of a channel, trench or face": of the kinds that occur.
 std::string sample_start_words(const std::set<tables::HoleType>& kinds);
 

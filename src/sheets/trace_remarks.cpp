@@ -138,7 +138,8 @@ void want_remark(SectionDrawing& drawing, const std::vector<std::pair<std::strin
     label.listed_text = path.hole + "\ttrace " + offset;
     label.lines = {{run.in_slab ? path.hole : path.hole + ", " + offset, drawing.tools.style.text(look)}};
     const bool is_ahead = run.places.back().depth > path.drilled_depth;
-    if (const std::string crossing = is_ahead && !run.in_slab ? apparent_crossing_words(drawing, run) : ""; !crossing.empty()) {
+    if (const std::string crossing = is_ahead && !run.in_slab ? apparent_crossing_words(drawing, path, run) : "";
+        !crossing.empty()) {
         label.lines.push_back({crossing, drawing.tools.style.text(look)});
         label.listed_text += ", " + crossing;
     }

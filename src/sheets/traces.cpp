@@ -161,15 +161,26 @@ std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, cons
         const CollarState state = collar_state(path.status);
         (state == CollarState::drilled ? drilled : state == CollarState::active ? active : planned).push_back(path.hole);
     }
-    std::vector<drawing::LabelLine> lines;
-    add_names(lines, drilled, {"", style.text("name")});
-    add_names(lines, active, {"", style.text("planned_name"), {{" active", style.text("planned_text")}}});
-    add_names(lines, planned, {"", style.text("planned_name"), {{" planned", style.text("planned_text")}}});
     const auto offset_of = [](const SectionHole* hole) { return hole->runs.front().places.front().offset; };
     const auto [least, most] =
         std::minmax_element(group.holes.begin(), group.holes.end(),
                             [&](const SectionHole* a, const SectionHole* b) { return offset_of(a) < offset_of(b); });
-    if (std::max(-offset_of(*least), offset_of(*most)) > drawing.section.half_width)
+    const double half_width = drawing.section.half_width;
+    // Holes in front and behind would not be told apart by a range: each has its own distance.
+    const bool each = offset_of(*least) < -half_width && offset_of(*most) > half_width;
+    if (each)
+        for (std::vector<std::string>* names : {&drilled, &active, &planned})
+            for (std::string& name : *names)
+                for (const SectionHole* hole : group.holes)
+                    if (drawing.results.paths[hole->path].hole == name) {
+                        name += " (" + offset_words(drawing, offset_of(hole)) + ")";
+                        break;
+                    }
+    std::vector<drawing::LabelLine> lines;
+    add_names(lines, drilled, {"", style.text("name")});
+    add_names(lines, active, {"", style.text("planned_name"), {{" active", style.text("planned_text")}}});
+    add_names(lines, planned, {"", style.text("planned_name"), {{" planned", style.text("planned_text")}}});
+    if (!each && std::max(-offset_of(*least), offset_of(*most)) > half_width)
         lines.push_back({behind_range_words(offset_of(*least), offset_of(*most), drawing.map()), style.text("off_slab_text")});
     return lines;
 }

@@ -29,7 +29,7 @@ std::string figure_of(const forecast::Pierce& piece, const VeinAhead& ahead) {
     return is_past_end ? "past the hole's end" : chance_text(chance_among(piece, ahead));
 }
 std::string chance_words(const forecast::Pierce& piece, const VeinAhead& ahead) {
-    return figure_of(piece, ahead) + (is_beyond_extent(piece) ? ", " + flag_words("beyond-extent") : "");
+    return figure_of(piece, ahead) + place_doubts(piece);
 }
 
 // The pieces' words one after another: "a, or b".
