@@ -82,19 +82,19 @@ TEST(Labels, MostStandBesideTheirPointsWhereThereIsRoom) {
     EXPECT_EQ(listed, 0u);
 }
 
-// Words as near to another's point as to their own would seem the other's: they have a leader.
+// Words nearer to another's point than to their own would seem the other's: they have a leader.
 TEST(Labels, ADoubtfulPlaceGivesWayToALeader) {
     const FontMetrics fonts = plain_metrics();
-    const auto placing = [&](double apart) {
+    const auto placing = [&](const Point& other) {
         Obstacles around;  // that leaves free the right of the point alone
         around.boxes = {{100.0, 90.0, 107.0, 110.0}, {107.0, 105.0, 140.0, 110.0}, {107.0, 90.0, 140.0, 95.0}};
-        around.points = {{108.0, 100.0 + apart}};
+        around.points = {other};
         Label label = label_at({108.0, 100.0}, 1);
         label.clear_mm = 0.6;
         return place_labels({label}, around, rules, fonts).labels[0].placing;
     };
-    EXPECT_EQ(placing(30.0), Placing::beside);
-    EXPECT_EQ(placing(0.7), Placing::leader);
+    EXPECT_EQ(placing({108.0, 130.0}), Placing::beside);
+    EXPECT_EQ(placing({108.9, 100.0}), Placing::leader);
 }
 
 TEST(Labels, ThePriorOneKeepsItsPlaceAndTheOtherIsLed) {
