@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "paths/locate.h"
 #include "planning/reach.h"
+#include "sheets/call_and_stop.h"
 #include "sheets/card_page.h"
 #include "sheets/clearance.h"
 #include "sheets/label_text.h"
@@ -113,6 +114,7 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     std::vector<planning::Danger> dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
     facts.dangers = planning::most_telling(dangers, most_dangers);
     facts.further_dangers = less_telling(std::move(dangers), facts.dangers.size());
+    facts.faults = faults_on_way(path, results);
     facts.near = near_ahead(path, results);
     facts.left_out = left_out_ahead(path, results);
     facts.leaves_property = leaves_property(facts, results.site);

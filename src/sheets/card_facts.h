@@ -1,5 +1,6 @@
 #pragma once
 
+#include "faults/faults_ahead.h"
 #include "planning/near_holes.h"
 #include "planning/on_the_way.h"
 #include "sheets/compose.h"
@@ -33,6 +34,7 @@ struct CardFacts {
     double from = 0.0, to = 0.0;                    // m: still to be drilled, down to the end or the stop, whichever is deeper
     std::vector<planning::Danger> dangers;          // the most telling
     std::vector<planning::Danger> further_dangers;  // not among them: more distant neighbours tell
+    std::vector<faults::FaultAhead> faults;         // on its way: how likely those among the dangers are
     planning::NearHoles near;
     std::vector<planning::NearHole> left_out;  // holes that no model knows, where it may come near to one
     std::optional<double> leaves_property;     // m down the hole
@@ -58,9 +60,10 @@ std::string set_up_warning(const CardFacts& facts, const Results& results);
 std::vector<std::string> progress_words(const CardFacts& facts, const Results& results);
 // "planned hole, pad P01, core NQ"
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
-// "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger.
+// "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger; "perhaps Cross Fault (chance 0.36)" of a fault that the expected
+// line does not cross.
 std::string danger_depths(const planning::Danger& danger, const base::MapFrame& map);
-std::string danger_words(const planning::Danger& danger, const base::MapFrame& map);
+std::string danger_words(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known.
 std::string workings_words(const CardFacts& facts, const Results& results);
 // The nearest of all other holes to what is still to be drilled, where none is too near: past the common start where it has one;

@@ -10,8 +10,8 @@ namespace {
 
 constexpr double danger_row = 5.2;  // mm
 
-std::string danger_line(const planning::Danger& danger, const base::MapFrame& map) {
-    return danger_depths(danger, map) + "  " + danger_words(danger, map);
+std::string danger_line(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map) {
+    return danger_depths(danger, map) + "  " + danger_words(danger, facts, map);
 }
 
 }  // namespace
@@ -25,8 +25,9 @@ Further further_of(const CardPage& page, const CardFacts& facts, const Results& 
                    const Tools& tools) {
     const base::MapFrame& map = results.records.frame;
     Further further;
-    for (const std::size_t i : front.others) further.dangers.push_back({danger_letter(i), danger_line(facts.dangers[i], map)});
-    for (const planning::Danger& danger : facts.further_dangers) further.dangers.push_back({"", danger_line(danger, map)});
+    for (const std::size_t i : front.others)
+        further.dangers.push_back({danger_letter(i), danger_line(facts.dangers[i], facts, map)});
+    for (const planning::Danger& danger : facts.further_dangers) further.dangers.push_back({"", danger_line(danger, facts, map)});
     for (const Further::Told& one : further.dangers)
         if (page.width_of(one.words, "card_figure") > page.width() / 2.0 - 8.0) further.abreast = 1;
     for (const std::string& sentence : front.left_out)

@@ -53,7 +53,7 @@ std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, 
     std::vector<WayRow> rows;
     const double room = width - letter_room - depths_width(facts, results, tools) - words_gap;
     for (const std::size_t i : those)
-        add_rows(rows, {danger_letter(i), danger_depths(facts.dangers[i], map), danger_words(facts.dangers[i], map)}, room,
+        add_rows(rows, {danger_letter(i), danger_depths(facts.dangers[i], map), danger_words(facts.dangers[i], facts, map)}, room,
                  tools);
     return rows;
 }

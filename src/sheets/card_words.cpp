@@ -44,6 +44,16 @@ bool may_pass_end(const VeinDue& due, const CardFacts& facts, const Results& res
     return deepest + results.project.plan.tail > facts.path->end_depth;
 }
 
+// Of a fault that the expected line does not cross, the chance that the hole does; of two pieces of it, of each. Empty of others.
+std::string perhaps_chance(const planning::Danger& danger, const std::vector<faults::FaultAhead>& faults) {
+    if (!danger.seen_in.empty() || danger.likely) return "";
+    std::string chances;
+    for (const faults::FaultAhead& fault : faults)
+        if (fault.name == danger.what && !fault.crosses && fault.depth_p10 <= danger.to && fault.depth_p90 >= danger.from)
+            chances += (chances.empty() ? "" : " and ") + chance_text(fault.chance);
+    return chances;
+}
+
 }  // namespace
 
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map) {
@@ -60,8 +70,9 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
     return from == length_figure(danger.to, map, 0) ? to : from + " to " + to;
 }
 
-std::string danger_words(const planning::Danger& danger, const base::MapFrame& map) {
-    std::string words = danger.what;
+std::string danger_words(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map) {
+    const std::string chance = perhaps_chance(danger, facts.faults);
+    std::string words = chance.empty() ? danger.what : "perhaps " + danger.what + " (chance " + chance + ")";
     if (!danger.seen_in.empty()) words += " (" + joined(danger.seen_in) + ")";
     if (danger.likely) words += ", likely at " + length_text(*danger.likely, map, 0);
     if (danger.nearest) words += ", " + length_text(*danger.nearest, map, 0) + " off";

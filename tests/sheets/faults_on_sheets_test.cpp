@@ -1,6 +1,8 @@
 #include "faults/fault_plane.h"
 #include "faults/faults_ahead.h"
 #include "sheets/call_and_stop.h"
+#include "sheets/card_facts.h"
+#include "sheets/changed_results.h"
 #include "sheets/clearance.h"
 #include "sheets/cross_section.h"
 #include "sheets/drawn_side.h"
@@ -9,6 +11,7 @@
 #include "sheets/front_words.h"
 #include "sheets/intercept_table.h"
 #include "sheets/key_plan.h"
+#include "sheets/label_text.h"
 #include "sheets/overview_marks.h"
 #include "sheets/overview_page.h"
 #include "sheets/plan_marks.h"
@@ -123,6 +126,27 @@ TEST(FaultsAhead, OneThatTheLineDoesNotComeToIsToldWithItsChance) {
     EXPECT_LT(ahead[0].chance, 0.5);
     EXPECT_LE(ahead[0].depth_p90, depth - 1.0);
     EXPECT_EQ(fault_ahead_words(ahead[0], results.records.frame).rfind("perhaps Cross Fault, ", 0), 0u);
+}
+
+// The card's list of dangers says no more of it than the forecast does.
+TEST(FaultsAhead, OneThatTheLineDoesNotComeToIsNoCertainDangerOnTheCard) {
+    FaultedSheets made = with_hole_through_the_fault();
+    const auto told = [&] {
+        const Results results = made.results();
+        std::string words;
+        for (const CardFacts& facts : card_facts(results))
+            for (const planning::Danger& danger : facts.dangers)
+                words += danger_depths(danger, results.records.frame) + " " + danger_words(danger, facts, results.records.frame) +
+                         "\n";
+        return words;
+    };
+    EXPECT_TRUE(holds(told(), "m Cross Fault, likely at ")) << told();
+    EXPECT_FALSE(holds(told(), "perhaps")) << told();
+    made.world.scene.paths.back().end_depth = call_and_stop(made.pierces[0], made.results()).faults.at(0).depth - 1.0;
+    made.pierces.clear();
+    const Results results = made.results();
+    const faults::FaultAhead fault = faults_on_way(made.world.scene.paths.back(), results).at(0);
+    EXPECT_TRUE(holds(told(), "m perhaps Cross Fault (chance " + chance_text(fault.chance) + ")")) << told();
 }
 
 TEST(FaultsAhead, AreToldForEveryVeinBehindThem) {
