@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "sheets/card_depth_dangers.h"
 #include "sheets/card_depth_marks.h"
+#include "sheets/flag_words.h"
 #include "sheets/forecast_table.h"
 #include "sheets/label_text.h"
 
@@ -46,6 +47,7 @@ std::vector<std::string> lines_of(const VeinAhead& ahead, const base::MapFrame& 
         std::remove_if(lines.begin(), lines.end(), [](const std::string& line) { return line.rfind("between ", 0) == 0; }),
         lines.end());
     lines.front() = ahead.vein + ": " + lines.front();
+    if (may_pass_by(ahead.likeliest())) lines.front() += ", " + flag_words("nearest-vein");
     return lines;
 }
 

@@ -136,6 +136,23 @@ TEST(DrillSiteCard, SaysTheForecastsFiguresAndNoOthers) {
     }
 }
 
+// As the week and the long section say it of a hole that runs so nearly along a vein that it may not cross it.
+TEST(DrillSiteCard, SaysThatAHoleMayPassItsVeinBy) {
+    const Results results = made_up_pack().results();
+    CardFacts facts = card_facts(results).front();
+    const auto front = [&] { return all_text(card_front(facts, 1, 1, results, made_up_pack().run, made_up_pack().tools())); };
+    EXPECT_FALSE(holds(front(), "may pass it by"));
+    std::vector<forecast::Pierce> along;
+    for (const forecast::Pierce* pierce : facts.pierces) along.push_back(*pierce);
+    facts.pierces.clear();
+    for (forecast::Pierce& pierce : along) {
+        pierce.flags = {"nearest-vein"};
+        facts.pierces.push_back(&pierce);
+    }
+    facts.veins = veins_ahead(facts.pierces, along);
+    EXPECT_TRUE(holds(front(), ", may pass it by")) << front();
+}
+
 // sheets.md section 7: the front in 14 pt; looks.md: hole 40, call and stop 26, azimuths 22.
 TEST(DrillSiteCard, IsReadAtArmsLength) {
     const Results results = made_up_pack().results();
