@@ -84,14 +84,24 @@ std::optional<double> leaves_property(const CardFacts& facts, const site::Site& 
     return std::nullopt;
 }
 
-// In their order, all but so many of the most telling.
-std::vector<planning::Danger> less_telling(std::vector<planning::Danger> dangers, std::size_t most_telling) {
-    std::vector<std::size_t> ranked = planning::by_telling(dangers);
-    ranked.erase(ranked.begin(), ranked.begin() + static_cast<std::ptrdiff_t>(most_telling));
-    std::sort(ranked.begin(), ranked.end());
-    std::vector<planning::Danger> rest;
-    for (const std::size_t i : ranked) rest.push_back(std::move(dangers[i]));
-    return rest;
+// An opening, then what stops a rig or costs it core and water, then faults.
+int harm_of(const planning::Danger& danger) {
+    const bool is_modelled = danger.seen_in.empty();
+    if (danger.what == "void" || (is_modelled && danger.nearest)) return 0;
+    return is_modelled || danger.what.find("fault") != std::string::npos ? 2 : 1;
+}
+
+// Parted in their order of depth: those that the front's line of depths shows are all openings, all that is modelled, and so many
+// of the others, the most harmful, that there are no more than `most_dangers` in all.
+void part_dangers(CardFacts& facts, const std::vector<planning::Danger>& dangers) {
+    const auto always = [](const planning::Danger& danger) { return danger.seen_in.empty() || harm_of(danger) == 0; };
+    auto kept = static_cast<std::size_t>(std::count_if(dangers.begin(), dangers.end(), always));
+    std::vector<bool> shown(dangers.size());
+    for (const std::size_t i : by_harm(dangers)) {
+        shown[i] = always(dangers[i]) || kept < most_dangers;
+        if (shown[i] && !always(dangers[i])) ++kept;
+    }
+    for (std::size_t i = 0; i < dangers.size(); ++i) (shown[i] ? facts.dangers : facts.further_dangers).push_back(dangers[i]);
 }
 
 CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const planning::Surroundings& surroundings,
@@ -111,9 +121,7 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     const WayAhead way = way_ahead(path, results);
     facts.from = way.from;
     facts.to = way.to;
-    std::vector<planning::Danger> dangers = planning::on_the_way(path, facts.from, facts.to, surroundings);
-    facts.dangers = planning::most_telling(dangers, most_dangers);
-    facts.further_dangers = less_telling(std::move(dangers), facts.dangers.size());
+    part_dangers(facts, planning::on_the_way(path, facts.from, facts.to, surroundings));
     facts.faults = faults_on_way(path, results);
     facts.near = near_ahead(path, results);
     facts.left_out = left_out_ahead(path, results);
@@ -158,6 +166,13 @@ std::string distance_to_target(const CardFacts& facts, const Results& results) {
 }
 
 }  // namespace
+
+std::vector<std::size_t> by_harm(const std::vector<planning::Danger>& dangers) {
+    std::vector<std::size_t> ranked = planning::by_telling(dangers);
+    std::stable_sort(ranked.begin(), ranked.end(),
+                     [&](std::size_t a, std::size_t b) { return harm_of(dangers[a]) < harm_of(dangers[b]); });
+    return ranked;
+}
 
 SurveyInterval survey_interval(const settings::Project& project) {
     const double foot = base::metres_per(project.length_unit);

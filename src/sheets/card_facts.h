@@ -32,8 +32,8 @@ struct CardFacts {
     bool steep = false;                             // too near to the vertical for an azimuth to be set
     std::string pad;                                // empty: none stands there
     double from = 0.0, to = 0.0;                    // m: still to be drilled, down to the end or the stop, whichever is deeper
-    std::vector<planning::Danger> dangers;          // the most telling
-    std::vector<planning::Danger> further_dangers;  // not among them: more distant neighbours tell
+    std::vector<planning::Danger> dangers;          // the most harmful
+    std::vector<planning::Danger> further_dangers;  // not among them: neighbours tell
     std::vector<faults::FaultAhead> faults;         // on its way: how likely those among the dangers are
     planning::NearHoles near;
     std::vector<planning::NearHole> left_out;  // holes that no model knows, where it may come near to one
@@ -42,6 +42,10 @@ struct CardFacts {
 
     bool is_active() const { return collar->status == tables::HoleStatus::active; }
 };
+
+// Their places in the list, what hurts most first: old workings and voids, then what else neighbours met but faults (water,
+// gas, lost circulation, stuck rods, lost core), then faults; of each kind the most telling first.
+std::vector<std::size_t> by_harm(const std::vector<planning::Danger>& dangers);
 
 // Planned and active drill holes that have a path, in collar order.
 std::vector<CardFacts> card_facts(const Results& results);
@@ -60,9 +64,10 @@ std::string set_up_warning(const CardFacts& facts, const Results& results);
 std::vector<std::string> progress_words(const CardFacts& facts, const Results& results);
 // "planned hole, pad P01, core NQ"
 std::string hole_words(const CardFacts& facts, const base::MapFrame& map);
-// "186 to 190 m" and "core lost (AB-04), 9 m off" of a danger; "perhaps Cross Fault (chance 0.36)" of a fault that the expected
-// line does not cross.
+// "186 to 190 m", "core lost" and "core lost (AB-04), 9 m off" of a danger; "perhaps Cross Fault (chance 0.36)" of a fault that
+// the expected line does not cross.
 std::string danger_depths(const planning::Danger& danger, const base::MapFrame& map);
+std::string danger_kind(const planning::Danger& danger, const CardFacts& facts);
 std::string danger_words(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known.
 std::string workings_words(const CardFacts& facts, const Results& results);

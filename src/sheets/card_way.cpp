@@ -58,14 +58,27 @@ std::vector<WayRow> danger_rows(const CardFacts& facts, const Results& results, 
     return rows;
 }
 
-// Of what does not stand on the front: the letters that the depth line shows too, and how many more there are.
-std::string more_words(const CardFacts& facts, const std::vector<std::size_t>& others, bool sentences) {
+// Of what does not stand on the front: the letters that the depth line shows too, and how many more there are. Depths and kind
+// stand with as many of the first of them as one line has room for.
+std::string more_words(const CardFacts& facts, const std::vector<std::size_t>& others, bool sentences, const base::MapFrame& map,
+                       double width, const Tools& tools) {
     const std::size_t further = facts.further_dangers.size();
     if (others.empty() && further == 0) return sentences ? "More: see the back." : "";
-    std::string words = others.size() == facts.dangers.size() ? (others.size() + further == 1 ? "Danger " : "Dangers ") : "";
-    for (std::size_t i = 0; i < others.size(); ++i) words += (i == 0 ? "" : ", ") + danger_letter(others[i]);
-    if (further > 0) words += (others.empty() ? "" : " and ") + std::to_string(further) + " more";
-    return words + ": see the back.";
+    const auto words_of = [&](std::size_t with_kind) {
+        const bool bare = with_kind == 0 && others.size() == facts.dangers.size();
+        std::string words = bare ? (others.size() + further == 1 ? "Danger " : "Dangers ") : "";
+        for (std::size_t i = 0; i < others.size(); ++i) {
+            const planning::Danger& danger = facts.dangers[others[i]];
+            words += (i == 0 ? "" : ", ") + danger_letter(others[i]);
+            if (i < with_kind) words += " " + danger_depths(danger, map) + " " + danger_kind(danger, facts);
+        }
+        if (further > 0) words += (others.empty() ? "" : " and ") + std::to_string(further) + " more";
+        return words + ": see the back.";
+    };
+    std::size_t with_kind = others.size();
+    while (with_kind > 0 && drawing::text_width_mm(tools.fonts, tools.style.text("card_strong"), words_of(with_kind)) > width)
+        --with_kind;
+    return words_of(with_kind);
 }
 
 }  // namespace
@@ -79,19 +92,19 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
     for (const std::string& sentence : {nearest_hole_words(facts, results), beside_words(facts, results.records.frame)})
         if (!sentence.empty()) told.push_back(sentence);
     WayRows way;
-    const std::vector<std::size_t> ranked = planning::by_telling(facts.dangers);
+    const std::vector<std::size_t> ranked = by_harm(facts.dangers);
     std::size_t count = facts.dangers.size();
     const auto keep_most_telling = [&] {
         const auto last = ranked.begin() + static_cast<std::ptrdiff_t>(count);
         way.dangers.assign(ranked.begin(), last);
         way.others.assign(last, ranked.end());
-        for (std::vector<std::size_t>* each : {&way.dangers, &way.others}) std::sort(each->begin(), each->end());
     };
     keep_most_telling();
     const auto set = [&](bool each_on_its_line) {
         way.rows = warnings(facts, results, width, tools);
         for (WayRow& row : danger_rows(facts, results, way.dangers, width, tools)) way.rows.push_back(std::move(row));
-        if (const std::string more = more_words(facts, way.others, !way.left_out.empty()); !more.empty())
+        if (const std::string more = more_words(facts, way.others, !way.left_out.empty(), results.records.frame, width, tools);
+            !more.empty())
             way.rows.push_back({"", "", more, "card_strong"});
         std::string sentences;
         for (const std::string& sentence : told) {
@@ -102,8 +115,8 @@ WayRows way_rows(const CardFacts& facts, const Results& results, double height, 
         return way.rows.size() <= room;
     };
     const std::size_t least_told = facts.dangers.empty() ? 2 : 1;  // down to the workings
-    // What only tells is left out first: who stands beside the start, the nearest hole; then the dangers that tell least, and at
-    // last the rest.
+    // What only tells is left out first: who stands beside the start, the nearest hole; then the dangers that hurt least, and
+    // at last the rest.
     while (!set(true) && !set(false)) {
         if (told.size() > least_told || (count == 0 && !told.empty())) {
             way.left_out.insert(way.left_out.begin(), told.back());

@@ -17,8 +17,8 @@ struct WayRow {
 
 struct WayRows {
     std::vector<WayRow> rows;
-    std::vector<std::size_t> dangers;   // places in the hole's list of those that stand here, the most telling
-    std::vector<std::size_t> others;    // of those on the back
+    std::vector<std::size_t> dangers;   // places in the hole's list of those that stand here, the most harmful first
+    std::vector<std::size_t> others;    // of those on the back, alike
     std::vector<std::string> left_out;  // sentences that are on the back
     double step = 0.0;                  // mm, from row to row
 };

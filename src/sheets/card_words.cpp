@@ -70,9 +70,13 @@ std::string danger_depths(const planning::Danger& danger, const base::MapFrame& 
     return from == length_figure(danger.to, map, 0) ? to : from + " to " + to;
 }
 
-std::string danger_words(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map) {
+std::string danger_kind(const planning::Danger& danger, const CardFacts& facts) {
     const std::string chance = perhaps_chance(danger, facts.faults);
-    std::string words = chance.empty() ? danger.what : "perhaps " + danger.what + " (chance " + chance + ")";
+    return chance.empty() ? danger.what : "perhaps " + danger.what + " (chance " + chance + ")";
+}
+
+std::string danger_words(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map) {
+    std::string words = danger_kind(danger, facts);
     if (!danger.seen_in.empty()) words += " (" + joined(danger.seen_in) + ")";
     if (danger.likely) words += ", likely at " + length_text(*danger.likely, map, 0);
     if (danger.nearest) words += ", " + length_text(*danger.nearest, map, 0) + " off";
@@ -101,7 +105,7 @@ std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
         return words + near_hole_words(nearest, map) + "; less than " + length_text(results.project.plan.clearance, map, 0) +
                ", but the two part.";
     return words + nearest.hole + ", " + length_text(nearest.distance, map, 0) + " off at " + length_text(nearest.depth, map, 0) +
-           past_end_words(nearest) + ".";
+           (nearest.past_end ? " (past " + facts.collar->hole + "'s planned end)" : "") + ".";
 }
 
 std::string beside_words(const CardFacts& facts, const base::MapFrame& map) {

@@ -516,7 +516,7 @@ TEST(DrillSiteCard, SaysByWhichRuleTheNearestHoleIsChosen) {
         facts.near.nearest_from = facts.from;
         facts.near.nearest = planning::NearHole{"N-1", clearance + 20.0, facts.path->end_depth + 3.0, true};
         const std::string far = nearest_hole_words(facts, results);
-        EXPECT_TRUE(holds(far, "(past its planned end)")) << far;
+        EXPECT_TRUE(holds(far, "(past " + facts.collar->hole + "'s planned end)")) << far;
         EXPECT_FALSE(holds(far, "part")) << far;
         EXPECT_EQ(holds(far, "hole past"), facts.is_active()) << far;
         facts.near.nearest = planning::NearHole{"N-1", 0.8 * clearance, facts.from + 40.0};
@@ -531,15 +531,16 @@ TEST(DrillSiteCard, SaysByWhichRuleTheNearestHoleIsChosen) {
 // A letter that the depth line shows stands in the front's list, or the list says that it stands on the back.
 TEST(DrillSiteCard, EachLetterIsToldOnTheFront) {
     const Results results = made_up_pack().results();
-    std::size_t on_back = 0;
+    std::size_t on_back = 0, with_kind = 0;
     for (CardFacts facts : card_facts(results)) {
         facts.dangers.clear();
         for (int i = 0; i < 5; ++i) {
             planning::Danger danger;
-            danger.what = "broken ground and all the water lost over a long stretch";
+            danger.what = "broken ground";
             danger.from = facts.from + 10.0 * i;
             danger.to = danger.from + 4.0;
-            danger.seen_in = {"LONGNAME-" + std::to_string(i)};
+            const std::string hole = "LONGNAME-OF-A-HOLE-" + std::to_string(i);
+            danger.seen_in = {hole, hole + "W1", hole + "W2"};
             danger.nearest = i == 2 ? 90.0 : 5.0 + i;
             facts.dangers.push_back(danger);
         }
@@ -550,11 +551,73 @@ TEST(DrillSiteCard, EachLetterIsToldOnTheFront) {
             if (holds(row.words, "see the back.")) told += row.words;
         const std::string letters = told.substr(0, told.find(':'));
         for (const std::size_t i : way.others) {
-            EXPECT_TRUE(holds(" " + letters + ",", " " + danger_letter(i) + ",")) << letters;
+            const bool bare = holds(" " + letters + ",", " " + danger_letter(i) + ",");
+            const planning::Danger& danger = facts.dangers[i];
+            const bool in_full = holds(
+                " " + letters, " " + danger_letter(i) + " " + danger_depths(danger, results.records.frame) + " " + danger.what);
+            EXPECT_TRUE(bare || in_full) << letters;
             ++on_back;
+            with_kind += in_full ? 1 : 0;
         }
     }
     EXPECT_GT(on_back, 0u);
+    EXPECT_GT(with_kind, 0u);  // not a letter alone
+}
+
+// Openings, then what stops a rig, then faults, however near those lie; a modelled fault keeps its letter.
+TEST(DrillSiteCard, WhatHurtsMostStandsFirst) {
+    const auto danger = [](const std::string& what, double from, bool modelled, std::optional<double> nearest) {
+        planning::Danger one;
+        one.what = what;
+        one.from = from;
+        one.to = from + 3.0;
+        if (!modelled) one.seen_in = {"N-1"};
+        one.nearest = nearest;
+        return one;
+    };
+    const std::vector<planning::Danger> dangers{
+        danger("Cross Fault", 10.0, true, {}), danger("fault", 20.0, false, 1.0),  danger("water loss", 30.0, false, 25.0),
+        danger("void", 40.0, false, 29.0),     danger("stuck", 50.0, false, 20.0), danger("old working Adit", 60.0, true, 9.0)};
+    EXPECT_EQ(by_harm(dangers), (std::vector<std::size_t>{5, 3, 4, 2, 0, 1}));
+    const Results results = made_up_pack().results();
+    CardFacts facts = card_facts(results).front();
+    facts.dangers = dangers;
+    const WayRows way = way_on_front(facts, results, made_up_pack().tools());
+    std::vector<std::size_t> told = way.dangers;
+    told.insert(told.end(), way.others.begin(), way.others.end());
+    EXPECT_EQ(told, by_harm(dangers));
+}
+
+// The water that a neighbour lost far down has its letter on the line of depths before faults further up.
+TEST(DrillSiteCard, FaultsDoNotDriveWorseThingsOffTheDepthLine) {
+    ChangedResults changed;
+    paths::Path twin = *card_facts(changed.results()).front().path;
+    twin.hole = "TWIN";
+    twin.status = tables::HoleStatus::done;
+    changed.paths.push_back(twin);
+    const auto down = [&](double share) { return twin.start_depth + share * (twin.end_depth - twin.start_depth); };
+    for (int i = 1; i < 9; ++i) {
+        tables::Structure fault;
+        fault.hole = twin.hole;
+        fault.kind = "fault";
+        fault.depth = down(0.1 * i);
+        changed.records.structures.push_back(fault);
+    }
+    tables::DrillingEvent loss;
+    loss.hole = twin.hole;
+    loss.kind = "water loss";
+    loss.depth = down(0.95);
+    changed.records.drilling.push_back(loss);
+    const CardFacts facts = card_facts(changed.results()).front();
+    ASSERT_FALSE(facts.further_dangers.empty());
+    const auto waters = [](const std::vector<planning::Danger>& dangers) {
+        return std::count_if(dangers.begin(), dangers.end(),
+                             [](const planning::Danger& danger) { return danger.what == "water loss"; });
+    };
+    EXPECT_GE(waters(facts.dangers), 1);
+    EXPECT_EQ(waters(facts.further_dangers), 0);
+    EXPECT_TRUE(std::is_sorted(facts.dangers.begin(), facts.dangers.end(),
+                               [](const auto& one, const auto& other) { return one.from < other.from; }));
 }
 
 // The key of the pictures holds what they hold, and no more: without other holes no word on them, without a target no cross.
