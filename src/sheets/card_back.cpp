@@ -17,7 +17,7 @@ namespace {
 constexpr double identity_height = 9.5, signature_row = 15.0, clearing_row = 13.0;  // mm
 constexpr double caution_step = 4.0, caption_step = 4.0, between_cautions = 0.8, widest_row = 5.0, tightest_row = 4.2,
                  danger_row = 5.2, progress_step = 5.4;
-constexpr double least_pictures = 80.0, least_line = 27.0;
+constexpr double least_pictures = 80.0, least_line = 35.0;
 
 void head(CardPage& page, const CardFacts& facts, std::size_t number, std::size_t count, const Results& results) {
     page.write(page.left(), 10.6, facts.collar->hole, "card_angle", drawing::Anchor::left, 42.0,
@@ -103,7 +103,8 @@ std::vector<std::string> line_caption(bool all, const CardPage& page, const Tool
                             page.width());
 }
 
-// A row a survey, as the front orders them; of a long hole every second, or third and so on, and that at its end.
+// A row a survey, as the front orders them. Of a long hole the next three, where steering costs least, every second, or third and
+// so on of those further down, and that at its end.
 LineTable line_table(const CardPage& page, const CardFacts& facts, double room, const Tools& tools) {
     LineTable table;
     table.rows = facts.line;
@@ -112,10 +113,11 @@ LineTable line_table(const CardPage& page, const CardFacts& facts, double room, 
         table.row = std::min(widest_row, (room - table.head()) / static_cast<double>(table.rows.size()));
         return table.row >= tightest_row;
     };
-    for (std::size_t every = 2; !fit() && table.rows.size() > 3; ++every) {
+    constexpr std::size_t next = 3;
+    for (std::size_t every = 2; !fit() && table.rows.size() > next + 1; ++every) {
         table.rows.clear();
-        for (std::size_t i = (facts.line.size() - 1) % every; i < facts.line.size(); i += every)
-            table.rows.push_back(facts.line[i]);
+        for (std::size_t i = 0; i < facts.line.size(); ++i)
+            if (i < next || (facts.line.size() - 1 - i) % every == 0) table.rows.push_back(facts.line[i]);
         table.all = false;
     }
     table.row = std::max(table.row, tightest_row);

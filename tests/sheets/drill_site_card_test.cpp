@@ -241,6 +241,22 @@ TEST(DrillSiteCard, TheExpectedLineStandsAtTheSurveysThatTheFrontAsksFor) {
     }
 }
 
+// Of a long hole rows are left out further down: the next three surveys, where steering costs least, and the last are told.
+TEST(DrillSiteCard, TheNextSurveysAreNotThinnedAway) {
+    const Results results = made_up_pack().results();
+    for (CardFacts facts : card_facts(results)) {
+        facts.line.assign(60, facts.line.back());
+        for (std::size_t i = 0; i < facts.line.size(); ++i) facts.line[i].depth = 1007.0 + 30.0 * static_cast<double>(i);
+        const drawing::Sheet back =
+            card_back(facts, 1, 1, results, made_up_pack().run, section_set(results), made_up_pack().tools());
+        const auto told = [&](std::size_t i) {
+            return text_that_is(back, length_figure(facts.line[i].depth, results.records.frame, 0)) != nullptr;
+        };
+        EXPECT_TRUE(told(0) && told(1) && told(2) && told(59)) << facts.collar->hole;
+        EXPECT_FALSE(told(3) && told(4) && told(5)) << facts.collar->hole;
+    }
+}
+
 // Two veins ahead: each has its call and its own stop, and none lies deeper than the hole's.
 TEST(DrillSiteCard, EachVeinHasItsOwnStopWhereItIsMissed) {
     const Results results = made_up_pack().results();
