@@ -104,6 +104,16 @@ void part_dangers(CardFacts& facts, const std::vector<planning::Danger>& dangers
     for (std::size_t i = 0; i < dangers.size(); ++i) (shown[i] ? facts.dangers : facts.further_dangers).push_back(dangers[i]);
 }
 
+planning::NearHoles without_too_near(const CardFacts& facts, const Results& results) {
+    const std::vector<planning::NearHole>& under = facts.near.under;
+    if (under.empty()) return {};
+    std::vector<paths::Path> others;
+    for (const paths::Path& path : results.paths)
+        if (std::none_of(under.begin(), under.end(), [&](const planning::NearHole& one) { return one.hole == path.hole; }))
+            others.push_back(path);
+    return planning::near_holes(*facts.path, facts.from, facts.to, results.project.plan.clearance, others);
+}
+
 CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const planning::Surroundings& surroundings,
                    const Results& results) {
     CardFacts facts;
@@ -124,6 +134,7 @@ CardFacts facts_of(const tables::Collar& collar, const paths::Path& path, const 
     part_dangers(facts, planning::on_the_way(path, facts.from, facts.to, surroundings));
     facts.faults = faults_on_way(path, results);
     facts.near = near_ahead(path, results);
+    facts.others = without_too_near(facts, results);
     facts.left_out = left_out_ahead(path, results);
     facts.leaves_property = leaves_property(facts, results.site);
     facts.line = line_of(facts, results);

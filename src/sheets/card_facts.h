@@ -36,6 +36,7 @@ struct CardFacts {
     std::vector<planning::Danger> further_dangers;  // not among them: neighbours tell
     std::vector<faults::FaultAhead> faults;         // on its way: how likely those among the dangers are
     planning::NearHoles near;
+    planning::NearHoles others;                // where it comes too near to some: the same without those
     std::vector<planning::NearHole> left_out;  // holes that no model knows, where it may come near to one
     std::optional<double> leaves_property;     // m down the hole
     std::vector<ExpectedDirection> line;       // at its surveys
@@ -71,9 +72,9 @@ std::string danger_kind(const planning::Danger& danger, const CardFacts& facts);
 std::string danger_words(const planning::Danger& danger, const CardFacts& facts, const base::MapFrame& map);
 // What is known of old workings near the hole, or that it is not known.
 std::string workings_words(const CardFacts& facts, const Results& results);
-// The nearest of all other holes to what is still to be drilled, where none is too near: past the common start where it has one;
-// under the clearance it can only lie where the two still part from their start. And those that it starts beside. Sentences;
-// empty: none.
+// The nearest of all other holes to what is still to be drilled, of those that are not too near: past the common start where it
+// has one; under the clearance it can only lie where the two still part from their start. And those that it starts beside.
+// Sentences; empty: none.
 std::string nearest_hole_words(const CardFacts& facts, const Results& results);
 std::string beside_words(const CardFacts& facts, const base::MapFrame& map);
 

@@ -94,13 +94,15 @@ std::string workings_words(const CardFacts& facts, const Results& results) {
 }
 
 std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
-    if (!facts.near.nearest || !facts.near.under.empty()) return "";
+    const bool is_next = !facts.near.under.empty();
+    const planning::NearHoles& near = is_next ? facts.others : facts.near;
+    if (!near.nearest) return "";
     const base::MapFrame& map = results.records.frame;
-    const planning::NearHole& nearest = *facts.near.nearest;
-    const bool below_start = facts.near.nearest_from > facts.path->start_depth;
+    const planning::NearHole& nearest = *near.nearest;
+    const bool below_start = near.nearest_from > facts.path->start_depth;
     const bool still_parting = nearest.distance < results.project.plan.clearance;  // else it would be too near
-    const std::string words =
-        "Nearest hole" + (below_start ? " past " + length_text(facts.near.nearest_from, map, 0) : "") + ": ";
+    const std::string words = std::string(is_next ? "Next nearest hole" : "Nearest hole") +
+                              (below_start ? " past " + length_text(near.nearest_from, map, 0) : "") + ": ";
     if (still_parting)
         return words + near_hole_words(nearest, map) + "; less than " + length_text(results.project.plan.clearance, map, 0) +
                ", but the two part.";
@@ -110,7 +112,9 @@ std::string nearest_hole_words(const CardFacts& facts, const Results& results) {
 
 std::string beside_words(const CardFacts& facts, const base::MapFrame& map) {
     constexpr std::size_t most_named = 3;
-    return facts.near.beside.empty() ? "" : "Starts beside " + near_hole_words(facts.near.beside, most_named, map) + ".";
+    return facts.near.beside.empty() ? ""
+                                     : "Starts beside " + near_hole_words(facts.near.beside, most_named, map) +
+                                           (facts.near.beside.size() > 1 ? ", but they part." : ", but the two part.");
 }
 
 AskDepth ask_depth(const CardFacts& facts, const Results& results) {

@@ -541,7 +541,28 @@ TEST(DrillSiteCard, SaysByWhichRuleTheNearestHoleIsChosen) {
         EXPECT_TRUE(holds(parting, "less than " + length_text(clearance, results.records.frame, 0) + ", but the two part"))
             << parting;
         EXPECT_FALSE(holds(parting, "planned end")) << parting;
+        EXPECT_TRUE(holds(beside_words(facts, results.records.frame), ", but the two part.")) << parting;
     }
+}
+
+// A hole too near is told as such; the next nearest is told besides.
+TEST(DrillSiteCard, TellsTheNextNearestBesideAHoleThatIsTooNear) {
+    ChangedResults changed;
+    paths::Path twin = *card_facts(changed.results()).front().path;
+    const std::string hole = twin.hole;
+    twin.hole = "TWIN";
+    twin.status = tables::HoleStatus::done;
+    for (paths::Station& station : twin.stations) station.position.x() += 0.5;
+    twin.collar.x() += 0.5;
+    changed.paths.push_back(twin);
+    const Results results = changed.results();
+    const CardFacts facts = card_facts(results).front();
+    ASSERT_EQ(facts.collar->hole, hole);
+    ASSERT_FALSE(facts.near.under.empty());
+    EXPECT_EQ(facts.near.under.front().hole, "TWIN");
+    const std::string words = nearest_hole_words(facts, results);
+    EXPECT_TRUE(holds(words, "Next nearest hole")) << words;
+    EXPECT_FALSE(holds(words, "TWIN")) << words;
 }
 
 // A letter that the depth line shows stands in the front's list, or the list says that it stands on the back.
