@@ -81,7 +81,8 @@ void draw_near(SectionDrawing& drawing, const paths::Path& path) {
         constexpr double half = danger_width_mm / 2.0 + 0.3;
         drawing.obstacles.boxes.push_back({at.x - half, at.y - half, at.x + half, at.y + half});
         drawing.note(Sign::too_near);
-        want_label(drawing, path.hole + " near " + near.hole, {at}, {near_hole_words(near, drawing.map())}, "name", 5, half);
+        want_label(drawing, path.hole + " near " + near.hole, {at}, {path.hole + ": " + near_hole_words(near, drawing.map())},
+                   "name", 5, half);
     }
 }
 

@@ -185,8 +185,8 @@ TEST(Way, StandsBesideTheTraceOnTheSection) {
     for (const drawing::Sheet& sheet :
          cross_sections(results, section_set(results), classes, key_map(results), made.run, made.tools())) {
         has_fault = has_fault || says(sheet, fault);
-        has_sign =
-            has_sign || (says(sheet, "too near another") && says(sheet, near_hole_words(near.under[0], results.records.frame)));
+        has_sign = has_sign || (says(sheet, "too near another") &&
+                                says(sheet, "P-1: " + near_hole_words(near.under[0], results.records.frame)));
     }
     EXPECT_TRUE(has_fault) << fault;
     EXPECT_TRUE(has_sign);
