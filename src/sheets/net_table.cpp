@@ -194,7 +194,8 @@ Marks net_table(const PoleGroup& group, const Results& results, const Box& room,
                   "table_strong", "table_text");
     table.rule();
     if (group.sets.empty())
-        table.text(group.chance_sets == 0 ? "No three poles lie within such a cone." : "No set denser than chance.");
+        table.text(group.chance_sets == 0 ? "No three poles lie within such a cone."
+                                          : std::to_string(group.chance_sets) + " in sets.csv, none denser than chance.");
     else if (group.chance_sets > 0)
         table.text(std::to_string(group.chance_sets) + " more in sets.csv, no denser than chance.");
     table.text(count_words(group));

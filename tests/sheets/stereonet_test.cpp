@@ -257,6 +257,8 @@ TEST(Stereonet, DrawsNoMeanPlaneOfPolesNoDenserThanChance) {
     EXPECT_TRUE(groups[0].sets.empty());
     EXPECT_GT(groups[0].chance_sets, 0u) << "sets.csv has them still";
     EXPECT_FALSE(holds(words_of_net(groups[0], changed.results()), cone));
+    EXPECT_TRUE(holds(words_of_net(groups[0], changed.results()),
+                      std::to_string(groups[0].chance_sets) + " in sets.csv, none denser than chance."));
     for (const PoleGroup& group : pole_groups(made_up_pack().results()))
         if (group.vein_number && !group.sets.empty()) {
             EXPECT_TRUE(holds(words_of_net(group, made_up_pack().results()), cone));
