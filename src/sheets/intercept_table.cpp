@@ -173,15 +173,17 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     if (has_blocks(results.veins)) row.cells.insert(row.cells.begin() + block_column, {block_of(hit, results)});
     const std::string not_assayed =
         hit.sampled == intercepts::SampledState::not_sampled ? not_assayed_words(hit, results.records, classes.analyte) : "";
+    const std::string no_grade =
+        hit.sampled == intercepts::SampledState::pending ? intercepts::word_of(hit.sampled) : not_assayed;
     for (std::size_t i = 0; i < analytes.size(); ++i) {
         const std::size_t analyte = analytes[i];
         const std::string grade = analyte < hit.grades.size()
                                       ? grade_cell(hit.grades[analyte], results.records.analytes[analyte].unit, of_grades[i])
                                       : "";
-        row.cells.push_back({!grade.empty()                                       ? grade
-                             : analyte == classes.analyte && !not_assayed.empty() ? not_assayed
-                             : is_assayed(hit)                                    ? "n.a."
-                                                                                  : ""});
+        row.cells.push_back({!grade.empty()                                    ? grade
+                             : analyte == classes.analyte && !no_grade.empty() ? no_grade
+                             : is_assayed(hit)                                 ? "n.a."
+                                                                               : ""});
     }
     if (classes.any) row.cells.push_back({accumulation_text(hit, classes, frame)});
     for (const double coordinate : {map.x(), map.y(), map.z()}) row.cells.push_back({spaced_thousands(coordinate)});
@@ -193,11 +195,19 @@ TableRow hit_row(const intercepts::Intercept& hit, const Results& results, const
     return row;
 }
 
+// Where it was due; of a hole that stopped short of it, where no section holds that, the section of the hole's end.
+SectionLink section_of_none(const veins::NoVein& none, const Results& results, const SectionSet& sections) {
+    const SectionLink due = section_link(sections, none.point);
+    const paths::Path* path = paths::path_of(results.paths, none.hole);
+    if (!due.name.empty() || path == nullptr || none.reason != veins::NoVeinReason::stopped_short) return due;
+    return section_link(sections, paths::position_at(*path, path->end_depth));
+}
+
 // No vein is a result: why there is none, and the depth where it should have been or at which the hole stopped before it.
 TableRow none_row(const veins::NoVein& none, const std::string& vein, const std::string& block, const Results& results,
                   std::size_t columns, const SectionSet& sections, const drawing::ContentLook& content) {
     const base::MapFrame& frame = results.records.frame;
-    const SectionLink section = section_link(sections, none.point);
+    const SectionLink section = section_of_none(none, results, sections);
     TableRow row;
     row.destination = intercept_row_destination(none.hole, vein);
     row.cells.assign(columns, {});

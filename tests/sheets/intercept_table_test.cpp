@@ -1,14 +1,18 @@
 #include "sheets/intercept_table.h"
 
+#include "paths/locate.h"
 #include "sheets/changed_results.h"
 #include "sheets/flag_words.h"
 #include "sheets/front_words.h"
 #include "sheets/label_text.h"
+#include "sheets/page.h"
+#include "sheets/section_set.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <string>
+#include <tuple>
 #include <vector>
 
 namespace selvage::sheets {
@@ -120,6 +124,65 @@ TEST(InterceptTable, SaysWhatAnAssayedHitWasNotAssayedFor) {
     EXPECT_FALSE(holds(words_of_table(changed), " n.a. "));
     changed.intercepts.met.front().sampled = intercepts::SampledState::assayed;
     EXPECT_TRUE(holds(words_of_table(changed), " n.a. "));
+}
+
+// On paper too narrow for the column of states as well: in the grade's own cell.
+TEST(InterceptTable, SaysInTheGradesCellWhyThereIsNone) {
+    ChangedResults changed;
+    const auto times = [&](const char* word) {
+        const std::string words = words_of_table(changed);
+        std::size_t found = 0;
+        for (std::size_t at = words.find(word); at != std::string::npos; at = words.find(word, at + 1)) ++found;
+        return found;
+    };
+    for (intercepts::Intercept& hit : changed.intercepts.met) hit.sampled = intercepts::SampledState::assayed;
+    const std::size_t pending = times("pending"), not_sampled = times("not sampled");
+    for (const auto& [state, word, before] :
+         {std::make_tuple(intercepts::SampledState::pending, "pending", pending),
+          std::make_tuple(intercepts::SampledState::not_sampled, "not sampled", not_sampled)}) {
+        changed.intercepts.met.front().sampled = state;
+        for (std::optional<intercepts::Grade>& grade : changed.intercepts.met.front().grades) grade.reset();
+        EXPECT_EQ(times(word) - before, 2u) << word << ", as the grade and as the state of the assays";
+    }
+}
+
+// A hole that stops short of a vein that was due where there is no section.
+TEST(InterceptTable, LeadsToTheSectionOfTheEndOfAHoleThatStoppedShort) {
+    ChangedResults changed;
+    const MadeUpPack& pack = made_up_pack();
+    const Results results = changed.results();
+    SectionSet sections = section_set(results);
+    const veins::NoVein* none = nullptr;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& one : vein.no_vein()) {
+            const paths::Path* path = paths::path_of(results.paths, one.hole);
+            if (one.reason == veins::NoVeinReason::stopped_short && path != nullptr &&
+                section_of(sections, paths::position_at(*path, path->end_depth)) &&
+                sheet_of(sections, one.point) != sheet_of(sections, paths::position_at(*path, path->end_depth)))
+                none = &one;
+        }
+    ASSERT_NE(none, nullptr);
+    const std::string due = sheet_of(sections, none->point);
+    sections.sections.erase(std::remove_if(sections.sections.begin(), sections.sections.end(),
+                                           [&due](const Section& section) { return section.name == due; }),
+                            sections.sections.end());
+    const auto end_of = [&](const std::string& hole) {
+        const paths::Path& path = *paths::path_of(results.paths, hole);
+        return sheet_of(sections, paths::position_at(path, path.end_depth));
+    };
+    const std::string end = end_of(none->hole);
+    std::size_t wanted = 0, led = 0;
+    for (const intercepts::Intercept& hit : results.intercepts.met) wanted += sheet_of(sections, hit.point) == end ? 1 : 0;
+    for (const veins::Vein& vein : results.veins)
+        for (const veins::NoVein& one : vein.no_vein()) {
+            const bool short_of_it = one.reason == veins::NoVeinReason::stopped_short && !section_of(sections, one.point);
+            wanted += (short_of_it ? end_of(one.hole) : sheet_of(sections, one.point)) == end ? 1 : 0;
+        }
+    for (const drawing::Sheet& sheet : intercept_table(results, pack.run, grade_classes(results), sections, pack.tools()))
+        for (const drawing::Item& item : sheet.items)
+            if (const auto* text = std::get_if<drawing::Text>(&item.mark); text != nullptr && text->text == end)
+                led += text->link == destination_of_sheet("cross-section", end) ? 1 : 0;
+    EXPECT_EQ(led, wanted);
 }
 
 TEST(InterceptTable, KeepsTwoFiguresOfAGradeByWeight) {
