@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <string>
 
 namespace selvage::sheets {
 
@@ -69,12 +71,18 @@ bool held_here(const Results& results, const SectionSet& set, const Section& sec
     return slab_number(set, paths::position_at(path, path.end_depth)) == section.number;
 }
 
-// Of a section along a hole that is still to be drilled: the holes that it comes too near to.
-std::vector<planning::NearHole> too_near_on_its_way(const Results& results, const SectionSet& set, const Section& section) {
+// Of a section along a hole that is still to be drilled: the holes that its card names, too near, beside its start, nearest.
+std::set<std::string> named_on_its_card(const Results& results, const SectionSet& set, const Section& section) {
     const paths::Path* own = set.of_pack == nullptr ? nullptr : paths::path_of(results.paths, section.name);
     const bool ahead =
         own != nullptr && (own->status == tables::HoleStatus::active || own->status == tables::HoleStatus::planned);
-    return ahead ? near_ahead(*own, results).under : std::vector<planning::NearHole>();
+    if (!ahead) return {};
+    const planning::NearHoles near = near_ahead(*own, results);
+    std::set<std::string> named;
+    for (const std::vector<planning::NearHole>* all : {&near.under, &near.beside})
+        for (const planning::NearHole& one : *all) named.insert(one.hole);
+    if (near.nearest) named.insert(near.nearest->hole);
+    return named;
 }
 
 }  // namespace
@@ -119,7 +127,7 @@ SectionContent section_content(const Results& results, const SectionSet& set, co
             has_opening[path_number(results, opening.opened.hole)] = true;
             content.openings.push_back(std::move(opening));
         }
-    const std::vector<planning::NearHole> too_near = too_near_on_its_way(results, set, section);
+    const std::set<std::string> named = named_on_its_card(results, set, section);
     for (std::size_t i = 0; i < results.paths.size(); ++i) {
         const paths::Path& path = results.paths[i];
         if (path.status == tables::HoleStatus::cancelled || path.end_depth <= path.start_depth) continue;
@@ -132,9 +140,8 @@ SectionContent section_content(const Results& results, const SectionSet& set, co
         if (hole.length_in_slab < least_length && !hole.has_point_here && !has_opening[i]) continue;
         const bool planned = path.status == tables::HoleStatus::planned;
         const bool long_enough = !planned && hole.length_in_slab >= shown_share * (path.end_depth - path.start_depth);
-        const bool warned_of = std::any_of(too_near.begin(), too_near.end(),
-                                           [&path](const planning::NearHole& one) { return one.hole == path.hole; });
-        hole.shown = hole.has_point_here || has_opening[i] || long_enough || warned_of || held_here(results, set, section, path);
+        hole.shown = hole.has_point_here || has_opening[i] || long_enough || named.count(path.hole) > 0 ||
+                     held_here(results, set, section, path);
         content.holes.push_back(std::move(hole));
     }
     return content;

@@ -44,8 +44,8 @@ struct SectionContent {
 };
 
 // A hole is shown where it has a point in the slab or ran into a void there, runs through it for a quarter of its length, or is
-// held by this section alone; on the section along a hole, where that comes too near to it. A planned hole is shown where its
-// forecast lies in the slab.
+// held by this section alone; on the section along a hole, where that hole's card names it: too near, beside its start or the
+// nearest. A planned hole is shown where its forecast lies in the slab.
 SectionContent section_content(const Results& results, const SectionSet& set, const Section& section);
 
 // Number of the path of a hole; Results::paths' size where it has none.

@@ -13,6 +13,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace selvage::sheets {
 
@@ -91,32 +92,45 @@ bool is_target_here(const SectionDrawing& drawing, const Eigen::Vector3d& point)
     return drawing.set.of_pack != nullptr || slab_number(drawing.set, point) == drawing.section.number;
 }
 
-void draw_target(SectionDrawing& drawing, const OffTarget& off) {
-    if (!is_target_here(drawing, *off.target->point)) return;
-    const Point at = drawing.paper_of(*off.target->point);
+// `off`: how far off it the hole comes; nothing where no forecast tells.
+void draw_target(SectionDrawing& drawing, const std::string& hole, const tables::Target& target,
+                 const std::optional<double>& off) {
+    if (!is_target_here(drawing, *target.point)) return;
+    const Point at = drawing.paper_of(*target.point);
     if (!drawing.in_window(at)) return;
-    const Marks marks = target_marks(at, off.target->radius.value_or(0.0) / drawing.view.metres_per_mm, drawing.tools);
+    const Marks marks = target_marks(at, target.radius.value_or(0.0) / drawing.view.metres_per_mm, drawing.tools);
     add_segments(drawing.obstacles.soft_lines, marks);
     drawing.put(Layer::forecasts, marks);
     constexpr double half = target_cross_mm / 2.0 + 0.2;
     drawing.obstacles.boxes.push_back({at.x - half, at.y - half, at.x + half, at.y + half});
     drawing.note(Sign::target);
-    want_label(drawing, off.pierce->hole + " target", {at},
-               {"target of " + off.pierce->hole + ", " + length_text(off.metres, drawing.map(), 0) + " off"}, "planned_text", 4,
-               half);
+    const std::string words = "target of " + hole + (off ? ", " + length_text(*off, drawing.map(), 0) + " off" : "");
+    want_label(drawing, hole + " target", {at}, {words}, "planned_text", 4, half);
+}
+
+// In a hole's own plane its target as its card shows it, elsewhere those that drawings show.
+void draw_targets(SectionDrawing& drawing, const std::string& hole) {
+    if (drawing.set.of_pack == nullptr || drawing.section.name != hole) {
+        for (const OffTarget& off : targets_to_show(drawing.results))
+            if (off.pierce->hole == hole) draw_target(drawing, hole, *off.target, off.metres);
+        return;
+    }
+    for (const tables::Collar& collar : drawing.results.records.collars) {
+        if (collar.hole != hole || !collar.target || !collar.target->point) continue;
+        const std::optional<OffTarget> off = off_target(collar, drawing.results);
+        draw_target(drawing, hole, *collar.target, off ? std::optional<double>(off->metres) : std::nullopt);
+    }
 }
 
 }  // namespace
 
 void draw_way(SectionDrawing& drawing) {
-    const std::vector<OffTarget> targets = targets_to_show(drawing.results);
     for (const SectionHole& hole : drawing.content.holes) {
         const paths::Path& path = drawing.results.paths[hole.path];
         if (!hole.shown || !is_ahead(path)) continue;
         for (const faults::FaultAhead& fault : faults_on_way(path, drawing.results)) draw_fault(drawing, path, fault);
         draw_near(drawing, path);
-        for (const OffTarget& off : targets)
-            if (off.pierce->hole == path.hole) draw_target(drawing, off);
+        draw_targets(drawing, path.hole);
     }
 }
 

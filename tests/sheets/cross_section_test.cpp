@@ -1,4 +1,5 @@
 #include "sheets/changed_results.h"
+#include "sheets/clearance.h"
 #include "sheets/label_text.h"
 #include "sheets/made_up_pack.h"
 #include "sheets/own_plane.h"
@@ -111,6 +112,44 @@ TEST(CrossSection, AMissIsCrossedOnce) {
     }
     ASSERT_GT(misses, 4u);
     EXPECT_EQ(crosses, misses);
+}
+
+// Whether it comes off it or not.
+TEST(CrossSection, ShowsAHolesTargetInItsOwnPlane) {
+    const Results results = made_up_pack().results();
+    std::size_t planned = 0;
+    for (const drawing::Sheet& sheet : made_up_pack().sheets) {
+        if (sheet.kind != hole_section_kind) continue;
+        for (const tables::Collar& collar : results.records.collars) {
+            if (collar.hole != sheet.name || !collar.target || !collar.target->point) continue;
+            planned += collar.status == tables::HoleStatus::planned ? 1 : 0;
+            EXPECT_EQ(times_said(sheet, "target of " + collar.hole), 1u) << collar.hole;
+        }
+    }
+    EXPECT_GT(planned, 0u);
+}
+
+// What a card tells of is looked for on the section along its hole.
+TEST(CrossSection, DrawsTheHolesThatTheCardNames) {
+    const Results results = made_up_pack().results();
+    const SectionSet pack = section_set(results);
+    std::size_t nearest = 0;
+    for (const paths::Path& path : results.paths) {
+        if (path.status != tables::HoleStatus::planned && path.status != tables::HoleStatus::active) continue;
+        const planning::NearHoles near = near_ahead(path, results);
+        const SectionSet own = own_plane(path, path.end_depth, pack);
+        for (const SectionHole& hole : section_content(results, own, own.sections.front()).holes) {
+            const std::string& name = results.paths[hole.path].hole;
+            const auto is_it = [&name](const planning::NearHole& one) { return one.hole == name; };
+            const bool is_nearest = near.nearest && is_it(*near.nearest);
+            nearest += is_nearest ? 1 : 0;
+            if (is_nearest || std::any_of(near.under.begin(), near.under.end(), is_it) ||
+                std::any_of(near.beside.begin(), near.beside.end(), is_it)) {
+                EXPECT_TRUE(hole.shown) << path.hole << " " << name;
+            }
+        }
+    }
+    EXPECT_GT(nearest, 0u);
 }
 
 TEST(SectionSet, SlabsMeetWithoutGapOrOverlap) {
