@@ -58,8 +58,8 @@ TEST(Cautions, SayOnEverySheetWhatAHoleComesTooNearTo) {
     changed.project.plan.clearance = 1e5;
     const std::string caution = holes_ahead_caution({planned[0]->hole}, changed.results());
     EXPECT_EQ(caution.rfind(planned[0]->hole + " (", 0), 0u) << caution;
-    EXPECT_TRUE(holds(caution, " more) COMES TOO NEAR other holes: not to be drilled as planned. " +
-                                   planned_hole_caution({planned[0]->hole})))
+    EXPECT_TRUE(holds(
+        caution, " more) COMES TOO NEAR other holes: not to be drilled as planned. " + planned_hole_caution({planned[0]->hole})))
         << caution;
 }
 
