@@ -155,12 +155,6 @@ void add_names(std::vector<drawing::LabelLine>& lines, const std::vector<std::st
 // one of them lies off the slab.
 std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, const CollarGroup& group) {
     const drawing::Style& style = drawing.tools.style;
-    std::vector<std::string> drilled, active, planned;
-    for (const SectionHole* hole : group.holes) {
-        const paths::Path& path = drawing.results.paths[hole->path];
-        const CollarState state = collar_state(path.status);
-        (state == CollarState::drilled ? drilled : state == CollarState::active ? active : planned).push_back(path.hole);
-    }
     const auto offset_of = [](const SectionHole* hole) { return hole->runs.front().places.front().offset; };
     const auto [least, most] =
         std::minmax_element(group.holes.begin(), group.holes.end(),
@@ -168,14 +162,15 @@ std::vector<drawing::LabelLine> collar_lines(const SectionDrawing& drawing, cons
     const double half_width = drawing.section.half_width;
     // Holes in front and behind would not be told apart by a range: each has its own distance.
     const bool each = offset_of(*least) < -half_width && offset_of(*most) > half_width;
-    if (each)
-        for (std::vector<std::string>* names : {&drilled, &active, &planned})
-            for (std::string& name : *names)
-                for (const SectionHole* hole : group.holes)
-                    if (drawing.results.paths[hole->path].hole == name) {
-                        name += " (" + offset_words(drawing, offset_of(hole)) + ")";
-                        break;
-                    }
+    std::vector<std::string> drilled, active, planned;
+    for (const SectionHole* hole : group.holes) {
+        const paths::Path& path = drawing.results.paths[hole->path];
+        const CollarState state = collar_state(path.status);
+        (state == CollarState::drilled  ? drilled
+         : state == CollarState::active ? active
+                                        : planned)
+            .push_back(path.hole + (each ? " (" + offset_words(drawing, offset_of(hole)) + ")" : ""));
+    }
     std::vector<drawing::LabelLine> lines;
     add_names(lines, drilled, {"", style.text("name")});
     add_names(lines, active, {"", style.text("planned_name"), {{" active", style.text("planned_text")}}});

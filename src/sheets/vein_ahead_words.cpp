@@ -1,4 +1,3 @@
-#include "sheets/flag_words.h"
 #include "sheets/label_text.h"
 #include "sheets/vein_ahead.h"
 
@@ -113,9 +112,6 @@ std::vector<std::string> piece_lines(const forecast::Pierce& piece, const VeinAh
     return parts_of(reached ? words : words + "; the hole ends before it");
 }
 
-std::string extent_words(const VeinAhead& ahead) {
-    return (is_beyond_extent(ahead.likeliest()) ? ", " + flag_words("beyond-extent") : "") +
-           (may_pass_by(ahead.likeliest()) ? ", " + flag_words("nearest-vein") : "");
-}
+std::string extent_words(const VeinAhead& ahead) { return place_doubts(ahead.likeliest()); }
 
 }  // namespace selvage::sheets

@@ -278,6 +278,14 @@ TEST(DrillSiteCard, EachVeinHasItsOwnStopWhereItIsMissed) {
     EXPECT_GT(two, 0u);
 }
 
+planning::Danger broken_ground(double from) {
+    planning::Danger danger;
+    danger.what = "broken ground";
+    danger.from = from;
+    danger.to = from + 4.0;
+    return danger;
+}
+
 // What many neighbours tell is cut to the nearest on the front, which says how many there are besides; the back tells those too.
 TEST(DrillSiteCard, TellsAllDangersTheMostTellingOnTheFront) {
     const Results results = made_up_pack().results();
@@ -285,10 +293,7 @@ TEST(DrillSiteCard, TellsAllDangersTheMostTellingOnTheFront) {
     EXPECT_LE(facts.dangers.size(), 5u);
     facts.dangers.clear();
     for (int i = 0; i < 8; ++i) {
-        planning::Danger danger;
-        danger.what = "broken ground";
-        danger.from = facts.from + 10.0 * i;
-        danger.to = danger.from + 4.0;
+        planning::Danger danger = broken_ground(facts.from + 10.0 * i);
         danger.seen_in = {"N-" + std::to_string(i)};
         danger.nearest = 5.0 + i;
         (i < 5 ? facts.dangers : facts.further_dangers).push_back(danger);
@@ -572,10 +577,7 @@ TEST(DrillSiteCard, EachLetterIsToldOnTheFront) {
     for (CardFacts facts : card_facts(results)) {
         facts.dangers.clear();
         for (int i = 0; i < 5; ++i) {
-            planning::Danger danger;
-            danger.what = "broken ground";
-            danger.from = facts.from + 10.0 * i;
-            danger.to = danger.from + 4.0;
+            planning::Danger danger = broken_ground(facts.from + 10.0 * i);
             const std::string hole = "LONGNAME-OF-A-HOLE-" + std::to_string(i);
             danger.seen_in = {hole, hole + "W1", hole + "W2"};
             danger.nearest = i == 2 ? 90.0 : 5.0 + i;
